@@ -1,0 +1,107 @@
+"""What can go wrong, each with its one line for the user and its exit code."""
+
+from __future__ import annotations
+
+from enum import IntEnum
+
+
+class ExitCode(IntEnum):
+    """Exit codes of the ``balltag`` command.  A queue is normal and is no error."""
+
+    OK = 0
+    """All went through."""
+    OTHER = 1
+    """A fault of balltag's own."""
+    USAGE = 2
+    """The command line could not be understood."""
+    SOME_FAILED = 3
+    """Some pictures could not be read; the others went through."""
+    NO_PICTURE = 4
+    """No picture was found at all, or none could be read."""
+    BAD_STASH = 5
+    """The stash, queue or shade card cannot be read or has foreign columns."""
+    NO_ACCESS = 6
+    """A folder or file that must be written cannot be."""
+    BUSY = 7
+    """Another balltag holds the stash and did not let go in time."""
+    MISSING_PROGRAM = 8
+    """A program or package that is needed is not installed."""
+    STOPPED = 130
+    """Stopped by the user; what was filed stays filed."""
+
+
+class BalltagError(Exception):
+    """A failure that the user can act on.  ``str(error)`` is one line: what is wrong
+    and what to do."""
+
+    exit_code = ExitCode.OTHER
+
+
+class PictureError(BalltagError):
+    """One picture cannot be read; the others go on."""
+
+    exit_code = ExitCode.SOME_FAILED
+
+
+class NotAPicture(PictureError):
+    """The file is of no format that can be read."""
+
+
+class EmptyFile(PictureError):
+    """The file has no bytes."""
+
+
+class CutShort(PictureError):
+    """The file ends before its picture does."""
+
+
+class TooLarge(PictureError):
+    """The picture would take more memory than it may (a decompression bomb)."""
+
+
+class LockedPdf(PictureError):
+    """The PDF wants a password."""
+
+
+class Unreadable(PictureError):
+    """The file may not be opened."""
+
+
+class NoTag(PictureError):
+    """No print was found in the picture."""
+
+
+class NoPicture(BalltagError):
+    """Nothing to read among the paths that were given."""
+
+    exit_code = ExitCode.NO_PICTURE
+
+
+class BadStash(BalltagError):
+    """The stash cannot be read as one."""
+
+    exit_code = ExitCode.BAD_STASH
+
+
+class BadShadeCard(BalltagError):
+    """The shade-card file cannot be read as one."""
+
+    exit_code = ExitCode.BAD_STASH
+
+
+class NoAccess(BalltagError):
+    """A place that must be written cannot be."""
+
+    exit_code = ExitCode.NO_ACCESS
+
+
+class StashBusy(BalltagError):
+    """The stash is locked by another process."""
+
+    exit_code = ExitCode.BUSY
+
+
+class MissingProgram(BalltagError):
+    """Something that balltag needs is not installed."""
+
+    exit_code = ExitCode.MISSING_PROGRAM

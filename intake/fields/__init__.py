@@ -1,0 +1,1 @@
+"""Fields: lines become candidate values, candidates become fields with a confidence."""

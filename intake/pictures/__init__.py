@@ -1,0 +1,1 @@
+"""Pictures: files and folders become pages, pages become cut-out, straightened tags."""

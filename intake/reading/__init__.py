@@ -1,0 +1,1 @@
+"""Reading: a straightened tag becomes lines, each seen by two independent readers."""

@@ -1,0 +1,1 @@
+"""Shades: read shade names are matched to known ones; lots and codes never are."""
