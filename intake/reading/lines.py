@@ -1,0 +1,153 @@
+"""Lines of print: cut from the tag, and the two readings of each merged into one."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from itertools import pairwise
+from statistics import median
+
+import cv2
+import numpy as np
+import numpy.typing as npt
+from rapidfuzz.distance import Levenshtein
+
+from intake.reading.base import Image, Quads
+from intake.records import Letter, Line, Quad, Reading
+
+_PAD = 0.06
+"""Share of a line's height that is cut out beyond its box on each side: the finder's
+boxes shave accents and descenders."""
+
+_SMALLEST_PX = 4.0
+
+_SAME_MARK = str.maketrans({"–": "-", "—": "-", "’": "'", "‘": "'", "“": '"', "”": '"', "•": "·"})
+
+
+def cut_lines(image: Image, quads: Quads) -> list[Image]:
+    """Each box of ``quads`` as a level picture of its own, text running left to right."""
+    return [_cut(image, quad) for quad in quads]
+
+
+def _cut(image: Image, quad: npt.NDArray[np.float32]) -> Image:
+    sides_px = np.linalg.norm(np.roll(quad, -1, axis=0) - quad, axis=1)
+    width_px = float(max(sides_px[0], sides_px[2], _SMALLEST_PX))
+    height_px = float(max(sides_px[1], sides_px[3], _SMALLEST_PX))
+    pad_px = _PAD * height_px
+    size = (round(width_px + 2 * pad_px), round(height_px + 2 * pad_px))
+    inner = np.array(
+        [
+            (pad_px, pad_px),
+            (pad_px + width_px, pad_px),
+            (pad_px + width_px, pad_px + height_px),
+            (pad_px, pad_px + height_px),
+        ],
+        np.float32,
+    )
+    matrix = cv2.getPerspectiveTransform(quad.astype(np.float32), inner)
+    return cv2.warpPerspective(
+        image, matrix, size, flags=cv2.INTER_CUBIC, borderMode=cv2.BORDER_REPLICATE
+    ).astype(np.uint8)
+
+
+def reading_order(quads: Quads) -> list[int]:
+    """Indices of ``quads`` row by row from the top, each row from the left.
+
+    Two boxes share a row when the middle of each lies within the height of the other.
+    """
+    centres = quads.mean(axis=1)
+    heights = np.linalg.norm(quads[:, 3] - quads[:, 0], axis=1)
+    rows: list[list[int]] = []
+    for index in np.argsort(centres[:, 1], kind="stable").tolist():
+        row = rows[-1] if rows else []
+        reach = min([heights[index], *(heights[other] for other in row)]) / 2
+        if row and abs(centres[index, 1] - centres[row[-1], 1]) <= reach:
+            row.append(index)
+        else:
+            rows.append([index])
+    return [index for row in rows for index in sorted(row, key=lambda at: float(centres[at, 0]))]
+
+
+def merge(quad: Quad, first: Reading, second: Reading | None) -> Line:
+    """One line from both readings.
+
+    The letters are the first reader's.  Where the second saw something else at a letter's
+    place, that is kept in ``others``; what it saw between two letters is told at the
+    letter before.  A space that only the second saw is taken over where the first left a
+    gap for one.  Accents and the style of dashes and quotes do not count as difference:
+    the second reader drops them too often.
+    """
+    if second is None:
+        count = len(first.letters)
+        return Line(quad, first.letters, (False,) * count, ("",) * count, (first,))
+    ours = [letter for letter in first.letters if letter.text != " "]
+    theirs = [letter for letter in second.letters if letter.text != " "]
+    agreed = [False] * len(ours)
+    others = [""] * len(ours)
+    partner: dict[int, int] = {}
+    plain_ours = [_plain(letter.text) for letter in ours]
+    plain_theirs = [_plain(letter.text) for letter in theirs]
+    for step in Levenshtein.opcodes(plain_ours, plain_theirs):
+        seen = "".join(letter.text for letter in theirs[step.dest_start : step.dest_end])
+        if step.tag == "insert":
+            if ours:
+                at = max(0, step.src_start - 1)
+                agreed[at], others[at] = False, ours[at].text + seen
+            continue
+        for offset, at in enumerate(range(step.src_start, step.src_end)):
+            if step.tag == "equal":
+                agreed[at] = True
+                partner[at] = step.dest_start + offset
+            elif at == step.src_start:
+                others[at] = seen
+    return _spaced(quad, first, second, ours, agreed, others, partner)
+
+
+def _spaced(
+    quad: Quad,
+    first: Reading,
+    second: Reading,
+    ours: Sequence[Letter],
+    agreed: Sequence[bool],
+    others: Sequence[str],
+    partner: dict[int, int],
+) -> Line:
+    """The line with its spaces put back between the letters."""
+    first_gaps = _gaps(first.letters)
+    second_gaps = _gaps(second.letters)
+    usual = median([b.left - a.left for a, b in pairwise(ours)] or [0.0])
+    letters: list[Letter] = []
+    both: list[bool] = []
+    instead: list[str] = []
+    for at, letter in enumerate(ours):
+        after_first = at in first_gaps
+        after_second = partner.get(at - 1, -2) + 1 == partner.get(at, -9) and (
+            partner[at] in second_gaps
+        )
+        wide = at > 0 and letter.left - ours[at - 1].left > 1.45 * usual
+        if at > 0 and (after_first or (after_second and wide)):
+            letters.append(Letter(" ", 1.0, ours[at - 1].right, letter.left))
+            both.append(after_first == after_second)
+            instead.append("")
+        letters.append(letter)
+        both.append(agreed[at])
+        instead.append(others[at])
+    return Line(quad, tuple(letters), tuple(both), tuple(instead), (first, second))
+
+
+def _gaps(letters: Sequence[Letter]) -> set[int]:
+    """Numbers of the letters, spaces not counted, that stand after a space."""
+    found: set[int] = set()
+    count = 0
+    for letter in letters:
+        if letter.text == " ":
+            found.add(count)
+        else:
+            count += 1
+    return found
+
+
+def _plain(sign: str) -> str:
+    """``sign`` without its accent and in the plain style of dash and quote."""
+    bare = unicodedata.normalize("NFD", sign.translate(_SAME_MARK))
+    return "".join(part for part in bare if not unicodedata.combining(part)) or sign

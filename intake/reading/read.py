@@ -1,0 +1,107 @@
+"""A cut-out tag becomes lines: found, turned upright, and read by both readers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+
+from intake.reading import turn
+from intake.reading.base import Image, LineFinder, Quads, Reader
+from intake.reading.lines import cut_lines, merge, reading_order
+from intake.records import Line, Quad, Reading
+
+_SMALL_PRINT_PX = 18.0
+"""Below this line height the tag is enlarged before its lines are found and read."""
+
+_WELL_READ = 0.93
+"""Mean score above which print is taken to stand upright; print upside down scores
+below 0.8."""
+
+_PROBE_LINES = 5
+"""So many of the longest lines decide whether the tag stands on its head."""
+
+_UNREADABLE = 0.35
+"""A box whose reading scores below this holds no print (a drawing, cloth, a fold)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Readers:
+    """The line finder and the readers of one worker; ``second`` is ``None`` where there
+    is only one reader."""
+
+    finder: LineFinder
+    first: Reader
+    second: Reader | None
+
+
+def read_tag(image: Image, readers: Readers) -> tuple[Image, tuple[Line, ...]]:
+    """Read one straightened tag.
+
+    Returns the tag turned so that its print stands upright, and its lines in reading
+    order; no lines where there is no print.
+    """
+    quads = readers.finder.find_lines(image)
+    if len(quads) == 0:
+        return image, ()
+    image, quads = _enlarged(image, quads)
+    image, quads = turn.level(image, quads)
+    if _stands_on_its_head(image, quads, readers.first):
+        image, quads = turn.upside_down(image, quads)
+    quads, firsts = _read_first(image, quads, readers.first)
+    if len(quads) == 0:
+        return image, ()
+    seconds: list[Reading | None] = [None] * len(firsts)
+    if readers.second is not None:
+        seconds = list(readers.second.read(cut_lines(image, quads)))
+    lines = tuple(
+        merge(_corners(quads[at]), firsts[at], seconds[at]) for at in reading_order(quads)
+    )
+    return image, lines
+
+
+def _enlarged(image: Image, quads: Quads) -> tuple[Image, Quads]:
+    sides = np.linalg.norm(quads - np.roll(quads, -1, axis=1), axis=2)
+    height_px = float(np.median(sides.min(axis=1)))
+    if height_px >= _SMALL_PRINT_PX:
+        return image, quads
+    scale = min(3.0, 1.5 * _SMALL_PRINT_PX / max(height_px, 1.0))
+    larger = cv2.resize(image, None, fx=scale, fy=scale, interpolation=cv2.INTER_CUBIC)
+    return larger.astype(np.uint8), (quads * scale).astype(np.float32)
+
+
+def _stands_on_its_head(image: Image, quads: Quads, reader: Reader) -> bool:
+    lengths = np.linalg.norm(quads[:, 1] - quads[:, 0], axis=1)
+    longest = quads[np.argsort(-lengths)[:_PROBE_LINES]]
+    upright = _mean_score(reader.read(cut_lines(image, longest)))
+    if upright >= _WELL_READ:
+        return False
+    flipped_image, flipped = turn.upside_down(image, longest)
+    return _mean_score(reader.read(cut_lines(flipped_image, flipped))) > upright
+
+
+def _mean_score(readings: list[Reading]) -> float:
+    letters = [letter for reading in readings for letter in reading.letters]
+    return sum(letter.confidence for letter in letters) / max(1, len(letters))
+
+
+def _read_first(image: Image, quads: Quads, reader: Reader) -> tuple[Quads, list[Reading]]:
+    """The first reader's view of every box that holds print.  A box set across the tag is
+    read in every direction and kept in the better one."""
+    ways = [turn.ways_to_run(quad) for quad in quads]
+    flat = np.array([way for options in ways for way in options], np.float32)
+    readings = iter(reader.read(cut_lines(image, flat)))
+    kept: list[tuple[turn.Quad, Reading]] = []
+    for options in ways:
+        read = [(way, next(readings)) for way in options]
+        way, best = max(read, key=lambda pair: pair[1].confidence)
+        if best.text.strip() and best.confidence >= _UNREADABLE:
+            kept.append((way, best))
+    boxes = np.array([way for way, _ in kept], np.float32).reshape(-1, 4, 2)
+    return boxes, [reading for _, reading in kept]
+
+
+def _corners(quad: turn.Quad) -> Quad:
+    a, b, c, d = ((float(x), float(y)) for x, y in quad)
+    return a, b, c, d

@@ -1,0 +1,137 @@
+"""The second reader: the program Tesseract through pytesseract.
+
+Tesseract is started once for all lines of a tag: pytesseract takes a list of pictures
+and numbers the answers as pages.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Sequence
+from functools import cache
+from pathlib import Path
+
+import cv2
+import numpy as np
+import pytesseract
+
+from intake.errors import MissingProgram
+from intake.reading.base import Image, Reader
+from intake.records import Letter, Reading
+
+LANGUAGES = ("eng", "deu", "fra", "ita", "spa")
+"""Language data that is used where it is installed."""
+
+LINE_HEIGHT_PX = 48
+"""Every line is scaled to this height; Tesseract reads capitals of 20 to 40 pixels best
+(measured on drawn tags)."""
+
+_MARGIN_PX = 12
+_DPI = 300
+
+HOW_TO_INSTALL = (
+    "tesseract is not installed, so only one reader works and more tags will be queued; "
+    "install it with: apt-get install tesseract-ocr tesseract-ocr-deu tesseract-ocr-fra "
+    "tesseract-ocr-ita tesseract-ocr-spa"
+)
+
+
+@cache
+def installed_languages() -> tuple[str, ...]:
+    """Those of :data:`LANGUAGES` that the installed Tesseract has data for; empty where
+    there is no Tesseract."""
+    try:
+        there = set(pytesseract.get_languages())
+    except (pytesseract.TesseractNotFoundError, pytesseract.TesseractError, OSError):
+        return ()
+    return tuple(language for language in LANGUAGES if language in there)
+
+
+class TesseractReader(Reader):
+    """Tesseract in its one-line mode.
+
+    Raises :class:`MissingProgram` where the program or all its language data are missing.
+    """
+
+    name = "tesseract"
+
+    def __init__(self) -> None:
+        if not installed_languages():
+            raise MissingProgram(HOW_TO_INSTALL)
+        self._languages = "+".join(installed_languages())
+        # One core a worker: Tesseract's own threads cost more than they bring.
+        os.environ.setdefault("OMP_THREAD_LIMIT", "1")
+
+    def read(self, lines: Sequence[Image]) -> list[Reading]:
+        """See :meth:`Reader.read`."""
+        if not lines:
+            return []
+        with tempfile.TemporaryDirectory(prefix="balltag-") as folder:
+            listing = Path(folder) / "lines.txt"
+            listing.write_text(
+                "".join(f"{_save(line, Path(folder), n)}\n" for n, line in enumerate(lines)),
+                encoding="utf-8",
+            )
+            words = pytesseract.image_to_data(
+                str(listing),
+                lang=self._languages,
+                config=f"--psm 7 --dpi {_DPI}",
+                output_type=pytesseract.Output.DICT,
+            )
+        return [Reading(self.name, letters) for letters in _letters_by_page(words, len(lines))]
+
+
+def _save(line: Image, folder: Path, number: int) -> Path:
+    path = folder / f"{number:04d}.png"
+    cv2.imwrite(str(path), _prepared(line))
+    return path
+
+
+def _prepared(line: Image) -> Image:
+    """Dark print on light ground, of one height, with a margin."""
+    grey = cv2.cvtColor(line, cv2.COLOR_RGB2GRAY)
+    scale = LINE_HEIGHT_PX / grey.shape[0]
+    width_px = max(8, round(grey.shape[1] * scale))
+    kind = cv2.INTER_AREA if scale < 1 else cv2.INTER_CUBIC
+    grey = cv2.resize(grey, (width_px, LINE_HEIGHT_PX), interpolation=kind)
+    if _is_light_on_dark(grey.astype(np.uint8)):
+        grey = 255 - grey
+    low, high = np.percentile(grey, (1, 95))
+    stretched = (grey.astype(np.float32) - low) * (255 / max(1.0, high - low))
+    grey = np.clip(stretched, 0, 255).astype(np.uint8)
+    return np.pad(grey, _MARGIN_PX, constant_values=255)
+
+
+def _is_light_on_dark(grey: Image) -> bool:
+    """Print covers less of a line than its ground: the ground is the commoner of the two."""
+    level, _ = cv2.threshold(grey, 0, 255, cv2.THRESH_BINARY + cv2.THRESH_OTSU)
+    return bool(np.mean(grey > level) < 0.5)
+
+
+def _letters_by_page(words: dict[str, list[object]], pages: int) -> list[tuple[Letter, ...]]:
+    """Tesseract's words as letters, a list a page; a word's score holds for its letters."""
+    found: list[list[Letter]] = [[] for _ in range(pages)]
+    widths = dict.fromkeys(range(pages), 1)
+    rows = zip(
+        words["page_num"], words["level"], words["left"], words["width"], words["conf"],
+        words["text"], strict=True,
+    )  # fmt: skip
+    for page_num, level, left, width, conf, text in rows:
+        page = int(str(page_num)) - 1
+        if int(str(level)) == 1:
+            widths[page] = max(1, int(str(width)) - 2 * _MARGIN_PX)
+            continue
+        word = str(text).strip()
+        if float(str(conf)) < 0 or not word:
+            continue
+        start = (int(str(left)) - _MARGIN_PX) / widths[page]
+        step = int(str(width)) / widths[page] / len(word)
+        letters = found[page]
+        if letters:
+            letters.append(Letter(" ", 1.0, letters[-1].right, max(start, letters[-1].right)))
+        letters += [
+            Letter(sign, float(str(conf)) / 100, start + step * at, start + step * (at + 1))
+            for at, sign in enumerate(word)
+        ]
+    return [tuple(letters) for letters in found]

@@ -1,0 +1,121 @@
+"""Which way the print runs: boxes are turned until the lines lie level.
+
+The corner order of a box says how its text runs, so turning print means reordering
+corners; turning a whole tag turns picture and boxes together.
+"""
+
+from __future__ import annotations
+
+import math
+
+import cv2
+import numpy as np
+import numpy.typing as npt
+
+from intake.reading.base import Image, Quads
+
+Quad = npt.NDArray[np.float32]
+
+_LONG_ENOUGH = 2.0
+"""A box tells a direction when it is this many times longer than high."""
+
+_LEVEL_DEG = 0.3
+"""Tilts below this are left alone: turning the picture would blur more than it mends."""
+
+
+def text_angle_deg(quads: Quads) -> float:
+    """Angle of the print against the picture's x axis, above -90 to 90 degrees.
+
+    Directions are only known up to half a turn: upside-down print gives 0 as well.  Long
+    lines weigh more; the median is taken so that a few lines set across do not tilt it.
+    """
+    edges = np.array([_longer_edge(quad) for quad in quads])
+    lengths = np.linalg.norm(edges, axis=1)
+    ratios = lengths / np.maximum(1.0, [_shorter_side(quad) for quad in quads])
+    weights = np.where(ratios >= _LONG_ENOUGH, lengths, lengths * 1e-3)
+    angles = np.degrees(np.arctan2(edges[:, 1], edges[:, 0]))
+    doubled = np.radians(angles * 2)
+    sine, cosine = float(weights @ np.sin(doubled)), float(weights @ np.cos(doubled))
+    main = math.degrees(math.atan2(sine, cosine)) / 2
+    offsets = (angles - main + 90) % 180 - 90
+    angle = main + _weighted_median(offsets, weights)
+    return (angle - 90) % -180 + 90
+
+
+def level(image: Image, quads: Quads) -> tuple[Image, Quads]:
+    """``image`` turned so that most print runs level, with its boxes; the ground that
+    comes into view takes the picture's edge colour."""
+    angle = text_angle_deg(quads)
+    image, quads = rotate(image, quads, angle) if abs(angle) > _LEVEL_DEG else (image, quads)
+    return image, np.array([_started_top_left(quad) for quad in quads], np.float32)
+
+
+def upside_down(image: Image, quads: Quads) -> tuple[Image, Quads]:
+    """``image`` and its boxes turned by half a turn."""
+    height_px, width_px = image.shape[:2]
+    turned = np.array([width_px, height_px], np.float32) - quads
+    flipped = np.ascontiguousarray(image[::-1, ::-1])
+    return flipped, np.roll(turned, 2, axis=1).astype(np.float32)
+
+
+def rotate(image: Image, quads: Quads, angle_deg: float) -> tuple[Image, Quads]:
+    """``image`` turned by ``-angle_deg`` onto a canvas that holds all of it."""
+    height_px, width_px = image.shape[:2]
+    matrix = cv2.getRotationMatrix2D((width_px / 2, height_px / 2), angle_deg, 1.0)
+    cos, sin = abs(matrix[0, 0]), abs(matrix[0, 1])
+    new_width_px = round(width_px * cos + height_px * sin)
+    new_height_px = round(width_px * sin + height_px * cos)
+    matrix[:, 2] += ((new_width_px - width_px) / 2, (new_height_px - height_px) / 2)
+    turned = cv2.warpAffine(
+        image,
+        matrix,
+        (new_width_px, new_height_px),
+        flags=cv2.INTER_CUBIC,
+        borderMode=cv2.BORDER_CONSTANT,
+        borderValue=_edge_colour(image),
+    )
+    moved = quads @ matrix[:, :2].T + matrix[:, 2]
+    return turned.astype(np.uint8), moved.astype(np.float32)
+
+
+def runs_across(quad: Quad) -> bool:
+    """Whether a box stands upright in a level picture: its print runs up or down."""
+    return bool(
+        np.linalg.norm(quad[3] - quad[0]) > _LONG_ENOUGH * np.linalg.norm(quad[1] - quad[0])
+    )
+
+
+def ways_to_run(quad: Quad) -> tuple[Quad, ...]:
+    """The ways in which a box's print can run: level, and for an upright box down and up."""
+    if not runs_across(quad):
+        return (quad,)
+    return quad, np.roll(quad, 3, axis=0), np.roll(quad, 1, axis=0)
+
+
+def _longer_edge(quad: Quad) -> Quad:
+    across: Quad = quad[1] - quad[0]
+    down: Quad = quad[3] - quad[0]
+    return across if np.linalg.norm(across) >= np.linalg.norm(down) else down
+
+
+def _shorter_side(quad: Quad) -> float:
+    return float(min(np.linalg.norm(quad[1] - quad[0]), np.linalg.norm(quad[3] - quad[0])))
+
+
+def _started_top_left(quad: Quad) -> Quad:
+    """The same corners clockwise, from the one nearest the top left."""
+    centre = quad.mean(axis=0)
+    around = np.argsort(np.arctan2(quad[:, 1] - centre[1], quad[:, 0] - centre[0]))
+    clockwise = quad[around]
+    return np.roll(clockwise, -int(np.argmin(clockwise.sum(axis=1))), axis=0)
+
+
+def _weighted_median(values: npt.NDArray[np.float64], weights: npt.NDArray[np.float64]) -> float:
+    order = np.argsort(values)
+    total = np.cumsum(weights[order])
+    return float(values[order][int(np.searchsorted(total, total[-1] / 2))])
+
+
+def _edge_colour(image: Image) -> tuple[float, ...]:
+    edges = np.concatenate([image[0], image[-1], image[:, 0], image[:, -1]])
+    return tuple(float(channel) for channel in np.median(edges, axis=0))
