@@ -1,0 +1,215 @@
+"""The shades that are already known, by maker and range."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol, TextIO
+
+import numpy as np
+from rapidfuzz import process
+from rapidfuzz.distance import Levenshtein
+
+from intake.errors import BadShadeCard
+from intake.shades.confusion import Difference, cost_of, differences, look, slip_limit
+from intake.shades.spelling import key
+
+CARD_COLUMNS = ("maker", "range", "shade", "shade_code")
+
+_BATCH = 256
+"""Readings that are compared in one matrix: 25 MB against 100,000 shades."""
+
+
+class ShadeRecord(Protocol):
+    """Anything that names a shade, such as a row of the stash."""
+
+    @property
+    def maker(self) -> str | None: ...
+    @property
+    def range(self) -> str | None: ...
+    @property
+    def shade(self) -> str | None: ...
+    @property
+    def shade_code(self) -> str | None: ...
+
+
+@dataclass(frozen=True, slots=True)
+class KnownShade:
+    """One shade of one maker and range.  Empty text where a part is not known."""
+
+    maker: str
+    range: str
+    shade: str
+    shade_code: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Near:
+    """A known shade near to a reading, and where the two differ; no place if the same."""
+
+    shade: str
+    differences: tuple[Difference, ...]
+
+    @property
+    def cost(self) -> float:
+        """How far off the reading is, in letters."""
+        return cost_of(self.differences)
+
+    @property
+    def is_same(self) -> bool:
+        """Whether only the spelling habits differ."""
+        return not self.differences
+
+
+class ShadeGroup:
+    """Shades that belong together, such as those of one range."""
+
+    def __init__(self) -> None:
+        self._names: dict[str, int] = {}
+        self._spellings: list[str] = []
+        self._keys: list[str] = []
+        self._looks: list[str] = []
+        self._codes: list[dict[str, None]] = []
+        self._shades_of_code: dict[str, dict[str, None]] = {}
+
+    def __len__(self) -> int:
+        return len(self._spellings)
+
+    def add(self, shade: str, code: str = "") -> None:
+        """Take in a shade.  The spelling that came first stays the known one."""
+        at = self._names.setdefault(shade.casefold(), len(self._spellings))
+        if at == len(self._spellings):
+            self._spellings.append(shade)
+            self._keys.append(key(shade))
+            self._looks.append(look(self._keys[-1]))
+            self._codes.append({})
+        if code:
+            self._codes[at][code] = None
+            self._shades_of_code.setdefault(code, {})[self._spellings[at]] = None
+
+    def codes_of(self, shade: str) -> tuple[str, ...]:
+        """The codes that known ``shade`` has been seen with."""
+        at = self._names.get(shade.casefold())
+        return () if at is None else tuple(self._codes[at])
+
+    def shades_of(self, code: str) -> tuple[str, ...]:
+        """The shades that have been seen with ``code``."""
+        return tuple(self._shades_of_code.get(code, ()))
+
+    def near(self, text: str) -> list[Near]:
+        """The known shades that ``text`` may be a reading of, nearest first."""
+        return next(self.near_each([text]))
+
+    def near_each(self, texts: Sequence[str]) -> Iterator[list[Near]]:
+        """:meth:`near` for each of ``texts``.
+
+        Looks are compared with all letters that can be mixed up made one, which leaves
+        few shades to weigh letter by letter.  A shade that is near only by several lost
+        thin letters is not found, which is a question more and never a wrong shade.
+        """
+        keys = [key(text) for text in texts]
+        for start in range(0, len(keys), _BATCH):
+            yield from self._near_batch(keys[start : start + _BATCH])
+
+    def _near_batch(self, keys: Sequence[str]) -> Iterator[list[Near]]:
+        limits = np.array([int(slip_limit(len(read))) for read in keys], np.uint8)
+        apart = process.cdist(
+            [look(read) for read in keys],
+            self._looks,
+            scorer=Levenshtein.distance,
+            score_cutoff=int(limits.max()),
+            dtype=np.uint8,
+        )
+        for read, distances, limit in zip(keys, apart, limits, strict=True):
+            close = np.flatnonzero(distances <= limit).tolist()
+            yield self._weighed(read, close)
+
+    def _weighed(self, read: str, close: Iterable[int]) -> list[Near]:
+        found = [Near(self._spellings[at], differences(read, self._keys[at])) for at in close]
+        limit = slip_limit(len(read))
+        return sorted((near for near in found if near.cost <= limit), key=lambda near: near.cost)
+
+
+class KnownShades:
+    """All known shades, looked up first by maker and range, then by maker."""
+
+    def __init__(self, records: Iterable[ShadeRecord] = ()) -> None:
+        self.everything = ShadeGroup()
+        self._makers: dict[str, ShadeGroup] = {}
+        self._ranges: dict[tuple[str, str], ShadeGroup] = {}
+        for record in records:
+            self.add(record)
+
+    def add(self, record: ShadeRecord) -> None:
+        """Take in the shade of a record; a record without a shade teaches nothing."""
+        if not record.shade:
+            return
+        code = record.shade_code or ""
+        self.everything.add(record.shade, code)
+        maker, range_ = key(record.maker or ""), key(record.range or "")
+        if maker:
+            self._makers.setdefault(maker, ShadeGroup()).add(record.shade, code)
+        if maker and range_:
+            self._ranges.setdefault((maker, range_), ShadeGroup()).add(record.shade, code)
+
+    def add_card(self, path: Path) -> None:
+        """Take in a shade card, see :func:`read_card`."""
+        for shade in read_card(path):
+            self.add(shade)
+
+    def range_group(self, maker: str | None, range_: str | None) -> ShadeGroup | None:
+        """The shades of a maker's range; of the whole maker where the tag names no range."""
+        if range_:
+            return self._ranges.get((key(maker or ""), key(range_)))
+        return self._makers.get(key(maker or ""))
+
+    def own_groups(self, maker: str | None, range_: str | None) -> list[ShadeGroup]:
+        """Where a tag's shade may be known, closest first: its range, then its maker.
+
+        All shades where the tag names no maker; nothing where the maker is a new one.
+        """
+        if not maker:
+            return [self.everything]
+        groups = [self.range_group(maker, range_), self._makers.get(key(maker))]
+        return [group for group in dict.fromkeys(groups) if group is not None]
+
+
+def read_card(path: Path) -> list[KnownShade]:
+    """The shades of a shade card: a CSV file in UTF-8 with the columns ``maker``,
+    ``range``, ``shade`` and ``shade_code``; others are passed over.
+
+    Raises :class:`~intake.errors.BadShadeCard` where the file is none.
+    """
+    try:
+        with path.open(encoding="utf-8-sig", newline="") as file:
+            return list(_card_rows(path, file))
+    except UnicodeDecodeError as error:
+        raise BadShadeCard(f"{path} is not in UTF-8; save the shade card as UTF-8 CSV") from error
+    except csv.Error as error:
+        raise BadShadeCard(f"{path} is no CSV file ({error}); save the shade card anew") from error
+    except OSError as error:
+        why = error.strerror or error
+        raise BadShadeCard(f"cannot read shade card {path}: {why}; check the path") from error
+
+
+def _card_rows(path: Path, file: TextIO) -> Iterator[KnownShade]:
+    rows = csv.reader(file, strict=True)
+    header = [name.strip().lower() for name in next(rows, [])]
+    wanted = ", ".join(name for name in CARD_COLUMNS if header.count(name) != 1)
+    if wanted:
+        raise BadShadeCard(
+            f"{path}: each of these columns is needed once: {wanted}; "
+            f"the first line must name maker, range, shade and shade_code, parted by commas"
+        )
+    columns = [header.index(name) for name in CARD_COLUMNS]
+    for row in rows:
+        if not any(cell.strip() for cell in row):
+            continue
+        if len(row) != len(header):
+            raise BadShadeCard(
+                f"{path}, line {rows.line_num}: {len(row)} cells where the first line has "
+                f"{len(header)}; put a name that holds a comma in double quotes"
+            )
+        yield KnownShade(*(row[column].strip() for column in columns))
