@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import lru_cache
 
 from rapidfuzz.distance import Levenshtein
@@ -154,19 +154,31 @@ class FoldedLines:
         """A copy with words near to one of the vocabulary put right."""
         copy = object.__new__(FoldedLines)
         copy.original, copy._places = self.original, self._places
-        text, bounds, mends, done = "", [], [], 0
-        for match in WORD.finditer(self.text):
-            word = vocabulary.nearest(match[0])
-            if word is None or word == match[0]:
+        text, done = "", 0
+        bounds: list[tuple[int, int]] = []
+        mends: list[tuple[int, int]] = []
+        for start, end in _word_places(self.text, vocabulary):
+            word = vocabulary.nearest(self.text[start:end])
+            if word is None or word == self.text[start:end]:
                 continue
-            text += self.text[done : match.start()]
-            bounds += self.bounds[done : match.start()]
+            text, bounds = text + self.text[done:start], bounds + self.bounds[done:start]
             mends.append((len(text), len(text) + len(word)))
-            whole = (self.bounds[match.start()][0], self.bounds[match.end() - 1][1])
-            text, bounds, done = text + word, bounds + [whole] * len(word), match.end()
+            whole = (self.bounds[start][0], self.bounds[end - 1][1])
+            text, bounds, done = text + word, bounds + [whole] * len(word), end
         copy.text, copy.bounds = text + self.text[done:], bounds + self.bounds[done:]
         copy.mends = tuple(mends)
         return copy
+
+
+def _word_places(text: str, vocabulary: Words) -> Iterator[tuple[int, int]]:
+    """Where words stand: digits at a word's ends are a number glued to it, unless they
+    are read for look-alike letters of a known word."""
+    for match in WORD.finditer(text):
+        word = match[0]
+        if vocabulary.looks_like(word):
+            yield match.span()
+        elif core := re.search(r"\D.*\D|\D", word):
+            yield match.start() + core.start(), match.start() + core.end()
 
 
 def alike(word: str) -> str:
@@ -201,6 +213,10 @@ class Words:
 
     def __contains__(self, word: str) -> bool:
         return word in self.words
+
+    def looks_like(self, word: str) -> bool:
+        """Whether ``word`` is a known word but for look-alike letters."""
+        return word in self.words or alike(word) in self._alike
 
     def nearest(self, word: str) -> str | None:
         """The word that folded ``word`` stands for; ``None`` where none or several fit."""
