@@ -1,0 +1,103 @@
+"""A stash in a Parquet file: lengths and masses are doubles, all else is strings."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+
+import pyarrow as pa
+import pyarrow.compute as pc
+import pyarrow.parquet as pq
+
+from intake.errors import BadStash
+from intake.filing.record import COLUMNS, NUMBERS, VERSION, Record
+from intake.filing.safe_write import replace_file
+from intake.filing.stash import Mark, Rows, Stash, check_columns
+
+_SCHEMA = pa.schema(
+    [
+        pa.field(name, pa.float64() if name in NUMBERS else pa.string(), nullable=name in NUMBERS)
+        for name in COLUMNS
+    ]
+)
+
+
+class ParquetStash(Stash):
+    """A stash in a Parquet file, written anew with each change."""
+
+    def read(self, after: Mark | None = None) -> Rows:
+        """See :meth:`Stash.read`.  A file that changed is read whole."""
+        mark = self._mark()
+        if after is not None and after == mark:
+            return Rows((), mark, whole=False)
+        return Rows(self._records(), mark, whole=True)
+
+    def append(self, records: Sequence[Record]) -> Mark:
+        """See :meth:`Stash.append`.  The cost grows with the file."""
+        columns = {name: [getattr(record, name) for record in records] for name in COLUMNS}
+        added = pa.table(columns, schema=_SCHEMA)
+        with self.locked():
+            return self._write(pa.concat_tables([self._table(), added]))
+
+    def remove(self, ids: Collection[str]) -> Mark:
+        """See :meth:`Stash.remove`."""
+        with self.locked():
+            table = self._table()
+            gone = pc.is_in(table["id"], value_set=pa.array(list(ids), pa.string()))
+            return self._write(table.filter(pc.invert(gone)))
+
+    def _records(self) -> Iterator[Record]:
+        for batch in self._table().to_batches(max_chunksize=10_000):
+            for row in zip(*(column.to_pylist() for column in batch.columns), strict=True):
+                yield Record(*row)
+
+    def _table(self) -> pa.Table:
+        """The file's rows, checked; an empty table where there is no file."""
+        with self.readable():
+            if not self.path.exists() or self.path.stat().st_size == 0:
+                return _SCHEMA.empty_table()
+            try:
+                table = pq.ParquetFile(self.path).read()
+            except (pa.ArrowInvalid, pa.ArrowTypeError) as error:
+                raise BadStash(f"{self.path} is no Parquet file; give another file") from error
+        return self._checked(table)
+
+    def _checked(self, table: pa.Table) -> pa.Table:
+        versions = (
+            pc.unique(table["version"]).to_pylist() if "version" in table.schema.names else []
+        )
+        newest = max((str(version) for version in versions), default=None)
+        check_columns(self.path, table.schema.names, newest)
+        for name in COLUMNS:
+            wanted, found = _SCHEMA.field(name).type, table.schema.field(name).type
+            if not (found == wanted or (_is_text(found) and _is_text(wanted))):
+                raise BadStash(
+                    f"the column {name!r} of {self.path} holds {found}, not {wanted}; "
+                    "give another file for the stash"
+                )
+        if set(versions) - {VERSION}:
+            raise BadStash(f"{self.path} has rows without layout version {VERSION}; correct them")
+        return _without_nulls(table).cast(_SCHEMA)
+
+    def _write(self, table: pa.Table) -> Mark:
+        replace_file(self.path, lambda file: pq.write_table(table.combine_chunks(), file))
+        return self._mark()
+
+    def _mark(self) -> Mark:
+        with self.readable():
+            try:
+                status = self.path.stat()
+            except FileNotFoundError:
+                return Mark()
+        return Mark(status.st_ino, status.st_size, status.st_mtime_ns)
+
+
+def _is_text(kind: pa.DataType) -> bool:
+    return bool(pa.types.is_string(kind) or pa.types.is_large_string(kind))
+
+
+def _without_nulls(table: pa.Table) -> pa.Table:
+    """Other programs write an absent text as null; here it is empty."""
+    for place, name in enumerate(COLUMNS):
+        if name not in NUMBERS and table[name].null_count:
+            table = table.set_column(place, name, pc.fill_null(table[name], ""))
+    return table

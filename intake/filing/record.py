@@ -1,0 +1,141 @@
+"""What one row of a stash holds."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, fields
+from datetime import UTC, datetime
+
+from intake.records import Field, TagReading
+from intake.wording import number_text, value_text
+
+VERSION = "1"
+"""Version of the stash's layout.  It stands in every row."""
+
+NUMBERS = ("length_m", "mass_g")
+"""The columns that hold numbers; all others hold text for ever."""
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """One filed tag.  The order of the fields is the order of the stash's columns.
+
+    Text that a tag does not carry is empty; a length or mass that it does not carry is
+    ``None``.  ``weight_printed`` and ``shade_printed`` are what the tag says where
+    ``weight_class`` and ``shade`` are a normalised form of it.  ``fibre`` and ``care``
+    are in the wording of :mod:`intake.wording`.  ``digest`` is the SHA-256 of the
+    picture file, ``tag_picture`` the file's name in the folder of tag pictures,
+    ``filed_at`` the moment of filing in UTC (ISO 8601).  ``version`` comes last: a row
+    that ends with it is whole.
+    """
+
+    id: str
+    weight_class: str
+    weight_printed: str
+    shade: str
+    shade_printed: str
+    shade_code: str
+    lot: str
+    fibre: str
+    length_m: float | None
+    mass_g: float | None
+    care: str
+    maker: str
+    range: str
+    barcode: str
+    origin: str
+    needle_mm: str
+    tension: str
+    note: str
+    picture: str
+    page: str
+    tag: str
+    digest: str
+    print_hash: str
+    tag_picture: str
+    filed_at: str
+    version: str = VERSION
+
+
+COLUMNS = tuple(column.name for column in fields(Record))
+"""The stash's columns, in their order."""
+
+_BREAKS = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]+")
+_UNDECODABLE = re.compile(r"[\ud800-\udfff]")
+
+
+def one_line(text: str) -> str:
+    """``text`` without control characters, line breaks and bytes that are no text, so
+    that a record is one line of a CSV file and of a terminal."""
+    return _UNDECODABLE.sub("\ufffd", _BREAKS.sub(" ", text))
+
+
+def record_id(digest: str, tag: int) -> str:
+    """The id of tag number ``tag`` (from 1) of the file with SHA-256 ``digest``.
+
+    The same tag of the same file always gets the same id: a ``t``, which keeps
+    spreadsheet programs from taking it for a number, and 15 hexadecimal digits.
+    """
+    return "t" + hashlib.sha256(f"{digest}:{tag}".encode()).hexdigest()[:15]
+
+
+def picture_name(tag_id: str) -> str:
+    """The file name of a tag's straightened picture."""
+    return f"{tag_id}.jpg"
+
+
+def utc_now() -> str:
+    """This moment, as ``2025-03-09T17:05:42Z``."""
+    return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+def record_from_reading(reading: TagReading, filed_at: str = "") -> Record:
+    """The row that ``reading`` makes, doubtful values included; ``filed_at`` is now
+    unless it is given."""
+
+    def read(name: str) -> Field:
+        return reading.fields.get(name) or Field(name)
+
+    def text(name: str) -> str:
+        return one_line(value_text(name, read(name).value))
+
+    tag_id = record_id(reading.digest, reading.tag)
+    return Record(
+        id=tag_id,
+        weight_class=text("weight_class"),
+        weight_printed=one_line(read("weight_class").printed),
+        shade=text("shade"),
+        shade_printed=one_line(read("shade").printed),
+        shade_code=text("shade_code"),
+        lot=text("lot"),
+        fibre=text("fibre"),
+        length_m=_number(read("length_m")),
+        mass_g=_number(read("mass_g")),
+        care=text("care"),
+        maker=text("maker"),
+        range=text("range"),
+        barcode=text("barcode"),
+        origin=text("origin"),
+        needle_mm=text("needle_mm"),
+        tension=text("tension"),
+        note=one_line(_notes(reading)),
+        picture=one_line(reading.picture),
+        page=str(reading.page),
+        tag=str(reading.tag),
+        digest=reading.digest,
+        print_hash=reading.print_hash,
+        tag_picture=picture_name(tag_id),
+        filed_at=filed_at or utc_now(),
+    )
+
+
+def _number(read: Field) -> float | None:
+    """A number as exact as a cell holds it, so that every kind of stash has the same."""
+    return float(number_text(read.value)) if isinstance(read.value, float | int) else None
+
+
+def _notes(reading: TagReading) -> str:
+    said: Iterable[str] = (*reading.notes, *(field.note for field in reading.fields.values()))
+    return "; ".join(dict.fromkeys(note for note in said if note))

@@ -1,0 +1,75 @@
+"""Writing that a crash cannot leave half done, and failures said in one line."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import BinaryIO
+
+from intake.errors import NoAccess
+
+
+@contextmanager
+def may_write(path: Path) -> Iterator[None]:
+    """Turn an ``OSError`` inside the block into :class:`NoAccess` about ``path``."""
+    try:
+        yield
+    except OSError as error:
+        if not path.parent.is_dir():
+            raise NoAccess(f"there is no folder {path.parent}; make it first") from error
+        raise NoAccess(
+            f"{path} cannot be written ({error.strerror}); free it or give another place"
+        ) from error
+
+
+def replace_file(path: Path, write: Callable[[BinaryIO], object]) -> None:
+    """Let ``write`` fill a new file that then takes the place of ``path`` at one stroke.
+
+    After a crash at any moment ``path`` holds the old bytes or the new, never a mix.
+    The new file has a fixed name, so a crash leaves at most one behind and the next
+    write takes it over; callers hold the stash's lock.  Raises :class:`NoAccess`.
+    """
+    fresh = path.with_name(path.name + ".new")
+    with may_write(path):
+        try:
+            with fresh.open("wb") as file:
+                write(file)
+                file.flush()
+                os.fsync(file.fileno())
+            if path.exists():
+                shutil.copymode(path, fresh)
+            fresh.replace(path)
+        except BaseException:
+            fresh.unlink(missing_ok=True)
+            raise
+        keep_names(path.parent)
+
+
+def move_file(source: Path, target: Path) -> None:
+    """Move within one file system at one stroke, kept over a power cut.  Raises
+    :class:`NoAccess`."""
+    with may_write(target):
+        make_folder(target.parent)
+        source.replace(target)
+        keep_names(target.parent)
+        keep_names(source.parent)
+
+
+def make_folder(folder: Path) -> None:
+    """Make ``folder`` inside a folder that exists.  Raises :class:`NoAccess`."""
+    with may_write(folder):
+        folder.mkdir(exist_ok=True)
+
+
+def keep_names(folder: Path) -> None:
+    """Push a folder's names to the disk; a rename alone may wait in memory."""
+    if os.name == "nt":  # a folder cannot be opened there, and renames are written through
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

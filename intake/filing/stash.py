@@ -1,0 +1,132 @@
+"""The stash: one file of records that several runs may share."""
+
+from __future__ import annotations
+
+import os
+from abc import ABC, abstractmethod
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from filelock import FileLock, Timeout
+
+from intake.errors import BadStash, StashBusy
+from intake.filing.record import COLUMNS, VERSION, Record
+from intake.filing.safe_write import may_write
+
+WAIT_S = 30.0
+"""How long to wait for another process to let go of the stash, in seconds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A moment in a stash file's life; a later reading can start from it."""
+
+    inode: int = 0
+    size: int = 0
+    changed_ns: int = 0
+    tail: bytes = b""
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """What a reading of a stash gave.
+
+    ``records`` can be gone through once.  They are all there are where ``whole`` is
+    true, else those that came after the mark the reading started from.
+    """
+
+    records: Iterable[Record]
+    mark: Mark
+    whole: bool
+
+
+class Stash(ABC):
+    """A file of records.  Reading takes no lock and never changes the file."""
+
+    def __init__(self, path: Path, wait_s: float = WAIT_S) -> None:
+        # A link must lead every process to the same lock and survive a replacement.
+        self.path = Path(os.path.realpath(path))
+        self._lock = FileLock(f"{self.path}.lock", timeout=wait_s)
+
+    @contextmanager
+    def locked(self) -> Iterator[None]:
+        """Keep other processes from writing.  May be nested.  Raises
+        :class:`StashBusy` after the wait, :class:`NoAccess` in a read-only folder."""
+        try:
+            with may_write(self.path):
+                self._lock.acquire()
+        except Timeout as error:
+            raise StashBusy(
+                f"{self.path} is held by another balltag; try again when it has finished"
+            ) from error
+        try:
+            yield
+        finally:
+            self._lock.release()
+
+    def records(self) -> list[Record]:
+        """All records in the order of filing; none where there is no file yet.  Raises
+        :class:`BadStash`."""
+        return list(self.read().records)
+
+    @abstractmethod
+    def read(self, after: Mark | None = None) -> Rows:
+        """The records that came after ``after``, or all where that cannot be told.
+        Raises :class:`BadStash`, also while the records are gone through."""
+
+    @abstractmethod
+    def append(self, records: Sequence[Record]) -> Mark:
+        """Add ``records``; on return they are on the disk.  After a crash each of them
+        is there whole or not at all.  Returns the mark after them.  Raises
+        :class:`BadStash`, :class:`NoAccess`, :class:`StashBusy`."""
+
+    @abstractmethod
+    def remove(self, ids: Collection[str]) -> Mark:
+        """Take the records with these ids out, all at one stroke.  Returns the mark
+        after the rest.  Raises as :meth:`append` does."""
+
+    @contextmanager
+    def readable(self) -> Iterator[None]:
+        """Turn an ``OSError`` while reading into :class:`BadStash`."""
+        try:
+            yield
+        except OSError as error:
+            raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
+
+
+def check_columns(path: Path, columns: Sequence[str], version: str | None) -> None:
+    """Refuse a file that is no stash of this layout.  ``version`` is what its first row
+    says, ``None`` where it has no row.  Raises :class:`BadStash`."""
+    if version is not None and version.isdigit() and int(version) > int(VERSION):
+        raise BadStash(
+            f"{path} has layout version {version}; this balltag reads version {VERSION}: "
+            "use the newer balltag"
+        )
+    foreign = [name for name in columns if name not in COLUMNS]
+    lacking = [name for name in COLUMNS if name not in columns]
+    if foreign or lacking:
+        found = [f"has {', '.join(map(repr, foreign))}"] if foreign else []
+        found += [f"lacks {', '.join(map(repr, lacking))}"] if lacking else []
+        raise BadStash(
+            f"{path} has foreign columns ({' and '.join(found)}); give another file for the stash"
+        )
+    if tuple(columns) != COLUMNS:
+        raise BadStash(
+            f"the columns of {path} stand in another order; it must be {', '.join(COLUMNS)}"
+        )
+
+
+def open_stash(path: str | os.PathLike[str], wait_s: float = WAIT_S) -> Stash:
+    """The stash at ``path``, by its ending: ``.csv`` or ``.parquet``.  The file need
+    not exist yet.  Raises :class:`BadStash` for another ending."""
+    # Each kind is built on this module, so it cannot be imported at its head.
+    from intake.filing.csv_stash import CsvStash
+    from intake.filing.parquet_stash import ParquetStash
+
+    kinds: dict[str, type[Stash]] = {".csv": CsvStash, ".parquet": ParquetStash}
+    kind = kinds.get(Path(path).suffix.lower())
+    if kind is None:
+        raise BadStash(f"{path} is no stash by its name; end it with .csv or .parquet")
+    return kind(Path(path), wait_s)
