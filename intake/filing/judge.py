@@ -1,0 +1,88 @@
+"""Whether a tag may be filed, and what is to be asked if not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from intake.records import FIELDS, Field, State, TagReading
+from intake.wording import value_text
+
+ASKED_FOR = ("lot", "shade", "fibre", "length_m", "mass_g")
+"""What every tag carries: where one of these was not found, balltag asks for it."""
+
+_SPOKEN = {
+    "weight_class": "weight class",
+    "shade_code": "shade code",
+    "fibre": "fibre composition",
+    "length_m": "length in metres",
+    "mass_g": "mass in grams",
+    "care": "care processes",
+    "needle_mm": "needle size in mm",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """One question to the user.
+
+    ``field`` is a field's name (or :data:`intake.filing.same.REPEAT`, for the tag as a
+    whole), ``reason`` says in words why it is asked, ``candidates`` are the answers
+    that are likely, best first; the first is the value as read, if there is one.
+    """
+
+    field: str
+    reason: str
+    candidates: tuple[str, ...] = ()
+
+
+def spoken(name: str) -> str:
+    """A field's name in words, with its unit."""
+    return _SPOKEN.get(name, name)
+
+
+def judge(reading: TagReading) -> list[Doubt]:
+    """What keeps ``reading`` from being filed; nothing where it may be."""
+    doubts = [
+        Doubt(name, field.reason or f"the {spoken(name)} is not sure", _candidates(field))
+        for name in FIELDS
+        if (field := reading.fields.get(name)) is not None and field.state is State.DOUBTFUL
+    ]
+    doubts += [
+        Doubt(
+            name,
+            f"no {spoken(name)} was found; type it, or leave it empty if the tag has none",
+            _candidates(reading.fields.get(name) or Field(name)),
+        )
+        for name in ASKED_FOR
+        if _is_missing(reading, name)
+    ]
+    return doubts
+
+
+def one_per_field(doubts: Iterable[Doubt]) -> list[Doubt]:
+    """The same doubts with those about one field joined into one, in first order."""
+    joined: dict[str, Doubt] = {}
+    for doubt in doubts:
+        before = joined.get(doubt.field)
+        if before is not None:
+            reasons = dict.fromkeys((before.reason, doubt.reason))
+            candidates = dict.fromkeys((*before.candidates, *doubt.candidates))
+            doubt = Doubt(doubt.field, "; ".join(reasons), tuple(candidates))
+        joined[doubt.field] = doubt
+    return list(joined.values())
+
+
+def _is_missing(reading: TagReading, name: str) -> bool:
+    names = ("shade", "shade_code") if name == "shade" else (name,)  # either names the shade
+    return all(_state(reading, each) is State.MISSING for each in names)
+
+
+def _state(reading: TagReading, name: str) -> State:
+    field = reading.fields.get(name)
+    return State.MISSING if field is None else field.state
+
+
+def _candidates(field: Field) -> tuple[str, ...]:
+    texts = (value_text(field.name, field.value), *field.others)
+    return tuple(dict.fromkeys(text for text in texts if text))
