@@ -1,0 +1,132 @@
+"""The queue: tags that wait for an answer, one JSON file each.
+
+A tag that was answered or discarded leaves the queue for a folder inside it, so that
+the user can go back to it, and so that a discarded tag is not asked about again.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from pathlib import Path
+
+from intake.errors import BadStash, BalltagError
+from intake.filing.judge import Doubt
+from intake.filing.reading_json import Json, reading_from_json, reading_to_json
+from intake.filing.record import record_id
+from intake.filing.safe_write import make_folder, move_file, replace_file
+from intake.filing.tag_pictures import TagPictures
+from intake.records import TagReading
+
+VERSION = 1
+"""Version of the queue files' layout."""
+
+
+class NotWaiting(BalltagError):
+    """There is no such tag in the queue."""
+
+
+class Left(StrEnum):
+    """How a tag left the queue; the name of its folder there."""
+
+    ANSWERED = "answered"
+    DISCARDED = "discarded"
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """One tag that waits, and what is to be asked about it."""
+
+    id: str
+    reading: TagReading
+    doubts: tuple[Doubt, ...]
+
+
+class Queue:
+    """The queue in ``folder``.  Raises :class:`BadStash` for a file that is not of its
+    making or of a newer layout, :class:`NoAccess` where it cannot write."""
+
+    def __init__(self, folder: Path, pictures: TagPictures) -> None:
+        self.folder = folder
+        self._pictures = pictures
+
+    def add(self, reading: TagReading, doubts: Sequence[Doubt]) -> str:
+        """Let ``reading`` wait; its picture is in the folder of pictures first.
+        Returns its id."""
+        tag_id = record_id(reading.digest, reading.tag)
+        data = {
+            "version": VERSION,
+            "doubts": [[doubt.field, doubt.reason, doubt.candidates] for doubt in doubts],
+            "reading": reading_to_json(reading),
+        }
+        # ASCII, for a path may hold bytes that are no UTF-8.
+        text = json.dumps(data, separators=(",", ":")).encode("ascii")
+        self._pictures.save(tag_id, reading.jpeg)
+        make_folder(self.folder)
+        replace_file(self._path(tag_id), lambda file: file.write(text))
+        return tag_id
+
+    def ids(self) -> list[str]:
+        """The ids of the tags that wait, those that came first at the head."""
+        files = [(path.stat().st_mtime_ns, path.stem) for path in self.folder.glob("*.json")]
+        return [tag_id for _, tag_id in sorted(files)]
+
+    def items(self) -> Iterator[Waiting]:
+        """The tags that wait, in the order of :meth:`ids`."""
+        return map(self.get, self.ids())
+
+    def get(self, tag_id: str) -> Waiting:
+        """One tag that waits.  Raises :class:`NotWaiting`."""
+        path = self._path(tag_id)
+        try:
+            data = json.loads(path.read_bytes())
+        except FileNotFoundError as error:
+            raise NotWaiting(f"no tag {tag_id} waits in {self.folder}") from error
+        except OSError as error:
+            raise BadStash(f"{path} cannot be read ({error.strerror})") from error
+        except ValueError as error:
+            raise BadStash(f"{path} is no queue file; move it out of the queue") from error
+        return self._waiting(tag_id, data)
+
+    def remove(self, tag_id: str, left: Left = Left.ANSWERED) -> None:
+        """Take a tag out of the queue.  Raises :class:`NotWaiting`."""
+        self._move(self._path(tag_id), self._path(tag_id, left))
+
+    def restore(self, tag_id: str) -> None:
+        """Let a tag that left the queue wait again.  Raises :class:`NotWaiting`."""
+        left = Left.DISCARDED if self.was_discarded(tag_id) else Left.ANSWERED
+        self._move(self._path(tag_id, left), self._path(tag_id))
+
+    def was_discarded(self, tag_id: str) -> bool:
+        """Whether the user discarded this tag."""
+        return self._path(tag_id, Left.DISCARDED).exists()
+
+    def __contains__(self, tag_id: str) -> bool:
+        return self._path(tag_id).exists()
+
+    def _path(self, tag_id: str, left: Left | None = None) -> Path:
+        return self.folder / (left or ".") / f"{tag_id}.json"
+
+    def _move(self, source: Path, target: Path) -> None:
+        if not source.exists():
+            raise NotWaiting(f"no tag {source.stem} is in {source.parent}")
+        move_file(source, target)
+
+    def _waiting(self, tag_id: str, data: Json) -> Waiting:
+        path = self._path(tag_id)
+        try:
+            if data["version"] > VERSION:
+                raise BadStash(
+                    f"{path} has layout version {data['version']}; this balltag reads "
+                    f"version {VERSION}: use the newer balltag"
+                )
+            doubts = (
+                Doubt(field, reason, tuple(candidates))
+                for field, reason, candidates in data["doubts"]
+            )
+            reading = reading_from_json(data["reading"], self._pictures.load(tag_id))
+            return Waiting(tag_id, reading, tuple(doubts))
+        except (KeyError, TypeError, ValueError, AttributeError) as error:
+            raise BadStash(f"{path} is no queue file; move it out of the queue") from error
