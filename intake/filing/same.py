@@ -1,0 +1,186 @@
+"""Whether a tag has been here before, or something much like it."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from intake.filing.judge import Doubt
+from intake.filing.record import Record, record_from_reading
+from intake.pictures.keep import hash_distance, same_print
+from intake.records import TagReading
+from intake.shades.confusion import confusable
+
+REPEAT = "repeat"
+"""The field of a doubt whether the tag as a whole has been here before."""
+
+ANOTHER_BALL = "another ball"
+SAME_TAG_AGAIN = "same tag again"
+REPEAT_ANSWERS = (ANOTHER_BALL, SAME_TAG_AGAIN)
+"""The answers to a :data:`REPEAT` doubt."""
+
+NEAR_HASH_BITS = 10
+"""Print hashes at most this far apart call for a look at the pictures themselves."""
+
+SAME_PRINT = 0.9
+"""From this :func:`intake.pictures.keep.same_print` on, two pictures are one picture."""
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """A tag that is kept already: its id, the picture it came from, and how it is
+    known to be the same."""
+
+    id: str
+    picture: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class LookBack:
+    """What looking back at earlier tags gave: the same tag, or else doubts."""
+
+    before: Before | None = None
+    doubts: tuple[Doubt, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """What is remembered of one tag.  ``shot`` is the file and page it was seen on;
+    ``facts`` stands for what its print says."""
+
+    id: str
+    picture: str
+    shot: tuple[str, str]
+    print_hash: str
+    facts: int
+    shades: tuple[str, ...]
+    lot: str
+
+
+class Past:
+    """The tags that were filed or wait, to look back at.
+
+    ``jpeg`` gives the kept picture of a tag by its id, no bytes where there is none.
+    """
+
+    def __init__(self, jpeg: Callable[[str], bytes]) -> None:
+        self._jpeg = jpeg
+        self._kept: dict[str, _Kept] = {}
+        self._alike: defaultdict[int, list[str]] = defaultdict(list)
+        self._lots: defaultdict[str, Counter[str]] = defaultdict(Counter)
+
+    def __contains__(self, tag_id: str) -> bool:
+        return tag_id in self._kept
+
+    def remember(self, record: Record) -> None:
+        """Take ``record`` in, in place of what was known under its id."""
+        self.forget(record.id)
+        kept = _kept(record)
+        self._kept[kept.id] = kept
+        if kept.lot and kept.shades:
+            self._alike[kept.facts].append(kept.id)
+            for shade in kept.shades:
+                self._lots[shade][kept.lot] += 1
+
+    def forget(self, tag_id: str) -> None:
+        """Take a tag out again."""
+        kept = self._kept.pop(tag_id, None)
+        if kept is not None and kept.lot and kept.shades:
+            self._alike[kept.facts].remove(tag_id)
+            for shade in kept.shades:
+                self._lots[shade][kept.lot] -= 1
+
+    def look_back(self, reading: TagReading) -> LookBack:
+        """Whether ``reading`` is a tag that was here before, or what is doubtful about
+        its being a new one."""
+        tag = _kept(record_from_reading(reading))
+        if tag.id in self._kept:
+            known = self._kept[tag.id]
+            return LookBack(Before(known.id, known.picture, "the same file"))
+        copies = self._copies(tag, reading.jpeg)
+        for copy in copies:
+            if copy.facts == tag.facts:
+                return LookBack(Before(copy.id, copy.picture, "a copy of the same picture"))
+        doubts = [_unlike_copy(copy) for copy in copies[:1]] or self._repeats(tag)
+        return LookBack(doubts=(*doubts, *self._near_lots(tag)))
+
+    def repeats(self, record: Record) -> list[Doubt]:
+        """Whether a tag with the same print came from another picture."""
+        return self._repeats(_kept(record))
+
+    def _copies(self, tag: _Kept, jpeg: bytes) -> list[_Kept]:
+        """Tags of other files whose picture is the same as this one's."""
+        return [
+            kept
+            for kept in self._kept.values()
+            if kept.shot[0] != tag.shot[0]
+            and _near(kept.print_hash, tag.print_hash)
+            and _one_picture(self._jpeg(kept.id), jpeg)
+        ]
+
+    def _repeats(self, tag: _Kept) -> list[Doubt]:
+        for tag_id in self._alike.get(tag.facts, ()) if tag.lot and tag.shades else ():
+            earlier = self._kept[tag_id]
+            if earlier.shot != tag.shot and earlier.id != tag.id:
+                return [
+                    Doubt(
+                        REPEAT,
+                        f"same shade and lot as record {earlier.id} from picture "
+                        f"{earlier.picture}: another ball, or the same tag again?",
+                        REPEAT_ANSWERS,
+                    )
+                ]
+        return []
+
+    def _near_lots(self, tag: _Kept) -> list[Doubt]:
+        """Whether the lot could be a misread one of those known for this shade."""
+        known = {lot for shade in tag.shades for lot, balls in self._lots[shade].items() if balls}
+        near = lot_neighbours(tag.lot, sorted(known))
+        if not near:
+            return []
+        reason = (
+            f"lot {tag.lot} is one easily confused letter from lot {' and '.join(near)}, "
+            "which an earlier tag of this shade has"
+        )
+        return [Doubt("lot", reason, (tag.lot, *near))]
+
+
+def lot_neighbours(lot: str, lots: Iterable[str]) -> list[str]:
+    """Those of ``lots`` that a reader could have taken for ``lot`` by one slip."""
+    return [other for other in lots if lot and other != lot and confusable(lot, other)]
+
+
+def _near(one: str, other: str) -> bool:
+    return len(one) == len(other) > 0 and hash_distance(one, other) <= NEAR_HASH_BITS
+
+
+def _one_picture(one: bytes, other: bytes) -> bool:
+    try:
+        return same_print(one, other) >= SAME_PRINT
+    except ValueError:  # someone took the kept picture away or spoilt it
+        return False
+
+
+def _unlike_copy(copy: _Kept) -> Doubt:
+    reason = (
+        f"the picture looks the same as that of record {copy.id} from picture {copy.picture}, "
+        "yet it reads differently: another ball, or the same tag again?"
+    )
+    return Doubt(REPEAT, reason, REPEAT_ANSWERS)
+
+
+def _kept(record: Record) -> _Kept:
+    numbers = (record.length_m, record.mass_g)
+    texts = (record.maker, record.range, record.shade, record.shade_code, record.lot)
+    shades = {"name": record.shade, "code": record.shade_code}
+    return _Kept(
+        id=record.id,
+        picture=record.picture,
+        shot=(record.digest, record.page),
+        print_hash=record.print_hash,
+        facts=hash((*numbers, *(text.casefold() for text in texts))),
+        shades=tuple(f"{kind} {text.casefold()}" for kind, text in shades.items() if text),
+        lot=record.lot,
+    )
