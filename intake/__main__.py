@@ -1,0 +1,3 @@
+from intake.cli import main
+
+main()

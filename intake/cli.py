@@ -1,0 +1,187 @@
+"""The command ``balltag``: thin over the functions that Python calls as well."""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from intake.errors import BalltagError, ExitCode, NoPicture
+
+if TYPE_CHECKING:
+    from intake.run import TagResult
+
+app = typer.Typer(
+    name="balltag",
+    help="Read pictures of yarn-ball tags into a stash; ask where a reading is not sure.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+)
+
+StashOption = Annotated[
+    Path,
+    typer.Option("--stash", envvar="BALLTAG_STASH", help="The stash file, .csv or .parquet."),
+]
+DEFAULT_STASH = Path("stash.csv")
+
+
+def main() -> None:
+    """Run the command; every failure is one line and an exit code of
+    :class:`~intake.errors.ExitCode`."""
+    try:
+        app()
+    except BalltagError as error:
+        print(f"balltag: {error}", file=sys.stderr)
+        sys.exit(error.exit_code)
+    except KeyboardInterrupt:
+        print("balltag: stopped; what was filed stays filed, run it again to go on",
+              file=sys.stderr)  # fmt: skip
+        sys.exit(ExitCode.STOPPED)
+    except BrokenPipeError:
+        # The reader of our output has gone, as with "| head".
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(ExitCode.OK)
+
+
+@app.command("intake")
+def intake_command(
+    pictures: Annotated[
+        list[Path], typer.Argument(help="Pictures (JPEG, PNG, TIFF, WebP, HEIC, PDF) and folders.")
+    ],
+    stash: StashOption = DEFAULT_STASH,
+    shade_card: Annotated[
+        Path | None,
+        typer.Option("--shade-card", help="CSV of known shades: maker, range, shade, shade_code."),
+    ] = None,
+    jobs: Annotated[
+        int | None, typer.Option("--jobs", min=1, help="Worker processes; one a core by default.")
+    ] = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print one line of JSON a tag instead of the table.")
+    ] = False,
+) -> None:
+    """Read pictures of tags: file what is sure, queue the rest."""
+    from intake.report import Tally, json_line
+    from intake.run import intake, picture_count
+
+    _warn_of_missing_reader()
+    tally = Tally()
+    total = picture_count(pictures)
+    for result in _with_progress(
+        intake(pictures, stash, shade_card=shade_card, jobs=jobs), total, shown=not as_json
+    ):
+        tally.add(result)
+        if as_json:
+            print(json_line(result), flush=True)
+    if not as_json:
+        _print(tally.table())
+        if tally.waiting:
+            _print(f"To answer what is asked: balltag review --terminal --stash {stash}")
+    raise typer.Exit(tally.exit_code)
+
+
+@app.command()
+def review(
+    stash: StashOption = DEFAULT_STASH,
+    terminal: Annotated[bool, typer.Option("--terminal", help="Ask here in the terminal.")] = False,
+) -> None:
+    """Answer what is doubtful about the tags that wait in the queue."""
+    from rich.console import Console
+
+    from intake.filing.cabinet import open_cabinet
+    from intake.terminal_review import review as review_in_terminal
+
+    if not terminal:
+        raise typer.BadParameter("give --terminal: the review runs in the terminal")
+    review_in_terminal(open_cabinet(stash), Console(), sys.stdin)
+
+
+@app.command()
+def demo(
+    jobs: Annotated[
+        int | None, typer.Option("--jobs", min=1, help="Worker processes; one a core by default.")
+    ] = None,
+) -> None:
+    """Read the demo pictures into a stash in a new folder and print the records."""
+    from intake.filing.stash import open_stash
+    from intake.report import Tally, records_table
+    from intake.run import intake, picture_count
+
+    _warn_of_missing_reader()
+    pictures = _demo_scans()
+    stash = Path(tempfile.mkdtemp(prefix="balltag-demo-")) / "stash.csv"
+    tally = Tally()
+    for result in _with_progress(
+        intake([pictures], stash, jobs=jobs), picture_count([pictures]), shown=True
+    ):
+        tally.add(result)
+    if stash.exists():
+        _print(records_table(open_stash(stash).read().records))
+    _print(tally.table())
+    _print(f"The stash is {stash}")
+    if tally.waiting:
+        _print(f"To answer what is asked: balltag review --terminal --stash {stash}")
+    raise typer.Exit(tally.exit_code)
+
+
+def _demo_scans() -> Path:
+    """The demo pictures: in the checkout beside the package, or installed within it."""
+    here = Path(__file__).resolve().parent
+    for folder in (here / "demo_scans", here.parent / "demo_scans"):
+        if folder.is_dir():
+            return folder
+    raise NoPicture("the demo pictures are not there; install balltag from its source folder")
+
+
+def _warn_of_missing_reader() -> None:
+    from intake.reading.tesseract import HOW_TO_INSTALL, installed_languages
+
+    if not installed_languages():
+        print(f"balltag: {HOW_TO_INSTALL}", file=sys.stderr)
+
+
+def _with_progress(results: Iterable[TagResult], total: int, *, shown: bool) -> Iterator[TagResult]:
+    """The results as they come, under a bar that counts pictures and tells the time left."""
+    from rich.console import Console
+    from rich.progress import (
+        BarColumn,
+        MofNCompleteColumn,
+        Progress,
+        TextColumn,
+        TimeElapsedColumn,
+        TimeRemainingColumn,
+    )
+
+    columns = (
+        TextColumn("reading"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        TextColumn("pictures, left:"),
+        TimeRemainingColumn(),
+        TextColumn("so far:"),
+        TimeElapsedColumn(),
+    )
+    console = Console(stderr=True)
+    seen: set[str] = set()
+    with Progress(*columns, console=console, disable=not (shown and console.is_terminal)) as bar:
+        task = bar.add_task("", total=total)
+        for result in results:
+            seen.add(result.picture)
+            bar.update(task, completed=len(seen))
+            yield result
+
+
+def _print(what: object) -> None:
+    from rich.console import Console
+
+    console = Console()
+    # A pipe or a file has no width of its own: lines are not broken there for 80 columns.
+    if not console.is_terminal:
+        console = Console(width=160)
+    console.print(what, soft_wrap=isinstance(what, str), markup=False)

@@ -1,0 +1,191 @@
+"""Captions: the words on a tag that say what stands beside them.
+
+The words are those of the trade in nine languages (common practice, no source).  They are
+looked for in folded text: lower case, no accents.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from intake.fields.letters import WORD, Folded, Words
+from intake.records import Line
+
+
+class Role(StrEnum):
+    """What a caption announces."""
+
+    LOT = "lot"
+    SHADE = "shade"
+    RANGE = "range"
+    OTHER = "other"
+    """Something that is none of the identity fields: its value is no lot and no code."""
+
+
+@dataclass(frozen=True, slots=True)
+class Caption:
+    """A caption in letters ``start`` to ``end`` (exclusive) of line number ``line``.
+
+    ``end`` lies behind the colon or number sign, if there is one; ``marked`` says whether
+    there was one; ``asks_number`` whether the caption asks for a number ("Farbe Nr.").
+    """
+
+    role: Role
+    line: int
+    start: int
+    end: int
+    marked: bool = False
+    asks_number: bool = False
+
+
+_WORDS: dict[Role, tuple[str, ...]] = {
+    Role.LOT: (
+        # English
+        "dye lot", "dyelot", "lot", "batch", "dye batch", "dye bath",
+        # German
+        "partie", "farbpartie", "farbepartie", "farbbad", "farbebad", "faerbebad", "charge",
+        # French
+        "bain", "bain de teinture", "lot de teinture", "bain de couleur",
+        # Italian
+        "bagno", "bagno di tintura", "bagno di colore", "bagno colore", "lotto", "partita",
+        # Spanish
+        "bano", "bano de tinte", "lote", "lote de tinte", "partida", "tintada",
+        # Dutch
+        "verfbad", "kleurbad", "verfpartij", "partij", "bad",
+        # Swedish, Norwegian, Danish
+        "fargbad", "fargparti", "parti", "fargebad", "fargeparti", "innfarging", "farvebad",
+        "farveparti", "indfarvning", "infargning", "farvning",
+    ),
+    Role.SHADE: (
+        "shade", "colour", "color", "colourway", "colorway", "col", "clr",
+        "farbe", "farb", "farbton", "fb", "fbe",
+        "coloris", "couleur", "teinte", "nuance", "coul",
+        "colore", "colori", "tinta", "tonalita", "tono",
+        "kleur", "kl", "tint",
+        "farg", "fargkod", "kulor", "nyans", "farge", "farve",
+    ),
+    Role.RANGE: (
+        "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
+        "range", "garnqualitat",
+    ),
+    Role.OTHER: (
+        # things with numbers that are neither lot nor code
+        "article", "art", "artikel", "articolo", "articulo", "artikkel", "item", "ref", "reference",
+        "referenz", "referencia", "riferimento", "referens", "referanse", "style", "model",
+        "modell", "modele", "modello", "modelo", "order", "bestell", "best", "commande", "ordine",
+        "pedido", "bestelling", "varenr", "vare", "sku", "cod", "codice", "code", "codigo", "kod",
+        "ean", "gtin", "upc", "isbn", "barcode", "tel", "telephone", "telefon", "telefono", "tlf",
+        "fon", "phone", "telefoon", "fax", "mobil", "plz", "cap", "cp", "po box", "postfach",
+        "boite postale", "postbus", "vat", "ust-id", "ust", "p iva", "iva", "cif", "nif", "siret",
+        "btw", "moms", "cvr", "org nr", "reg", "register", "registro", "rn", "patent", "id",
+        "date", "datum", "data", "fecha", "dato", "packed", "price", "prix", "preis", "precio",
+        "prezzo", "pris", "prijs", "pattern", "anleitung", "modele no", "serie", "series",
+        "collection", "kollektion", "seit", "since", "est", "anno", "batterie",
+        # captions of the other fields
+        "needle", "needles", "hook", "nadel", "nadeln", "nadelstarke", "aiguille", "aiguilles",
+        "crochet", "ferri", "ferro", "uncinetto", "agujas", "aguja", "ganchillo", "naald",
+        "naalden", "naalddikte", "haaknaald", "stickor", "sticka", "virknal", "pinner", "pinne",
+        "pinde", "pind", "heklenal", "haeklenal", "tension", "gauge", "maschenprobe", "echantillon",
+        "campione", "muestra", "stekenproef", "masktathet", "strikkefasthet", "strikkefasthed",
+        "composition", "zusammensetzung", "material", "composizione", "composicion",
+        "samenstelling", "sammansattning", "sammensetning", "sammensaetning", "fibre", "fiber",
+        "length", "lauflange", "ll", "longueur", "metrage", "lunghezza", "longitud", "lengte",
+        "looplengte", "langd", "lengde", "laengde", "lopelengde", "loblaengde", "lopmeter",
+        "weight", "gewicht", "poids", "peso", "vikt", "vekt", "vaegt", "net weight", "poids net",
+        "care", "pflege", "entretien", "lavaggio", "lavado", "wasvoorschrift", "tvattrad", "vask",
+        "size", "grosse", "taille", "taglia", "talla", "maat", "storlek", "storrelse",
+    ),
+}  # fmt: skip
+
+_NUMBER_WORD = (
+    r"(?:(?:no|nr|nos|nro|num|number|nummer|numero|kode|kod|code|codice|codigo)\b[.:°º]*"
+    r"|n\s?[°ºo.](?![a-z])|#)"
+)
+_MARK = r"[\s]*(?:[:=#.]|[-–—](?=\s))*[\s]*"
+
+_SEEKERS = {
+    role: re.compile(
+        r"(?<![a-z])(?:"
+        + "|".join(
+            r"[ .\-]*".join(map(re.escape, word.split())) for word in sorted(words, key=len)[::-1]
+        )
+        + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD})|(?![a-z]))(?P<mark>{_MARK})"
+    )
+    for role, words in _WORDS.items()
+}
+
+_ROLES = {word: role for role, words in _WORDS.items() for word in words if " " not in word}
+_LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.__getitem__)
+_VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
+
+_GLUE = re.compile(r"[\s/|,.·:;&()\[\]-]*")
+
+
+def find_captions(lines: Sequence[Line]) -> list[Caption]:
+    """Captions in the order in which they stand; captions of one role that follow each
+    other ("Partie/Bain/Lot:") are one."""
+    return [
+        caption
+        for number, line in enumerate(lines)
+        for caption in _joined(line.text, _in_line(number, line.text))
+    ]
+
+
+def _in_line(number: int, text: str) -> list[Caption]:
+    folded = Folded(text)
+    found: list[Caption] = []
+    for role, seeker in _SEEKERS.items():
+        for match in seeker.finditer(folded.text):
+            start, end = folded.span(*match.span())
+            marked = bool(match["number"] or match["mark"].strip())
+            found.append(Caption(role, number, start, end, marked, bool(match["number"])))
+    found += _misread(number, folded, found)
+    return _longest_first(found)
+
+
+def _misread(number: int, folded: Folded, found: Sequence[Caption]) -> list[Caption]:
+    """Long caption words with letters misread; only with a colon or a number behind."""
+    extra = []
+    for match in WORD.finditer(folded.text):
+        start, end = folded.span(*match.span())
+        word = _LONG_WORDS.nearest(match[0])
+        behind = _VALUE_BEHIND.match(folded.text, match.end())
+        covered = any(start < other.end and other.start < end for other in found)
+        if word is not None and behind and not covered:
+            _, end = folded.span(match.start(), behind.end())
+            extra.append(Caption(_ROLES[word], number, start, end, marked=True))
+    return extra
+
+
+def _longest_first(found: list[Caption]) -> list[Caption]:
+    """``found`` in order, without those that lie in a longer one."""
+    kept: list[Caption] = []
+    for caption in sorted(found, key=lambda item: (item.start - item.end, item.start)):
+        if not any(caption.start < other.end and other.start < caption.end for other in kept):
+            kept.append(caption)
+    return sorted(kept, key=lambda item: item.start)
+
+
+def _joined(text: str, captions: Sequence[Caption]) -> list[Caption]:
+    joined: list[Caption] = []
+    for caption in captions:
+        last = joined[-1] if joined else None
+        if (
+            last is not None
+            and last.role == caption.role
+            and _GLUE.fullmatch(text, last.end, caption.start)
+        ):
+            joined[-1] = Caption(
+                last.role,
+                last.line,
+                last.start,
+                caption.end,
+                last.marked or caption.marked,
+                last.asks_number or caption.asks_number,
+            )
+        else:
+            joined.append(caption)
+    return joined

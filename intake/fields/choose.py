@@ -1,0 +1,100 @@
+"""Choosing: of all candidates for a field, the best becomes the field."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from intake.fields.confidence import SURE, confidence
+from intake.fields.evidence import Evidence, evidence, is_witnessed, second_reading
+from intake.records import Candidate, Field, Line, Span, State
+from intake.wording import value_text
+
+EXACT = frozenset({"lot", "shade_code", "barcode"})
+"""Fields whose every letter matters and that nothing can check: both readers must have
+seen every letter alike."""
+
+_PLAIN_NAMES = {
+    "weight_class": "weight class",
+    "weight_printed": "weight",
+    "shade_code": "shade code",
+    "length_m": "length",
+    "mass_g": "mass",
+    "needle_mm": "needle size",
+}
+
+
+def plain_name(field: str) -> str:
+    """A field's name in words: ``length_m`` is ``length``."""
+    return _PLAIN_NAMES.get(field, field)
+
+
+def choose(name: str, candidates: Sequence[Candidate], lines: Sequence[Line]) -> Field:
+    """The field ``name`` from its ``candidates``, which are given best first."""
+    if not candidates:
+        return Field(name)
+    by_value: dict[str, list[Candidate]] = {}
+    for candidate in candidates:
+        by_value.setdefault(value_text(name, candidate.value), []).append(candidate)
+    weighed = [
+        (candidate, found, confidence(name, found))
+        for same in by_value.values()
+        for candidate in same
+        for found in [evidence(candidate, lines, repeated=len(same) > 1, rivals=len(by_value) - 1)]
+    ]
+    best, found, score = max(weighed, key=lambda one: one[2])
+    rivals = sorted((one for one in weighed if one[0].value != best.value), key=lambda one: -one[2])
+    reason = best.doubt or _reason(best, found, score, lines, [one[0] for one in rivals])
+    return Field(
+        name=name,
+        value=best.value,
+        confidence=score,
+        state=State.DOUBTFUL if reason else State.SURE,
+        line=_printed_lines(lines, best.spans),
+        spans=best.spans,
+        others=_others(name, best, lines, [one[0] for one in rivals]),
+        reason=reason,
+        note=best.note,
+        cues=found,
+    )
+
+
+def _reason(
+    best: Candidate,
+    found: Evidence,
+    score: float,
+    lines: Sequence[Line],
+    rivals: Sequence[Candidate],
+) -> str:
+    """Why ``best`` is not sure, in words; empty where it is."""
+    name = plain_name(best.name)
+    value = value_text(best.name, best.value)
+    if not is_witnessed(lines, best.spans):
+        return f"only one reader saw the {name} '{value}'"
+    if best.name in EXACT and not found["unanimous"]:
+        seen = second_reading(lines, best.spans)
+        return f"the readers differ on the {name}: '{value}' or '{seen}'"
+    if score >= SURE:
+        return ""
+    if rivals:
+        other = value_text(best.name, rivals[0].value)
+        return f"the {name} may be '{value}' or '{other}'"
+    if not found["unanimous"]:
+        return f"the {name} '{value}' was read unclearly"
+    if not found.get("caption", 1.0):
+        return f"no caption says that '{value}' is the {name}"
+    return f"the {name} '{value}' is not certain"
+
+
+def _others(
+    name: str, best: Candidate, lines: Sequence[Line], rivals: Sequence[Candidate]
+) -> tuple[str, ...]:
+    """Other readings that were considered, each once, best first."""
+    own = value_text(name, best.value)
+    texts = [value_text(name, rival.value) for rival in rivals]
+    if name in EXACT or name in ("shade", "maker", "range"):
+        texts.append(second_reading(lines, best.spans))
+    return tuple(text for text in dict.fromkeys(texts) if text and text != own)
+
+
+def _printed_lines(lines: Sequence[Line], spans: Sequence[Span]) -> str:
+    return " / ".join(dict.fromkeys(lines[span.line].text for span in spans))

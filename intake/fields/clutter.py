@@ -1,0 +1,106 @@
+"""Clutter: numbers and words on a tag that look like a lot, a code or a name and are none.
+
+Dates, telephone numbers, web addresses, postal addresses, digits under a barcode,
+register numbers, prices and measures.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+
+from intake.fields.letters import Folded
+from intake.reading.barcodes import check_digit_ok
+from intake.records import Barcode, Line, Span
+
+_UNIT = (
+    r"(?:mm|cm|m|g|gr|kg|oz|yds?|yards?|metres?|meters?|mtr|in|inch|°\s*[cf]|%|sts?|r|rows?)"
+    r"(?![a-z])"
+)
+_STREET = (
+    r"(?:str\.|strasse|gasse|weg|platz|gatan|vagen|vegen|veien|vej|gade|gata|straat|laan|kade)"
+)
+
+
+def _compiled(*patterns: str) -> tuple[re.Pattern[str], ...]:
+    return tuple(re.compile(pattern) for pattern in patterns)
+
+
+_ADDRESSES = _compiled(
+    r"\S+@\S+",
+    r"(?:https?:?//|www\.)\S+",
+    r"\b[a-z0-9-]+(?:\.[a-z0-9-]+)*\.(?:example|com|net|org|eu|de|fr|it|es|nl|se|no|dk|uk|at|ch|be)\b\S*",
+    r"(?:tel|fon|phone|fax|tlf|t\.|ph)\b[.:\w]*\s*[+(\d][\d ()/.-]{5,}\d",
+    r"\+\d{1,3}[ (\d][\d ()/.-]{5,}\d",
+    r"\b0\d{2,5}\s*[/-]\s*\d{2,4}[ -]?\d{2,5}(?:[ -]?\d{2,4})+",
+    r"\b(?:d|a|ch|f|i|e|nl|b|dk|s|se|n|no|l)\s?-\s?\d{4,5}\b(?:\s+[a-z]+)*",
+    r"\b[a-z]{1,2}\d{1,2}[a-z]?\s\d[a-z]{2}\b",
+    r"\b\d{4}\s?[a-z]{2}\s+[a-z]{3,}",
+    r"\b(?:p\.?o\.? box|postfach|postbus|boite postale|b\.p\.|apartado|boks|box)\s*\d+\b",
+    rf"\b[a-z]+{_STREET}\s*\d+\s?[a-z]?\b",
+    r"\b(?:via|rue|calle|avenida|piazza|plaza|av\.)\s+[a-z' .]+\s*,?\s*\d+\b",
+    r"\b\d{1,4}\s+[a-z]+(?:\s[a-z]+)?\s+(?:street|st|road|rd|lane|mill|avenue|close|row)\b",
+)
+_OTHERS = _compiled(
+    # Dates; 03/24 is left alone, it may be a lot.
+    r"\b\d{1,2}[./-]\d{1,2}[./-](?:19|20)\d\d\b",
+    r"\b(?:19|20)\d\d-\d\d-\d\d\b",
+    r"(?:©|\(c\)|copyright)\s*\d{4}",
+    # money
+    r"(?:€|£|\$|eur|chf|sek|nok|dkk|kr)\s*\d+(?:[.,]\d{2}|,-)?",
+    r"\b\d+[.,]\d{2}\s*(?:€|£|eur|chf|kr)",
+    # registers and standards
+    r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr)\b[ .:-]*(?:nr|no)?[ .:-]*"
+    r"[a-z]{0,3}\d[\w./-]*",
+    # measures
+    rf"\b\d+(?:[.,]\d+)?\s*(?:[x-]\s*\d+(?:[.,]\d+)?\s*)?{_UNIT}",
+    r"\b\d+\s*[¼½¾]",
+)
+_FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
+_POST_CODE_TOWN = re.compile(r"\b\d{4,6}\s+[a-z]{3,}(?:[ -][a-z]+)*")
+_DIGITS = re.compile(r"\d(?:[ ]{0,2}\d){6,13}")
+
+
+def find_clutter(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> list[Span]:
+    """Stretches of ``lines`` that no lot, code or name may be taken from."""
+    known = {barcode.text for barcode in barcodes}
+    folded = [Folded(line.text) for line in lines]
+    addresses = [_matches(text, _ADDRESSES) for text in folded]
+    found: list[Span] = []
+    for number, text in enumerate(folded):
+        spans = addresses[number] + _matches(text, _OTHERS) + _barcode_digits(text, known)
+        near_address = any(addresses[max(0, number - 1) : number + 2])
+        if near_address or _FIRM.search(text.text):
+            spans += _matches(text, (_POST_CODE_TOWN,))
+        found += [Span(number, start, end) for start, end in spans]
+    return found
+
+
+def web_names(lines: Sequence[Line]) -> set[str]:
+    """Names in the web and mail addresses on a tag, folded, without dots and endings."""
+    names = set()
+    for line in lines:
+        for match in re.finditer(r"(?:www\.|@|//)([a-z0-9-]+)\.", Folded(line.text).text):
+            names.add(match[1].replace("-", ""))
+    return names
+
+
+def _matches(folded: Folded, patterns: Iterable[re.Pattern[str]]) -> list[tuple[int, int]]:
+    return [
+        folded.span(*match.span())
+        for pattern in patterns
+        for match in pattern.finditer(folded.text)
+    ]
+
+
+def _barcode_digits(folded: Folded, known: set[str]) -> list[tuple[int, int]]:
+    """Digits printed under a barcode, spaced or not: those of a barcode that was read, or
+    of the right number with the right check digit."""
+    found = []
+    for match in _DIGITS.finditer(folded.text):
+        digits = match[0].replace(" ", "")
+        of_barcode = any(digits in code or code in digits for code in known)
+        checked = len(digits) in (12, 13) and check_digit_ok(digits)
+        if of_barcode or checked or len(digits) >= 12:
+            found.append(folded.span(*match.span()))
+    return found

@@ -1,0 +1,100 @@
+"""What lots, shade codes and names look like in print."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+_CODE = r"(?=[^\s]*\d)[A-Z0-9]+(?:[-/._][A-Z0-9]+)*[a-z]?"
+_ODD_CODE = r"(?=[^\s]*\d)(?![^\s]*[A-Za-z]{4})[A-Za-z0-9]+(?:[-/._][A-Za-z0-9]+)*"
+_CODE_TOKEN = re.compile(rf"(?:{_CODE})(?![\w%°])")
+_ODD_TOKEN = re.compile(rf"(?:{_ODD_CODE})(?![\w%°])")
+_LETTERS_TOKEN = re.compile(r"[A-Z]{1,5}(?:[-/][A-Z]{1,5})?(?!\w)")
+_NAME_WORD = r"[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*\.?"
+_NAME = re.compile(rf"{_NAME_WORD}(?: (?:[&+/] ?)?{_NAME_WORD})*")
+_NUMBER_SIGN = re.compile(r"(?:n[°ºo]?|no|nr|#)\.?\s*(?=[A-Z]{0,3}\d)", re.IGNORECASE)
+
+LONGEST_NAME_WORDS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A value in letters ``start`` to ``end`` of a text; ``shape`` from 0 to 1 tells how
+    much it looks like one; ``alone`` whether nothing else stands in the text."""
+
+    start: int
+    end: int
+    text: str
+    shape: float
+    alone: bool
+
+
+def leading_code(text: str) -> Found | None:
+    """The code that ``text`` begins with: ``00412``, ``A-117``, ``23/7``, or a few
+    capitals.  Codes are printed in capitals and digits; small letters within one are
+    mostly misread digits, so such a code has a lower shape."""
+    skip = _NUMBER_SIGN.match(text)
+    start = skip.end() if skip else 0
+    for token, shape in ((_CODE_TOKEN, 1.0), (_ODD_TOKEN, 0.5), (_LETTERS_TOKEN, 0.4)):
+        match = token.match(text, start)
+        if match:
+            rest = text[match.end() :].strip(" .,;:-–|/)]'\"")
+            return Found(match.start(), match.end(), match[0], shape, not rest)
+    return None
+
+
+def code_parts(text: str) -> int:
+    """How many code-like words ``text`` begins with: 2 for ``12 345``, which may be one
+    code set with a space or two codes."""
+    count = 0
+    for word in text.split():
+        if not (_CODE_TOKEN.fullmatch(word) or _LETTERS_TOKEN.fullmatch(word)):
+            break
+        count += 1
+    return count
+
+
+def whole_name(text: str) -> Found | None:
+    """``text`` as a name of one to four words without digits; ``None`` where it is none."""
+    match = _NAME.fullmatch(text)
+    if match is None or len(text.split()) > LONGEST_NAME_WORDS:
+        return None
+    if sum(letter.isalpha() for letter in text) < 3:
+        return None
+    return Found(0, len(text), text, 1.0, True)
+
+
+_BEHIND_CODE = re.compile(r"[\s.,:;/|–—()\[\]\"'-]+")
+
+
+def code_and_name(text: str) -> tuple[Found | None, Found | None]:
+    """Shade code and shade name in ``text``: either, both in any order, or none."""
+    name = whole_name(text)
+    if name is not None:
+        return None, name
+    code = leading_code(text)
+    if code is not None and any(letter.isdigit() for letter in code.text):
+        return code, _named(text, code.end, len(text))
+    return _name_then_code(text)
+
+
+def _name_then_code(text: str) -> tuple[Found | None, Found | None]:
+    for match in _BEHIND_CODE.finditer(text):
+        code = leading_code(text[match.end() :])
+        if code is None or not code.alone or not any(letter.isdigit() for letter in code.text):
+            continue
+        name = _named(text, 0, match.start())
+        if name is not None:
+            offset = match.end()
+            moved = Found(code.start + offset, code.end + offset, code.text, code.shape, False)
+            return moved, name
+    return None, None
+
+
+def _named(text: str, start: int, end: int) -> Found | None:
+    while start < end and not text[start].isalpha():
+        start += 1
+    while end > start and not (text[end - 1].isalpha() or text[end - 1] == "."):
+        end -= 1
+    name = whole_name(text[start:end])
+    return Found(start, end, name.text, 1.0, False) if name else None

@@ -1,0 +1,42 @@
+"""Confidence: evidence weighed by a small fitted model, one a field.
+
+The model is a logistic regression.  Its figures are in ``confidence.json`` beside this
+file; ``fixtures/fit_confidence.py`` fits them on drawn tags with known truth.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from functools import cache
+from importlib import resources
+
+from intake.fields.evidence import Evidence
+
+SURE = 0.97
+"""From this confidence on a field is sure, if no rule says to ask."""
+
+
+@cache
+def _models() -> dict[str, dict[str, float]]:
+    text = resources.files("intake.fields").joinpath("confidence.json").read_text("utf-8")
+    models: dict[str, dict[str, float]] = json.loads(text)["fields"]
+    return models
+
+
+def confidence(field: str, found: Evidence) -> float:
+    """Probability from 0 to 1 that a value of ``field`` with this evidence is right."""
+    weights = _models()[field]
+    total = weights["intercept"]
+    for name, weight in weights.items():
+        if name != "intercept":
+            total += weight * transformed(name, found.get(name, 0.0))
+    return 1 / (1 + math.exp(-max(-30.0, min(30.0, total))))
+
+
+def transformed(name: str, value: float) -> float:
+    """The form in which a piece of evidence enters the model: letter scores crowd at 1,
+    so they are spread out on a logarithmic scale (0.9, 0.99, 0.999 are 1, 2, 3)."""
+    if name in ("weakest", "steady"):
+        return -math.log10(1.0001 - min(1.0, max(0.0, value)))
+    return value

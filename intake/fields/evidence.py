@@ -1,0 +1,71 @@
+"""Evidence for a value: what its letters, its caption and its rivals say."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from intake.records import Candidate, Letter, Line, Span
+
+Evidence = Mapping[str, float]
+"""Named evidence, each between 0 and 1."""
+
+
+def evidence(
+    candidate: Candidate, lines: Sequence[Line], *, repeated: bool, rivals: int
+) -> Evidence:
+    """All that speaks for or against ``candidate``: its cues, and
+
+    - ``weakest``: the lowest letter score of its print, ``steady`` the mean,
+    - ``agreed``: share of its letters that both readers saw alike, ``unanimous`` 1 where
+      that is all of them, ``witnessed`` 1 where a second reader saw its lines at all,
+    - ``repeated``: 1 where the same value stands elsewhere on the tag too,
+    - ``rival``: 1 where another value is possible, ``rivals`` the more the nearer to 1.
+    """
+    letters = letters_of(lines, candidate.spans)
+    scores = [letter.confidence for letter, _ in letters] or [0.0]
+    agreed = [seen for _, seen in letters] or [False]
+    return {
+        **candidate.cues,
+        "weakest": min(scores),
+        "steady": sum(scores) / len(scores),
+        "agreed": sum(agreed) / len(agreed),
+        "unanimous": float(all(agreed)),
+        "witnessed": float(is_witnessed(lines, candidate.spans)),
+        "repeated": float(repeated),
+        "rival": float(rivals > 0),
+        "rivals": 1 - 1 / (1 + rivals),
+    }
+
+
+def letters_of(lines: Sequence[Line], spans: Sequence[Span]) -> list[tuple[Letter, bool]]:
+    """The letters of ``spans`` without spaces, each with whether both readers agreed.
+
+    A gap within a span that only one reader saw counts as a letter not agreed on.
+    """
+    found = []
+    for span in spans:
+        line = lines[span.line]
+        for at in range(span.start, min(span.end, len(line.letters))):
+            if line.letters[at].text != " " or not line.agreed[at]:
+                found.append((line.letters[at], line.agreed[at]))
+    return found
+
+
+def is_witnessed(lines: Sequence[Line], spans: Sequence[Span]) -> bool:
+    """Whether a second reader saw something in every line of ``spans``."""
+    return all(
+        len(lines[span.line].readings) > 1 and lines[span.line].readings[1].letters
+        for span in spans
+    )
+
+
+def second_reading(lines: Sequence[Line], spans: Sequence[Span]) -> str:
+    """What the second reader saw in place of ``spans``."""
+    return " ".join(
+        "".join(
+            line.letters[at].text if line.agreed[at] else line.others[at]
+            for at in range(span.start, min(span.end, len(line.letters)))
+        ).strip()
+        for span in spans
+        for line in (lines[span.line],)
+    )

@@ -1,0 +1,160 @@
+"""Links: which piece of print each caption announces.
+
+A value stands behind its caption in the same line, to the right of it, below it or above
+it.  A tag is set in one manner throughout, so below and above are decided for all of its
+captions together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from intake.fields.captions import Caption
+from intake.fields.pieces import Frame, Piece, frame_of, piece_of, wide_gaps
+from intake.records import Line, Span
+
+_RIGHT_REACH = 14.0
+_DOWN_REACH = 2.6
+"""How far a value may stand from its caption, in heights of the caption's line."""
+
+Fit = Callable[[Caption, Piece], float]
+"""How well a piece would do as a caption's value, 0 to 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A caption with the piece that it announces; ``closeness`` from 0 to 1 tells how
+    plainly: 1 behind it in the same line, less across boxes."""
+
+    caption: Caption
+    piece: Piece
+    closeness: float
+
+
+def link(
+    lines: Sequence[Line],
+    captions: Sequence[Caption],
+    pieces: Sequence[Piece],
+    taken: Sequence[Span],
+    fit: Fit,
+) -> list[Link]:
+    """Links of all captions that announce something; a piece is announced once.
+
+    ``taken`` is print that other fields account for: no value reaches into it.
+    """
+    links = []
+    waiting = []
+    for caption in captions:
+        behind = _behind(lines, captions, taken, caption)
+        if behind is not None and fit(caption, behind) > 0:
+            links.append(Link(caption, behind, 1.0))
+        elif behind is None or not _is_sentence(behind):
+            waiting.append(caption)
+    announced = {(one.piece.span.line, one.piece.span.start) for one in links}
+    free = [piece for piece in pieces if (piece.span.line, piece.span.start) not in announced]
+    return links + _link_across(lines, captions, waiting, free, fit)
+
+
+def _behind(
+    lines: Sequence[Line], captions: Sequence[Caption], taken: Sequence[Span], caption: Caption
+) -> Piece | None:
+    """What stands behind ``caption`` in its own line, up to the next caption, to what is
+    taken, or to the next column."""
+    line = lines[caption.line]
+    stops = [c.start for c in captions if c.line == caption.line and c.start >= caption.end]
+    stops += [s.start for s in taken if s.line == caption.line and s.end > caption.end]
+    first = next(
+        (at for at in range(caption.end, len(line.letters)) if line.text[at].isalnum()), None
+    )
+    if first is None:
+        return None
+    stops += [gap for gap in wide_gaps(line) if gap > first]
+    return piece_of(lines, Span(caption.line, caption.end, min(stops, default=len(line.letters))))
+
+
+def _is_sentence(piece: Piece) -> bool:
+    """Words run on behind a caption that is none: "use one lot for the whole garment"."""
+    return sum(word.isalpha() for word in piece.text.split()) > 2
+
+
+def _link_across(
+    lines: Sequence[Line],
+    captions: Sequence[Caption],
+    waiting: Sequence[Caption],
+    pieces: Sequence[Piece],
+    fit: Fit,
+) -> list[Link]:
+    frames = {caption: frame_of(lines[caption.line], caption.start, caption.end)
+              for caption in captions}  # fmt: skip
+    links: list[Link] = []
+    for caption in waiting:
+        others = [frame for other, frame in frames.items() if other is not caption]
+        options = [
+            Link(caption, piece, _rightness(frames[caption], piece.frame, others))
+            for piece in _without(pieces, links)
+            if fit(caption, piece) > 0
+        ]
+        right = max(options, key=lambda one: one.closeness, default=None)
+        if right is not None and right.closeness > 0:
+            links.append(right)
+    rest = [c for c in waiting if all(c is not one.caption for one in links)]
+    free = _without(pieces, links)
+    below = _assigned(rest, free, fit, lambda c, p: _downness(frames[c], p.frame))
+    above = _assigned(rest, free, fit, lambda c, p: _downness(p.frame, frames[c]))
+    return links + max((below, above), key=lambda found: sum(one.closeness for one in found))
+
+
+def _assigned(
+    captions: Sequence[Caption],
+    pieces: Sequence[Piece],
+    fit: Fit,
+    nearness: Callable[[Caption, Piece], float],
+) -> list[Link]:
+    """The best link of each caption in one direction, nearest first, each piece once."""
+    options = [
+        Link(caption, piece, nearness(caption, piece) * fit(caption, piece))
+        for caption in captions
+        for piece in pieces
+    ]
+    chosen: list[Link] = []
+    for option in sorted(options, key=lambda one: -one.closeness):
+        if option.closeness > 0 and all(
+            one.caption is not option.caption and one.piece is not option.piece for one in chosen
+        ):
+            chosen.append(option)
+    return chosen
+
+
+def _without(pieces: Sequence[Piece], links: Sequence[Link]) -> list[Piece]:
+    return [piece for piece in pieces if all(piece is not one.piece for one in links)]
+
+
+def _rightness(caption: Frame, value: Frame, others: Sequence[Frame]) -> float:
+    """1 for a value right behind its caption in the same row, 0 out of reach or with
+    another caption between them."""
+    height_px = max(caption.height_px, 1.0)
+    shared = caption.overlap_y(value) / max(1.0, min(height_px, value.height_px))
+    gap_px = value.left - caption.right
+    if shared < 0.5 or gap_px < -height_px or gap_px > _RIGHT_REACH * height_px:
+        return 0.0
+    for other in others:
+        between = caption.right <= other.left + height_px and other.right <= value.left + height_px
+        if between and other.overlap_y(caption) > 0.5 * min(height_px, other.height_px):
+            return 0.0
+    return 0.95 - 0.4 * max(0.0, gap_px) / (_RIGHT_REACH * height_px)
+
+
+def _downness(upper: Frame, lower: Frame) -> float:
+    """1 for ``lower`` right under ``upper``, 0 out of reach or in another column."""
+    height_px = max(min(upper.height_px, lower.height_px), 1.0)
+    narrower_px = max(1.0, min(upper.right - upper.left, lower.right - lower.left))
+    gap_px = lower.top - upper.bottom
+    if gap_px < -0.6 * height_px or gap_px > _DOWN_REACH * height_px:
+        return 0.0
+    if upper.overlap_x(lower) <= 0.1 * narrower_px:
+        return 0.0
+    centres_apart_px = abs((upper.left + upper.right) - (lower.left + lower.right)) / 2
+    aside = min(centres_apart_px, abs(upper.left - lower.left)) / height_px
+    far = max(0.0, gap_px) / (_DOWN_REACH * height_px)
+    return 0.9 - 0.4 * far - min(0.3, 0.02 * aside)

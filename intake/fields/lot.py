@@ -1,0 +1,64 @@
+"""The lot: the one value that is never guessed and never normalised."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from intake.fields.captions import Role
+from intake.fields.codes import Found, code_parts, leading_code
+from intake.fields.links import Link
+from intake.fields.pieces import Piece
+from intake.records import Candidate, Span
+
+
+def lot_fit(text: str) -> float:
+    """How well ``text`` would do behind a lot caption, 0 to 1."""
+    found = leading_code(text)
+    if found is None:
+        return 0.0
+    return found.shape if found.alone else 0.8 * found.shape
+
+
+def find_lot(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
+    """Possible lots, best first.
+
+    ``links`` are all captions with what they announce, ``free`` the pieces that nothing
+    accounts for.  Without a caption every free number may be the lot.
+    """
+    captioned = [
+        candidate
+        for one in links
+        if one.caption.role is Role.LOT
+        for candidate in _lot_in(one.piece, one.closeness)
+    ]
+    if captioned:
+        return sorted(captioned, key=lambda one: -one.cues["closeness"] * one.cues["shape"])
+    loose = [candidate for piece in free for candidate in _lot_in(piece, 0.0)]
+    return sorted(loose, key=lambda one: -one.cues["shape"])
+
+
+def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
+    found = leading_code(piece.text)
+    if found is None or (closeness == 0 and not _could_be_lot(found)):
+        return []
+    parts = code_parts(piece.text)
+    doubt = ""
+    if parts > 1:
+        words = piece.text.split()
+        doubt = (
+            f"the lot may be '{words[0]}' or '{' '.join(words[:parts])}': "
+            "there is a gap in the print"
+        )
+    span = Span(piece.span.line, piece.span.start + found.start, piece.span.start + found.end)
+    cues = {
+        "caption": float(closeness > 0),
+        "closeness": closeness,
+        "shape": found.shape,
+        "alone": float(found.alone),
+    }
+    return [Candidate("lot", found.text, (span,), cues, doubt=doubt)]
+
+
+def _could_be_lot(found: Found) -> bool:
+    """Whether a code without a caption is long enough to be a lot and stands alone."""
+    return found.alone and len(found.text) >= 3 and sum(c.isdigit() for c in found.text) >= 2

@@ -1,0 +1,131 @@
+"""The lines of a tag become its fields."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from intake.fields.captions import Caption, Role, find_captions
+from intake.fields.care import find_care
+from intake.fields.choose import choose
+from intake.fields.clutter import find_clutter, web_names
+from intake.fields.codes import leading_code, whole_name
+from intake.fields.fibre import find_fibre
+from intake.fields.links import link
+from intake.fields.lot import find_lot, lot_fit
+from intake.fields.maker import find_maker
+from intake.fields.origin import find_origin
+from intake.fields.pieces import Piece, find_pieces
+from intake.fields.quantities import find_quantities
+from intake.fields.shade import find_shade, shade_fit
+from intake.fields.tools import find_tools
+from intake.fields.weight import find_weight, length_note
+from intake.records import FIELDS, Barcode, Candidate, Field, Line, Span, State
+
+_BARCODE_CONFIDENCE = 0.9995
+"""A retail barcode carries a check digit; zxing-cpp reports none that fails it."""
+
+
+def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field]:
+    """Every field of a tag (all of :data:`FIELDS`), from its lines and barcodes."""
+    worded = _worded(lines)
+    found = worded + _identity(lines, barcodes, worded)
+    fields = {
+        name: choose(name, [one for one in found if one.name == name], lines) for name in FIELDS
+    }
+    fields["barcode"] = _barcode(barcodes)
+    return _with_length_note(fields)
+
+
+def _worded(lines: Sequence[Line]) -> list[Candidate]:
+    """Candidates of the fields that their own words give away."""
+    finders = (find_weight, find_fibre, find_quantities, find_care, find_origin, find_tools)
+    return [candidate for finder in finders for candidate in finder(lines)]
+
+
+def _identity(
+    lines: Sequence[Line], barcodes: Sequence[Barcode], worded: Sequence[Candidate]
+) -> list[Candidate]:
+    """Candidates of the fields that only captions and place give away; ``worded`` are those
+    that are found already."""
+    taken = [span for candidate in worded for span in candidate.spans]
+    captions = [caption for caption in find_captions(lines) if not _within(caption, taken)]
+    caption_spans = [Span(one.line, one.start, one.end) for one in captions]
+    pieces = find_pieces(lines, [*taken, *caption_spans])
+    links = link(lines, captions, pieces, taken, _fit)
+    used = [one.piece.span for one in links]
+    prose = {span.line for one in worded if one.name in _PROSE for span in one.spans}
+    free = [
+        piece
+        for piece in find_pieces(
+            lines, [*taken, *caption_spans, *used, *find_clutter(lines, barcodes)]
+        )
+        if piece.span.line not in prose
+    ]
+    weight_lines = {
+        span.line for one in worded if one.name == "weight_printed" for span in one.spans
+    }
+    headings = find_maker(links, free, weight_lines, web_names(lines))
+    named = [_first(headings, "maker"), _first(headings, "range")]
+    rest = _without(free, [span for one in named if one for span in one.spans])
+    shades = find_shade(links, rest)
+    coded = [_first(shades, "shade_code")]
+    lots = find_lot(links, _without(rest, [span for one in coded if one for span in one.spans]))
+    return [*headings, *shades, *lots]
+
+
+_PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})
+"""Fields that are set in running words: what else their lines hold names nothing."""
+
+
+def _fit(caption: Caption, piece: Piece) -> float:
+    """How well ``piece`` would do as the value of ``caption``, 0 to 1."""
+    if caption.role is Role.LOT:
+        return lot_fit(piece.text)
+    if caption.role is Role.SHADE:
+        return shade_fit(piece.text)
+    if caption.role is Role.RANGE:
+        return 1.0 if whole_name(piece.text) else 0.0
+    return 0.9 if leading_code(piece.text) else 0.0
+
+
+def _within(caption: Caption, taken: Iterable[Span]) -> bool:
+    """Whether a caption lies in print that a field accounts for ("weight" in a phrase)."""
+    return any(
+        span.line == caption.line and span.start <= caption.start < span.end for span in taken
+    )
+
+
+def _first(candidates: Sequence[Candidate], name: str) -> Candidate | None:
+    return next((one for one in candidates if one.name == name), None)
+
+
+def _without(pieces: Sequence[Piece], spans: Sequence[Span]) -> list[Piece]:
+    return [piece for piece in pieces if piece.span not in spans]
+
+
+def _barcode(barcodes: Sequence[Barcode]) -> Field:
+    texts = list(dict.fromkeys(one.text for one in barcodes if one.symbology != "QR"))
+    if not texts:
+        return Field("barcode")
+    reason = "" if len(texts) == 1 else f"the tag carries {len(texts)} different barcodes"
+    return Field(
+        "barcode",
+        texts[0],
+        _BARCODE_CONFIDENCE / len(texts),
+        State.DOUBTFUL if reason else State.SURE,
+        others=tuple(texts[1:]),
+        reason=reason,
+    )
+
+
+def _with_length_note(fields: dict[str, Field]) -> dict[str, Field]:
+    """Says at the weight class where length per mass points to another one."""
+    weight, length_m, mass_g = (
+        fields[name].value for name in ("weight_class", "length_m", "mass_g")
+    )
+    if isinstance(weight, str) and isinstance(length_m, float) and isinstance(mass_g, float):
+        note = length_note(weight, length_m, mass_g)
+        if note:
+            fields["weight_class"] = replace(fields["weight_class"], note=note)
+    return fields

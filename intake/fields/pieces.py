@@ -1,0 +1,123 @@
+"""Pieces: the stretches of print that no caption and no other field accounts for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from intake.records import Line, Span
+
+_COLUMN_GAP = 1.6
+"""A gap this many times the height of the line parts two pieces: two columns that the
+line finder took for one line."""
+
+_SEPARATOR = re.compile(r"\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+|\s*[;,]\s+")
+_TRIM = " .,:;-–—·|/*=_~'\"()[]"
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A rectangle in pixels of the straightened tag."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @property
+    def height_px(self) -> float:
+        """Height of the frame."""
+        return self.bottom - self.top
+
+    def overlap_x(self, other: Frame) -> float:
+        """How far both share columns, in pixels; negative for a gap between them."""
+        return min(self.right, other.right) - max(self.left, other.left)
+
+    def overlap_y(self, other: Frame) -> float:
+        """How far both share rows, in pixels; negative for a gap between them."""
+        return min(self.bottom, other.bottom) - max(self.top, other.top)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A stretch of print with its place; ``height_px`` is that of its line's letters."""
+
+    span: Span
+    text: str
+    frame: Frame
+    height_px: float
+
+
+def frame_of(line: Line, start: int, end: int) -> Frame:
+    """The rectangle around letters ``start`` to ``end`` (exclusive) of ``line``."""
+    letters = line.letters[start:end]
+    first = letters[0].left if letters else 0.0
+    last = letters[-1].right if letters else 1.0
+    top_left, top_right, bottom_right, bottom_left = line.quad
+    corners = [
+        (a[0] + (b[0] - a[0]) * at, a[1] + (b[1] - a[1]) * at)
+        for a, b in ((top_left, top_right), (bottom_left, bottom_right))
+        for at in (first, last)
+    ]
+    xs, ys = [x for x, _ in corners], [y for _, y in corners]
+    return Frame(min(xs), min(ys), max(xs), max(ys))
+
+
+def find_pieces(lines: Sequence[Line], taken: Iterable[Span]) -> list[Piece]:
+    """What is left of ``lines`` outside ``taken``, parted at column gaps and separators."""
+    free = [[True] * len(line.letters) for line in lines]
+    for span in taken:
+        for at in range(span.start, min(span.end, len(free[span.line]))):
+            free[span.line][at] = False
+    found = []
+    for number, line in enumerate(lines):
+        for start, end in _stretches(line, free[number]):
+            piece = piece_of(lines, Span(number, start, end))
+            if piece is not None:
+                found.append(piece)
+    return found
+
+
+def piece_of(lines: Sequence[Line], span: Span) -> Piece | None:
+    """The piece at ``span`` without marks at its ends; ``None`` where nothing is left."""
+    line = lines[span.line]
+    text = line.text[span.start : span.end]
+    start = span.start + len(text) - len(text.lstrip(_TRIM))
+    end = span.end - (len(text) - len(text.rstrip(_TRIM)))
+    if start >= end:
+        return None
+    kept = line.text[start:end]
+    if not any(letter.isalnum() for letter in kept):
+        return None
+    return Piece(Span(span.line, start, end), kept, frame_of(line, start, end), line.height_px)
+
+
+def _stretches(line: Line, free: Sequence[bool]) -> Iterable[tuple[int, int]]:
+    """Runs of free letters of a line, parted at separators and at wide gaps."""
+    text = line.text
+    cuts = [
+        (match.start(), match.end())
+        for match in _SEPARATOR.finditer(text)
+    ]  # fmt: skip
+    cuts += [(at, at) for at in wide_gaps(line)]
+    cuts += [(at, at + 1) for at, is_free in enumerate(free) if not is_free]
+    start = 0
+    for cut_start, cut_end in sorted(cuts):
+        if cut_start > start:
+            yield start, cut_start
+        start = max(start, cut_end)
+    if start < len(text):
+        yield start, len(text)
+
+
+def wide_gaps(line: Line) -> Iterable[int]:
+    """Numbers of the letters of ``line`` that stand behind a gap as wide as between columns."""
+    limit = _COLUMN_GAP * line.height_px / max(line.width_px, 1.0)
+    before = None
+    for at, letter in enumerate(line.letters):
+        if letter.text == " ":
+            continue
+        if before is not None and letter.left - before > limit:
+            yield at
+        before = letter.right

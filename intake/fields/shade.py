@@ -1,0 +1,128 @@
+"""The shade: its name and its code, which stand together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from intake.fields.captions import Role
+from intake.fields.codes import Found, code_and_name
+from intake.fields.links import Link
+from intake.fields.pieces import Piece
+from intake.records import Candidate, Span
+
+_NEIGHBOUR_REACH = 2.5
+"""How far a code and its name may stand apart, in heights of their lines."""
+
+
+def shade_fit(text: str) -> float:
+    """How well ``text`` would do behind a shade caption, 0 to 1."""
+    code, name = code_and_name(text)
+    if code is None and name is None:
+        return 0.0
+    return 1.0 if code is None or code.shape == 1.0 else code.shape
+
+
+def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
+    """Possible shade names and shade codes (candidates of both names), best first.
+
+    ``links`` are all captions with what they announce; ``free`` the pieces that nothing
+    accounts for, without those that name the maker or the range.
+    """
+    found: list[Candidate] = []
+    for one in links:
+        if one.caption.role is Role.SHADE:
+            found += _in_piece(one.piece, one.closeness)
+    have = {candidate.name for candidate in found}
+    if "shade" in have and "shade_code" in have:
+        return _best_first(found)
+    if found:
+        missing = "shade" if "shade_code" in have else "shade_code"
+        announced = [one.piece for one in links if one.caption.role is Role.SHADE]
+        return _best_first(found + _beside(announced, free, missing))
+    return _best_first(_uncaptioned(free))
+
+
+def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
+    code, name = code_and_name(piece.text)
+    together = float(code is not None and name is not None)
+    found = []
+    if name is not None:
+        found.append(_candidate("shade", piece, name, closeness, together))
+    if code is not None:
+        found.append(_candidate("shade_code", piece, code, closeness, together))
+    return found
+
+
+def _candidate(
+    name: str, piece: Piece, found: Found, closeness: float, together: float
+) -> Candidate:
+    span = Span(piece.span.line, piece.span.start + found.start, piece.span.start + found.end)
+    cues = {
+        "caption": float(closeness > 0),
+        "closeness": closeness,
+        "shape": found.shape,
+        "together": together,
+    }
+    return Candidate(name, found.text, (span,), cues)
+
+
+def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> list[Candidate]:
+    """The other half of a shade of which a caption announces one half: the nearest free
+    piece of the right form."""
+    found = []
+    for piece in free:
+        distance = min((_distance(piece, other) for other in announced), default=99.0)
+        code, name = code_and_name(piece.text)
+        value = name if missing == "shade" else code
+        if value is None or (code is not None and name is not None):
+            continue
+        if distance <= _NEIGHBOUR_REACH:
+            nearness = 1 - distance / _NEIGHBOUR_REACH
+            found.append(_candidate(missing, piece, value, 0.0, 0.5 * nearness))
+    return found
+
+
+def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
+    """A shade without captions: a code and a name in one piece, or side by side."""
+    found: list[Candidate] = []
+    halves: list[tuple[Piece, Found | None, Found | None]] = []
+    for piece in free:
+        code, name = code_and_name(piece.text)
+        if code is not None and name is not None:
+            found += _in_piece(piece, 0.0)
+        elif code is not None or name is not None:
+            halves.append((piece, code, name))
+    if found:
+        return found
+    for piece, _, name in halves:
+        if name is None:
+            continue
+        partners = [
+            (_distance(piece, other), other, code)
+            for other, code, _ in halves
+            if code is not None and _distance(piece, other) <= _NEIGHBOUR_REACH
+        ]
+        nearest = min(partners, key=lambda pair: pair[0], default=None)
+        if nearest is None:
+            found.append(_candidate("shade", piece, name, 0.0, 0.0))
+            continue
+        distance, other, code = nearest
+        together = 0.8 * (1 - distance / _NEIGHBOUR_REACH)
+        found.append(_candidate("shade", piece, name, 0.0, together))
+        if code is not None:
+            found.append(_candidate("shade_code", other, code, 0.0, together))
+    return found
+
+
+def _distance(one: Piece, other: Piece) -> float:
+    """Gap between two pieces in heights of the smaller line; 99 where they share neither
+    row nor column."""
+    height_px = max(1.0, min(one.height_px, other.height_px))
+    across_px, down_px = -one.frame.overlap_x(other.frame), -one.frame.overlap_y(other.frame)
+    if across_px > 0 and down_px > 0:
+        return 99.0
+    return max(0.0, across_px, down_px) / height_px
+
+
+def _best_first(found: Sequence[Candidate]) -> list[Candidate]:
+    return sorted(found, key=lambda one: (-one.cues["closeness"], -one.cues["together"]))

@@ -1,0 +1,133 @@
+"""A run: pictures go through the workers, their tags to the stash or the queue."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator, Sequence
+from concurrent.futures import Executor, ProcessPoolExecutor
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from multiprocessing import get_context
+from pathlib import Path
+
+from intake.filing.cabinet import Cabinet, Taken, open_cabinet
+from intake.pictures.walk import picture_files
+from intake.records import Field, Outcome, TagReading
+from intake.shades.known import KnownShades
+from intake.shades.match import match_shade
+from intake.worker import PictureReading, read_picture
+
+
+@dataclass(frozen=True, slots=True)
+class TagResult:
+    """What became of one tag.  For a picture that failed ``tag`` is 0 and ``reading``
+    ``None``; ``error`` then is its exception.  ``reason`` says in words why the tag is
+    not filed; ``id`` is its record's."""
+
+    picture: str
+    tag: int
+    outcome: Outcome
+    reason: str = ""
+    id: str = ""
+    reading: TagReading | None = None
+    error: Exception | None = None
+
+
+def intake(
+    pictures: Iterable[str | os.PathLike[str]],
+    stash: str | os.PathLike[str] = "stash.csv",
+    *,
+    shade_card: str | os.PathLike[str] | None = None,
+    jobs: int | None = None,
+    executor: Executor | None = None,
+) -> Iterator[TagResult]:
+    """Read ``pictures`` (files and folders) into ``stash`` (.csv or .parquet).
+
+    Yields one :class:`TagResult` a tag, in the order of the pictures, each after it has
+    been filed or queued for good.  ``shade_card`` is a CSV file of known shades, ``jobs``
+    the number of worker processes (by default one a core), ``executor`` replaces them.
+
+    Raises a :class:`~intake.errors.BalltagError` where the run as a whole cannot go on
+    (no picture, a stash that cannot be read or written); a bad picture is a result.
+    """
+    files = picture_files([Path(picture) for picture in pictures])
+    cabinet = open_cabinet(stash)
+    known = KnownShades(cabinet.stash.read().records)
+    if shade_card is not None:
+        known.add_card(Path(shade_card))
+    return _results(files, cabinet, known, jobs, executor)
+
+
+def picture_count(pictures: Iterable[str | os.PathLike[str]]) -> int:
+    """How many picture files :func:`intake` would read."""
+    return len(picture_files([Path(picture) for picture in pictures]))
+
+
+def _results(
+    files: Sequence[Path],
+    cabinet: Cabinet,
+    known: KnownShades,
+    jobs: int | None,
+    executor: Executor | None,
+) -> Iterator[TagResult]:
+    with _workers(len(files), jobs, executor) as read:
+        for picture in read(files):
+            yield from _file_picture(picture, cabinet, known)
+
+
+@contextmanager
+def _workers(count: int, jobs: int | None, executor: Executor | None):  # type: ignore[no-untyped-def]
+    """A function that maps :func:`read_picture` over files, in order."""
+    workers = min(count, jobs or os.cpu_count() or 1)
+    if executor is not None:
+        yield lambda files: executor.map(read_picture, files)
+    elif workers == 1:
+        yield lambda files: map(read_picture, files)
+    else:
+        # Fresh processes: forking one that has loaded models and threads is not safe.
+        with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+            yield lambda files: pool.map(read_picture, files)
+
+
+def _file_picture(
+    picture: PictureReading, cabinet: Cabinet, known: KnownShades
+) -> Iterator[TagResult]:
+    for reading in picture.tags:
+        matched = with_known_shade(reading, known)
+        taken = cabinet.take(matched)
+        if taken.record is not None:
+            known.add(taken.record)
+        yield TagResult(
+            picture=picture.picture,
+            tag=reading.tag,
+            outcome=taken.outcome,
+            reason=_why(taken),
+            id=taken.id,
+            reading=matched,
+        )
+    if picture.error is not None:
+        yield TagResult(picture.picture, 0, Outcome.FAILED, str(picture.error), error=picture.error)
+
+
+def with_known_shade(reading: TagReading, known: KnownShades) -> TagReading:
+    """``reading`` with its shade matched against the shades already known."""
+
+    def text(name: str) -> str | None:
+        value = reading.fields.get(name, Field(name)).value
+        return value if isinstance(value, str) else None
+
+    shade = match_shade(
+        reading.fields["shade"],
+        text("maker"),
+        text("range"),
+        text("shade_code"),
+        known,
+        reading.lines,
+    )
+    return replace(reading, fields={**reading.fields, "shade": shade})
+
+
+def _why(taken: Taken) -> str:
+    if taken.before is not None:
+        return f"{taken.before.how}: {taken.before.picture}"
+    return "; ".join(doubt.reason for doubt in taken.doubts)
