@@ -7,7 +7,7 @@ weighed with them is Levenshtein's, extended by pairs of letters that look like 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
@@ -76,7 +76,11 @@ def one_look() -> dict[int, str]:
 
 
 _LETTER_COSTS = letter_costs()
-_PAIR_COSTS = [*CONFUSED_PAIRS, *((one, two, cost) for two, one, cost in CONFUSED_PAIRS)]
+_PAIRS_FROM = {
+    (seen[0], stands[0]): [(seen, stands, cost)]
+    for two, one, cost in CONFUSED_PAIRS
+    for seen, stands in ((two, one), (one, two))
+}
 _ONE_LOOK = one_look()
 
 
@@ -111,39 +115,43 @@ def differences(read_key: str, known_key: str) -> tuple[Difference, ...]:
     """The cheapest set of differences between two keys, in reading order."""
     width = len(known_key) + 1
     size = (len(read_key) + 1) * width
-    costs = [float("inf")] * size
-    steps: list[Difference | None] = [None] * size
-    costs[0] = 0.0
+    costs = [0.0] + [float("inf")] * (size - 1)
+    steps: list[_Step] = [(0, 0, 0.0)] * size
     for place in range(size - 1):
-        at_read, at_known = divmod(place, width)
-        for step in _steps(read_key, known_key, at_read, at_known):
-            target = place + (step.end - step.start) * width + len(step.known)
-            if costs[place] + step.cost < costs[target]:
-                costs[target], steps[target] = costs[place] + step.cost, step
-    return tuple(reversed(list(_walk_back(steps, width))))
+        for step in _steps(read_key, known_key, *divmod(place, width)):
+            letters_read, letters_known, cost = step
+            target = place + letters_read * width + letters_known
+            if costs[place] + cost < costs[target]:
+                costs[target], steps[target] = costs[place] + cost, step
+    return tuple(_walked_back(read_key, known_key, steps))[::-1]
 
 
-def _walk_back(steps: list[Difference | None], width: int) -> Iterator[Difference]:
-    place = len(steps) - 1
-    while (step := steps[place]) is not None:
-        if step.cost:
-            yield step
-        place -= (step.end - step.start) * width + len(step.known)
+_Step = tuple[int, int, float]
+"""A move through both keys: letters of the read one, of the known one, cost."""
 
 
-def _steps(read: str, known: str, at_read: int, at_known: int) -> Iterator[Difference]:
+def _walked_back(read: str, known: str, steps: Sequence[_Step]) -> Iterator[Difference]:
+    at_read, at_known = len(read), len(known)
+    while at_read or at_known:
+        letters_read, letters_known, cost = steps[at_read * (len(known) + 1) + at_known]
+        end, known_end = at_read, at_known
+        at_read, at_known = at_read - letters_read, at_known - letters_known
+        if cost:
+            yield Difference(at_read, end, read[at_read:end], known[at_known:known_end], cost)
+
+
+def _steps(read: str, known: str, at_read: int, at_known: int) -> Iterator[_Step]:
     """All ways on from letter ``at_read`` of ``read`` and ``at_known`` of ``known``."""
     ours, theirs = read[at_read : at_read + 1], known[at_known : at_known + 1]
     if ours and theirs:
-        cost = 0.0 if ours == theirs else _LETTER_COSTS.get((ours, theirs), OTHER_LETTER)
-        yield Difference(at_read, at_read + 1, ours, theirs, cost)
-        for seen, stands, cost in _PAIR_COSTS:
+        yield 1, 1, 0.0 if ours == theirs else _LETTER_COSTS.get((ours, theirs), OTHER_LETTER)
+        for seen, stands, cost in _PAIRS_FROM.get((ours, theirs), ()):
             if read.startswith(seen, at_read) and known.startswith(stands, at_known):
-                yield Difference(at_read, at_read + len(seen), seen, stands, cost)
+                yield len(seen), len(stands), cost
     if ours:
-        yield Difference(at_read, at_read + 1, ours, "", _slip_cost(read, at_read))
+        yield 1, 0, _slip_cost(read, at_read)
     if theirs:
-        yield Difference(at_read, at_read, "", theirs, _slip_cost(known, at_known))
+        yield 0, 1, _slip_cost(known, at_known)
 
 
 def _slip_cost(text: str, at: int) -> float:
