@@ -8,11 +8,7 @@ All words are folded: lower case, no diacritics.  Alternatives are parted by ``;
 
 from __future__ import annotations
 
-
-def listed(words: str) -> frozenset[str]:
-    """The words of a list parted by ``;``."""
-    return frozenset(words.split("; "))
-
+from intake.fields.letters import listed
 
 FIBRES = {
     "wool": "wool; wolle; schurwolle; laine; lana; wol; scheerwol; ull; uld; woolen; woollen",

@@ -58,6 +58,11 @@ DIGIT_LETTERS = str.maketrans("oli|!sbz", "01111582")
 WORD = re.compile(r"[^\W_]+(?:\|[^\W_]+)*")
 
 
+def listed(words: str) -> frozenset[str]:
+    """The entries of a word list that is written with ``;`` between them."""
+    return frozenset(words.split("; "))
+
+
 @lru_cache(maxsize=4096)
 def fold_letter(letter: str) -> str:
     """One letter in lower case without diacritics; may be several letters, or none."""

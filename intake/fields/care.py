@@ -1,0 +1,371 @@
+"""Care in words: which processes of ISO 3758 a tag allows or forbids.
+
+A negation that is lost turns a phrase into its opposite, so a phrase that allows
+something counts only where nothing unread stands before it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from intake.fields.care_phrases import HARMLESS, PHRASES, PROCESSES
+from intake.fields.letters import FoldedLines, Words, listed
+from intake.records import Candidate, Line, Span
+
+PHRASE_LIST = sorted(
+    ((phrase, kind) for kind, phrases in PHRASES.items() for phrase in listed(phrases)),
+    key=lambda pair: -len(pair[0].rstrip("*")),
+)
+KINDS = [kind for _, kind in PHRASE_LIST]
+VOCABULARY = Words(
+    {
+        word.rstrip("*")
+        for phrase, _ in PHRASE_LIST
+        for word in re.split(r"[ '-]", phrase)
+        if len(word) > 1
+    }
+    | {word for word in HARMLESS if len(word) > 2}
+)
+
+
+def phrase_pattern(phrase: str) -> str:
+    """A phrase as a pattern: the spaces may be lost, or be a hyphen or a line's end."""
+    words = (re.escape(word).replace(r"\*", "[a-z]*") for word in re.split(r"[ '-]", phrase))
+    return r"[\s'-]{0,2}".join(words)
+
+
+PHRASE = re.compile("|".join(f"({phrase_pattern(phrase)}(?![a-z]))" for phrase, _ in PHRASE_LIST))
+TEMPERATURE = re.compile(
+    r"(?<!\d)(?P<number>\d[\do]|1[\do]{2}|2[\do]{2})"
+    r"(?:\s?°\s?(?P<unit>[cf])?(?![a-z])|[o0]?\s?(?P<bare>[cf])(?![a-z])|o(?![a-z\d])"
+    r"|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
+)
+NUMBER = re.compile(r"(?<![\d.,])(?:30|40|60|95)(?![\d.,%°]|\s?[a-z]{1,3}\b)")
+WORD = re.compile(r"[^\W\d_]+")
+STOP = re.compile(r"[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
+
+WASH_TEMPERATURES_C = (30, 40, 60, 95)
+IRON_HEATS_C = {110: "iron low", 150: "iron medium", 200: "iron high"}
+"""Highest temperature of the sole plate (ISO 3758) to the process."""
+
+OPPOSITES = (
+    ("do not wash", ("hand wash", "machine wash")),
+    ("do not bleach", ("any bleach", "oxygen bleach only")),
+    ("any bleach", ("oxygen bleach only",)),
+    ("do not tumble dry", ("tumble dry",)),
+    ("tumble dry low", ("tumble dry",)),
+    ("do not iron", ("iron high", "iron medium", "iron low")),
+    ("iron high", ("iron medium", "iron low")),
+    ("iron medium", ("iron low",)),
+    ("do not dry clean", ("dry clean",)),
+    ("do not wet clean", ("wet clean",)),
+)
+"""Processes that cannot both be meant; a name counts for all that begin with it."""
+
+ALLOWING = frozenset(
+    kind
+    for kind in PHRASES
+    if kind == "machine"
+    or kind.startswith(("any", "oxygen", "tumble", "iron", "dry clean", "wet clean"))
+)
+"""Phrases whose opposite is printed too, one negation away."""
+
+
+@dataclass(frozen=True)
+class Event:
+    """Something said about care: a phrase, a temperature, a stop, or a word unread."""
+
+    kind: str
+    start: int
+    end: int
+    celsius: int = 0
+    clean: bool = True
+
+
+@dataclass
+class Washing:
+    """One washing instruction: what its words say together."""
+
+    events: list[Event] = field(default_factory=list)
+
+    def has(self, *kinds: str) -> bool:
+        """Whether any of ``kinds`` was said."""
+        return any(event.kind in kinds for event in self.events)
+
+    @property
+    def temperatures(self) -> list[Event]:
+        """Temperatures that were said."""
+        return [event for event in self.events if event.kind == "temperature"]
+
+    @property
+    def by_machine(self) -> bool:
+        """Whether a machine is meant: it is named, or a programme of it is."""
+        named = self.has("machine", "mild")
+        return named or (self.has("machine word") and bool(self.temperatures))
+
+
+@dataclass
+class Findings:
+    """Processes with the events that say them, and the doubts met on the way."""
+
+    said: dict[str, list[Event]] = field(default_factory=dict)
+    doubts: list[str] = field(default_factory=list)
+
+    def add(self, process: str, events: Sequence[Event]) -> None:
+        """Keep a process with the first events that say it."""
+        self.said.setdefault(process, list(events))
+
+
+def find_care(lines: Sequence[Line]) -> list[Candidate]:
+    """Care processes printed in words, as one candidate; empty where there are none.
+
+    The value is a tuple of names out of
+    :data:`~intake.fields.care_phrases.PROCESSES`, in their order.  Languages must agree;
+    processes that contradict each other, a washing without its temperature and words
+    before a phrase that could not be read make a doubt.
+    """
+    sheet = FoldedLines(lines).mended(VOCABULARY)
+    events = list(events_of(sheet.text))
+    findings = Findings()
+    add_plain_processes(findings, events)
+    add_ironing(findings, events)
+    add_washing(findings, events)
+    findings.doubts += unread_words(sheet, events)
+    findings.doubts += contradictions(findings.said)
+    if not findings.said and not findings.doubts:
+        return []
+    return [candidate_of(sheet, findings)]
+
+
+def candidate_of(sheet: FoldedLines, findings: Findings) -> Candidate:
+    """The findings as a candidate over the letters of the first event for each process."""
+    value = tuple(process for process in PROCESSES if process in findings.said)
+    events = [event for process in value for event in findings.said[process]]
+    spans = tuple(span for event in events for span in event_spans(sheet, event))
+    clean = all(event.clean and not sheet.is_mended(event.start, event.end) for event in events)
+    return Candidate(
+        "care",
+        value,
+        tuple(dict.fromkeys(spans)),
+        {"shape": 1.0 if clean else 0.8, "phrase": 1.0},
+        doubt=findings.doubts[0] if findings.doubts else "",
+    )
+
+
+def event_spans(sheet: FoldedLines, event: Event) -> tuple[Span, ...]:
+    """Letters of an event."""
+    return sheet.spans(event.start, event.end)
+
+
+# Reading: from letters to events
+
+
+def events_of(text: str) -> Iterator[Event]:
+    """What the text says about care, in reading order."""
+    position = 0
+    while position < len(text):
+        event = event_at(text, position)
+        if event is None:
+            position += 1
+            continue
+        yield event
+        position = event.end
+
+
+def event_at(text: str, position: int) -> Event | None:
+    """The event that begins at ``position``, if one does."""
+    if match := TEMPERATURE.match(text, position):
+        return temperature_event(match)
+    if match := NUMBER.match(text, position):
+        return Event("number", *match.span(), celsius=int(match[0]))
+    if match := STOP.match(text, position):
+        return Event("stop", *match.span())
+    if match := PHRASE.match(text, position):
+        assert match.lastindex is not None
+        return Event(KINDS[match.lastindex - 1], *match.span())
+    if match := WORD.match(text, position):
+        word = match[0]
+        return Event("harmless" if word in HARMLESS else "unread", *match.span())
+    return None
+
+
+def temperature_event(match: re.Match[str]) -> Event:
+    """A temperature in degrees Celsius; Fahrenheit is converted."""
+    printed = match["number"]
+    degrees = int(printed.replace("o", "0"))
+    if "f" in (match["unit"], match["bare"]):
+        degrees = round((degrees - 32) / 1.8)
+    return Event("temperature", match.start(), match.end(), degrees, clean="o" not in printed)
+
+
+# Composing: from events to processes
+
+
+def add_plain_processes(findings: Findings, events: Sequence[Event]) -> None:
+    """Processes that one phrase says in full."""
+    for event in events:
+        if event.kind in PROCESSES and event.kind != "hand wash":
+            findings.add(event.kind, [event])
+
+
+def add_ironing(findings: Findings, events: Sequence[Event]) -> None:
+    """Ironing whose heat is a temperature; ironing without one is asked for."""
+    bare: list[Event] = []
+    for place, event in enumerate(events):
+        if event.kind != "iron":
+            continue
+        heat = next((e for e in clause_from(events, place) if e.celsius in IRON_HEATS_C), None)
+        if heat is None:
+            bare.append(event)
+        else:
+            findings.add(IRON_HEATS_C[heat.celsius], [event, heat])
+    if bare and not any(
+        process.endswith("iron") or process.startswith("iron") for process in findings.said
+    ):
+        findings.doubts.append("ironing is printed without its heat: high, medium or low?")
+
+
+def clause_from(events: Sequence[Event], place: int) -> Iterator[Event]:
+    """Events after ``place`` up to the next stop or process."""
+    for event in events[place + 1 :]:
+        if event.kind == "stop" or event.kind in PROCESSES:
+            return
+        yield event
+
+
+def add_washing(findings: Findings, events: Sequence[Event]) -> None:
+    """Hand and machine washing with the temperatures that belong to them."""
+    washings = [washing for washing in washings_of(events) if washing.events]
+    orphans = [
+        w for w in washings if not w.has("hand wash", "machine", "mild", "wash", "no machine")
+    ]
+    for washing in washings:
+        if washing.has("hand wash"):
+            hand = [event for event in washing.events if event.kind == "hand wash"]
+            findings.add("hand wash", hand[:1])
+            if washing.by_machine and not washing.has("or"):
+                findings.doubts.append("both hand wash and machine wash are printed")
+    machine = [washing for washing in washings if washing.by_machine]
+    if machine and any(washing.has("no machine") for washing in washings):
+        findings.doubts.append("machine wash is both allowed and forbidden")
+    add_machine_wash(findings, machine, orphans)
+    vague = [w for w in washings if w.has("wash") and w.temperatures and not w.by_machine]
+    if vague and not machine and not any(w.has("hand wash") for w in washings):
+        celsius = vague[0].temperatures[0].celsius
+        findings.doubts.append(f"washing at {celsius} °C is printed, but not whether by hand")
+
+
+def add_machine_wash(
+    findings: Findings, washings: Sequence[Washing], orphans: Sequence[Washing]
+) -> None:
+    """Machine washing; a temperature that stands alone completes one without any."""
+    told = [washing for washing in washings if washing.temperatures]
+    alone = [event for washing in orphans for event in washing.temperatures]
+    if washings and not told and len({event.celsius for event in alone}) == 1:
+        washings[0].events.append(alone[0])
+        told = [washings[0]]
+    for washing in told:
+        add_one_machine_wash(findings, washing)
+    if washings and not told:
+        findings.doubts.append("machine wash is printed without a temperature: which one?")
+
+
+def add_one_machine_wash(findings: Findings, washing: Washing) -> None:
+    """One machine washing with its temperature."""
+    degrees = sorted({event.celsius for event in washing.temperatures})
+    if len(degrees) > 1:
+        findings.doubts.append(
+            f"two washing temperatures are printed: {degrees[0]} and {degrees[-1]} °C"
+        )
+    temperature = washing.temperatures[0]
+    mild = " mild" if washing.has("mild") else ""
+    process = f"machine wash {temperature.celsius}{mild}"
+    if process not in PROCESSES:
+        findings.doubts.append(f"{process.replace(' mild', ' °C mild')} is no usual washing")
+        return
+    if not temperature.clean:
+        findings.doubts.append("a washing temperature has letters among its digits")
+    words = [e for e in washing.events if e.kind in ("machine", "machine word", "mild")]
+    findings.add(process, [*words, temperature])
+
+
+WASH_KINDS = frozenset(
+    ("hand wash", "machine", "machine word", "mild", "wash", "no machine", "temperature", "number")
+)
+
+
+def washings_of(events: Sequence[Event]) -> Iterator[Washing]:
+    """Runs of events that speak of one washing."""
+    washing = Washing()
+    after_tumbling = False
+    for event in events:
+        if event.kind in WASH_KINDS and not (after_tumbling and event.kind == "temperature"):
+            if begins_anew(washing, event):
+                yield washing
+                washing = Washing()
+            add_to(washing, event)
+        elif event.kind == "or" and washing.events:
+            washing.events.append(event)
+        elif event.kind != "harmless":
+            yield washing
+            washing = Washing()
+        after_tumbling = event.kind.startswith("tumble") or (
+            after_tumbling and event.kind == "harmless"
+        )
+    yield washing
+
+
+def begins_anew(washing: Washing, event: Event) -> bool:
+    """Whether ``event`` opens another washing: it repeats what was said already."""
+    if washing.has("or"):
+        return False
+    if event.kind == "machine":
+        return washing.by_machine and bool(washing.temperatures)
+    if event.kind == "hand wash":
+        return washing.has("hand wash")
+    return False
+
+
+def add_to(washing: Washing, event: Event) -> None:
+    """Add an event; a number counts as a temperature right after washing words."""
+    if event.kind == "number":
+        if not washing.has("machine", "mild") or washing.temperatures:
+            return
+        event = Event("temperature", event.start, event.end, event.celsius)
+    if event.kind == "temperature" and not 20 <= event.celsius <= 95:
+        return
+    washing.events.append(event)
+
+
+# Judging
+
+
+def unread_words(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about phrases with a lone negation or an unread word beside them."""
+    for before, event in pairwise(events):
+        same_line = sheet.line_of(before.start) == sheet.line_of(event.start)
+        lone = before.kind == "not" or (before.kind == "unread" and same_line)
+        if lone and event.kind in ALLOWING:
+            yield beside(sheet, before, event)
+        elif before.kind in ALLOWING and event.kind == "not" and same_line:
+            yield beside(sheet, event, before)
+
+
+def beside(sheet: FoldedLines, word: Event, phrase: Event) -> str:
+    """The doubt that a word beside a phrase may turn it into its opposite."""
+    said = " ".join(sheet.printed(phrase.start, phrase.end).split())
+    return f"'{sheet.printed(word.start, word.end)}' beside '{said}' may change what it says"
+
+
+def contradictions(said: dict[str, list[Event]]) -> Iterator[str]:
+    """Doubts about processes that cannot both be meant."""
+    for process, others in OPPOSITES:
+        for other in said:
+            if process in said and other != process and other.startswith(others):
+                yield f"both '{process}' and '{other}' are printed"
+    washes = [process for process in said if process.startswith("machine wash")]
+    if len(washes) > 1:
+        yield f"both '{washes[0]}' and '{washes[1]}' are printed"
