@@ -12,7 +12,7 @@ from functools import cached_property
 
 from intake.fields.letters import fold_letter
 from intake.records import Field, Letter, Line, State
-from intake.shades.confusion import Difference, confusable
+from intake.shades.confusion import Difference, confusable, similarity
 from intake.shades.known import Near, ShadeGroup
 from intake.shades.spelling import key, key_letters
 
@@ -21,6 +21,10 @@ LOW_CONFIDENCE = 0.75
 
 HIGH_CONFIDENCE = 0.9
 """From this score on, a reader's own letter is not put right on its look alone."""
+
+SAME_PLACE = 50.0
+"""Similarity from which another text considered is taken for the same print read
+otherwise; below it, it is from another place on the tag."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +54,9 @@ class ReadShade:
             self._letters
         )
         self._others = {key(other) for other in field.others}
+        self.has_rival = any(similarity(self.text, other) < SAME_PLACE for other in field.others)
+        """Whether another text of the tag, not these letters read otherwise, may be the
+        shade."""
 
     @cached_property
     def is_weak(self) -> bool:

@@ -27,24 +27,22 @@ def match_shade(
     shade_code: str | None,
     known: KnownShades,
     lines: Sequence[Line] = (),
-    other_doubt: str = "",
 ) -> Field:
     """The shade field after a look at the known shades.
 
     ``maker``, ``range_`` and ``shade_code`` are those of the same tag.  ``lines`` are the
     lines that ``field.spans`` points into; without them all letters weigh alike.
-    ``other_doubt`` is a reason beside its letters never to file the shade unasked (such
-    as :attr:`Candidate.doubt <intake.records.Candidate>`): a known shade does not lift it.
 
     A known shade takes its known spelling, and a weak reading with one clear known shade
     behind it is put right; ``printed`` then holds the reading.  Several near shades, a
     code that does not fit, or a near shade although both readers agreed make the field
-    doubtful, the candidates in ``others``.  A missing shade stays missing.
+    doubtful, the candidates in ``others``.  A doubt that is not about letters, such as
+    another place on the tag that may be the shade, stays.  A missing shade stays missing.
     """
     witness = CodeWitness(shade_code or "", known.range_group(maker, range_))
     if not isinstance(field.value, str) or not field.value.strip():
         return _offered_by_code(field, witness)
-    tag = _Tag(field, ReadShade(field, lines), witness, other_doubt)
+    tag = _Tag(field, ReadShade(field, lines), witness)
     for group in known.own_groups(maker, range_):
         near = group.near(field.value)
         if near:
@@ -67,7 +65,6 @@ class _Tag:
     field: Field
     reading: ReadShade
     witness: CodeWitness
-    other_doubt: str
 
     def weighed(self, near: list[Near], group: ShadeGroup) -> Field:
         """The field where known shades are near, or the same."""
@@ -129,8 +126,7 @@ class _Tag:
     def _settled(self, shade: str) -> Field:
         """The field with a known shade for its value; sure unless something else is amiss."""
         text = self.reading.text
-        lifted = self.reading.is_weak and not self.other_doubt
-        sure = self.field.state is State.SURE or lifted
+        sure = self.field.state is State.SURE or self._doubt_is_of_letters
         put_right = shade.casefold() != text.casefold()
         note = f"{text!r} taken as the known shade {shade}" if put_right else ""
         return replace(
@@ -140,15 +136,13 @@ class _Tag:
             confidence=self.field.confidence + RAISE * (1 - self.field.confidence),
             state=State.SURE if sure else self.field.state,
             others=tuple(other for other in self.field.others if other != shade),
-            reason="" if sure else self.field.reason or self.other_doubt,
+            reason="" if sure else self.field.reason,
             note="; ".join(filter(None, (self.field.note, note))),
         )
 
     def _doubtful(self, candidates: list[Near], reason: str) -> Field:
-        # A doubt that is not about the letters stays true whatever shade it is.
-        kept = self.other_doubt
-        if not kept and self.field.state is State.DOUBTFUL and not self.reading.is_weak:
-            kept = self.field.reason
+        stays = self.field.state is State.DOUBTFUL and not self._doubt_is_of_letters
+        kept = self.field.reason if stays else ""
         offered = [near.shade for near in candidates]
         return replace(
             self.field,
@@ -156,6 +150,11 @@ class _Tag:
             others=_merged(offered, self.field.others, self.reading.text),
             reason="; ".join(filter(None, (reason, kept))),
         )
+
+    @property
+    def _doubt_is_of_letters(self) -> bool:
+        """Whether knowing what the letters are would leave nothing to ask."""
+        return self.reading.is_weak and not self.reading.has_rival
 
     def _near_reason(self, words: str, candidates: list[Near], marked: bool = True) -> str:
         text = self.reading.marked(candidates) if marked else self.reading.text
