@@ -15,11 +15,11 @@ from intake.errors import NoAccess
 @contextmanager
 def may_write(path: Path) -> Iterator[None]:
     """Turn an ``OSError`` inside the block into :class:`NoAccess` about ``path``."""
+    if not path.parent.is_dir():
+        raise NoAccess(f"there is no folder {path.parent}; make it first")
     try:
         yield
     except OSError as error:
-        if not path.parent.is_dir():
-            raise NoAccess(f"there is no folder {path.parent}; make it first") from error
         raise NoAccess(
             f"{path} cannot be written ({error.strerror}); free it or give another place"
         ) from error
@@ -51,8 +51,8 @@ def replace_file(path: Path, write: Callable[[BinaryIO], object]) -> None:
 def move_file(source: Path, target: Path) -> None:
     """Move within one file system at one stroke, kept over a power cut.  Raises
     :class:`NoAccess`."""
+    make_folder(target.parent)
     with may_write(target):
-        make_folder(target.parent)
         source.replace(target)
         keep_names(target.parent)
         keep_names(source.parent)

@@ -54,13 +54,13 @@ class Stash(ABC):
     def locked(self) -> Iterator[None]:
         """Keep other processes from writing.  May be nested.  Raises
         :class:`StashBusy` after the wait, :class:`NoAccess` in a read-only folder."""
-        try:
-            with may_write(self.path):
+        with may_write(self.path):
+            try:
                 self._lock.acquire()
-        except Timeout as error:
-            raise StashBusy(
-                f"{self.path} is held by another balltag; try again when it has finished"
-            ) from error
+            except Timeout as error:
+                raise StashBusy(
+                    f"{self.path} is held by another balltag; try again when it has finished"
+                ) from error
         try:
             yield
         finally:
