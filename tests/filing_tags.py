@@ -1,0 +1,130 @@
+"""Invented tags for the tests of filing: the balls of a weaver's cellar in Quillstow.
+
+Maker, range and shades are made up.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import cache
+
+import numpy as np
+import PIL.Image
+import PIL.ImageDraw
+import PIL.ImageFont
+
+from intake.filing.record import Record, record_from_reading
+from intake.pictures.keep import print_hash
+from intake.records import (
+    FibrePart,
+    Field,
+    Letter,
+    Line,
+    Reading,
+    Span,
+    State,
+    TagReading,
+    Value,
+)
+
+WOOL = (FibrePart("wool", "merino", 75.0), FibrePart("polyamide", "", 25.0))
+
+PRINT: Mapping[str, Value] = {
+    "weight_class": "4 ply",
+    "shade": "Kelp",
+    "shade_code": "041",
+    "lot": "0012",
+    "fibre": WOOL,
+    "length_m": 210.0,
+    "mass_g": 50.0,
+    "care": ("hand wash", "dry flat"),
+    "maker": "Quillstow Spinners",
+    "range": "Sluicegate",
+}
+
+
+def sure(name: str, value: Value) -> Field:
+    return Field(name, value, 0.99, State.SURE, line=f"{name} {value}")
+
+
+def doubtful(
+    name: str, value: Value, *others: str, reason: str = "the two readers differ"
+) -> Field:
+    return Field(name, value, 0.4, State.DOUBTFUL, f"{name} {value}", (), others, reason)
+
+
+def tag(
+    picture: str = "cellar.jpg", number: int = 1, *fields: Field, **values: Value
+) -> TagReading:
+    """Tag ``number`` of ``picture``: :data:`PRINT` with ``values`` (``None`` for what it
+    does not carry) and ``fields`` in their place.  Its tag picture shows that print."""
+    known = {name: sure(name, value) for name, value in {**PRINT, **values}.items() if value}
+    known |= {field.name: field for field in fields}
+    words = " ".join(str(field.value) for field in known.values())
+    jpeg, seen = picture_of(words, picture)
+    return TagReading(
+        picture=picture,
+        page=1,
+        tag=number,
+        digest=hashlib.sha256(picture.encode()).hexdigest(),
+        print_hash=seen,
+        jpeg=jpeg,
+        lines=(line(f"LOT {known['lot'].value}"),) if "lot" in known else (),
+        barcodes=(),
+        fields=known,
+    )
+
+
+def waiting_tag(picture: str = "cellar.jpg", number: int = 1, **values: Value) -> TagReading:
+    """A tag whose lot is doubtful: read as ``0O12``, or else ``0012``."""
+    return tag(picture, number, doubtful("lot", "0O12", "0012"), **values)
+
+
+def record(picture: str = "cellar.jpg", number: int = 1, **texts: str) -> Record:
+    """The row of :func:`tag`, with columns set to ``texts``."""
+    return replace(plain_record(picture, number), **texts)  # type: ignore[arg-type]
+
+
+def plain_record(picture: str, number: int) -> Record:
+    bare = replace(tag(), picture=picture, tag=number)
+    digest = hashlib.sha256(picture.encode()).hexdigest()
+    return record_from_reading(replace(bare, digest=digest), "2025-03-09T17:05:42Z")
+
+
+def line(text: str) -> Line:
+    """A line of print that both readers read as ``text``."""
+    step = 1 / max(len(text), 1)
+    letters = tuple(
+        Letter(letter, 0.9, place * step, (place + 1) * step) for place, letter in enumerate(text)
+    )
+    return Line(
+        quad=((1.0, 2.0), (90.5, 2.0), (90.5, 14.0), (1.0, 14.0)),
+        letters=letters,
+        agreed=(True,) * len(text),
+        others=("",) * len(text),
+        readings=(Reading("one", letters), Reading("two", letters)),
+    )
+
+
+def span() -> Span:
+    return Span(0, 4, 8)
+
+
+@cache
+def picture_of(words: str, seed: str) -> tuple[bytes, str]:
+    """A small drawn tag with ``words``, and its print hash.  ``seed`` moves the print
+    and its grain, as another photograph would."""
+    chance = np.random.default_rng(list(seed.encode()))
+    image = PIL.Image.new("RGB", (480, 320), "white")
+    pen = PIL.ImageDraw.Draw(image)
+    left, top = (int(place) for place in chance.integers(4, 60, 2))
+    for row in range(0, len(words), 24):
+        pen.text((left, top + row), words[row : row + 24], "black", PIL.ImageFont.load_default(20))
+    grain = chance.normal(0, 6, (320, 480, 3))
+    pixels = np.clip(np.asarray(image) + grain, 0, 255).astype(np.uint8)
+    data = io.BytesIO()
+    PIL.Image.fromarray(pixels).save(data, "JPEG", quality=85)
+    return data.getvalue(), print_hash(pixels)
