@@ -1,0 +1,138 @@
+"""Lot, shade, code, maker and range: found by caption, place, neighbours and shape.
+
+The layouts and words are common practice, no source; all names are invented.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from intake.fields.captions import Role, find_captions
+from intake.fields.clutter import find_clutter
+from intake.fields.codes import code_and_name, leading_code
+from intake.fields.parse import parse
+from intake.records import Barcode, Line, State
+from tests.line_making import lines_from
+
+
+def values(lines: list[Line], *names: str) -> dict[str, object]:
+    fields = parse(lines, [])
+    return {name: fields[name].value for name in names}
+
+
+@pytest.mark.parametrize(
+    ("line", "role"),
+    [
+        ("Dye lot: 00412", Role.LOT),
+        ("LOT NO. 7731", Role.LOT),
+        ("Batch 12/4", Role.LOT),
+        ("Partie-Nr. 00412", Role.LOT),
+        ("Partienr.00412", Role.LOT),
+        ("Bain n° 00412", Role.LOT),
+        ("Bagno: 4410", Role.LOT),
+        ("Baño 4410", Role.LOT),
+        ("Verfbad 4410", Role.LOT),
+        ("Färgbad 4410", Role.LOT),
+        ("Badnr. 4410", Role.LOT),
+        ("Farvebad 4410", Role.LOT),
+        ("Fargeparti 4410", Role.LOT),
+        ("Partie / Bain / Lot: 00412", Role.LOT),
+        ("Part1e: 00412", Role.LOT),
+        ("Shade 17", Role.SHADE),
+        ("Farbe: Nebel", Role.SHADE),
+        ("Fb. 17", Role.SHADE),
+        ("Coloris 17", Role.SHADE),
+        ("Kleur 17", Role.SHADE),
+        ("Art. 4711", Role.OTHER),
+        ("Tel. 0123 456789", Role.OTHER),
+    ],
+)
+def test_captions_of_nine_languages_are_known(line: str, role: Role) -> None:
+    captions = find_captions(lines_from(line))
+    assert [caption.role for caption in captions] == [role]
+
+
+def test_a_name_that_only_begins_like_a_caption_is_none() -> None:
+    assert find_captions(lines_from("Lottehaven", "Batchworth", "Coloma")) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "name"),
+    [
+        ("0075 Nebelgrün", "0075", "Nebelgrün"),
+        ("Nebelgrün 0075", "0075", "Nebelgrün"),
+        ("Nebel (0075)", "0075", "Nebel"),
+        ("12-345 Rosa & Blu", "12-345", "Rosa & Blu"),
+        ("Soft Rose / 12", "12", "Soft Rose"),
+        ("Nebel", None, "Nebel"),
+        ("A117", "A117", None),
+        ("n° 0412", "0412", None),
+    ],
+)
+def test_code_and_name_are_parted_in_any_order(
+    text: str, code: str | None, name: str | None
+) -> None:
+    found_code, found_name = code_and_name(text)
+    assert (found_code.text if found_code else None) == code
+    assert (found_name.text if found_name else None) == name
+
+
+def test_small_letters_within_a_code_make_it_less_likely() -> None:
+    plain, odd = leading_code("1234"), leading_code("l234")
+    assert plain is not None
+    assert odd is not None
+    assert odd.shape < plain.shape
+
+
+def test_values_stand_behind_their_captions() -> None:
+    lines = lines_from("Fjordmoor Garne", "Farbe 0075 Nebelgrün", "Partie 00412")
+    assert values(lines, "shade", "shade_code", "lot") == {
+        "shade": "Nebelgrün",
+        "shade_code": "0075",
+        "lot": "00412",
+    }
+
+
+def test_values_stand_below_their_captions() -> None:
+    lines = lines_from("Fjordmoor Garne", "Dye lot", "00412", "Shade", "Nebelgrün")
+    assert values(lines, "shade", "lot") == {"shade": "Nebelgrün", "lot": "00412"}
+
+
+def test_article_numbers_and_telephones_are_no_lots() -> None:
+    lines = lines_from("Art. 48151", "Tel. +49 123 456789", "Farbe 0075 Nebel", "Partie 00412")
+    fields = parse(lines, [])
+    assert fields["lot"].value == "00412"
+    assert fields["lot"].others == ()
+
+
+def test_a_sentence_about_lots_announces_none() -> None:
+    lines = lines_from("Use one dye lot for the whole garment", "Shade 17 Dusk")
+    assert parse(lines, [])["lot"].state is State.MISSING
+
+
+def test_digits_under_a_barcode_are_clutter() -> None:
+    lines = lines_from("4 006381 333931", "00412")
+    corners = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
+    spans = find_clutter(lines, [Barcode("EAN-13", "4006381333931", corners)])
+    assert [(span.line, span.start, span.end) for span in spans] == [(0, 0, 15)]
+
+
+def test_a_lot_on_which_the_readers_differ_is_never_sure() -> None:
+    agreeing = parse(lines_from("Partie 00412"), [])["lot"]
+    lines = lines_from("Partie 00412", second={0: "Partie 0O412"})
+    differing = parse(lines, [])["lot"]
+    assert differing.state is State.DOUBTFUL
+    assert "0O412" in differing.reason
+    assert "0O412" in differing.others
+    assert differing.confidence < agreeing.confidence
+
+
+def test_two_different_lots_are_asked_about() -> None:
+    lot = parse(lines_from("Lot 00412", "Lot 00413"), [])["lot"]
+    assert lot.state is State.DOUBTFUL
+    assert {str(lot.value), *lot.others} == {"00412", "00413"}
+
+
+def test_a_gap_in_a_lot_is_asked_about() -> None:
+    lot = parse(lines_from("Lot 12 345"), [])["lot"]
+    assert lot.state is State.DOUBTFUL
