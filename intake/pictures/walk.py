@@ -1,0 +1,75 @@
+"""Which picture files a list of files and folders names, and in which order."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from intake.errors import NoPicture, Unreadable
+
+SUFFIXES = frozenset({".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".heic", ".heif", ".pdf"})
+"""Suffixes, in lower case, by which pictures are known within a folder."""
+
+STASH_FOLDER_SUFFIXES = (".tags", ".queue")
+"""Folders that the stash keeps for itself; what lies in them was read before."""
+
+
+def picture_files(paths: Iterable[Path]) -> list[Path]:
+    """All picture files among ``paths``, each once.
+
+    A file that is named itself is taken whatever its suffix.  A folder is searched to any
+    depth for files with one of :data:`SUFFIXES`; hidden files and folders and the stash's
+    own folders are left out.  The paths keep their order; within a folder files come in
+    natural order of their path (``ball 2`` before ``ball 10``, large and small letters
+    alike).  :class:`NoPicture` where a path does not exist or all of them hold no
+    picture, :class:`Unreadable` where a folder may not be looked into.
+    """
+    named = list(paths)
+    found: dict[Path, Path] = {}
+    for path in named:
+        for file in _files_at(path):
+            found.setdefault(file.resolve(), file)
+    if not found:
+        places = ", ".join(str(path) for path in named) or "no path"
+        raise NoPicture(f"no picture in {places}; pictures end in {', '.join(sorted(SUFFIXES))}")
+    return list(found.values())
+
+
+def natural_key(path: Path) -> tuple[tuple[tuple[int, int, str], ...], str]:
+    """Sort key by which numbers within names count as numbers."""
+    return tuple(
+        (0, int(piece), "") if piece.isdecimal() else (1, 0, piece)
+        for part in path.parts
+        for piece in (*re.findall(r"\d+|\D+", part.casefold()), "")
+    ), str(path)
+
+
+def _files_at(path: Path) -> list[Path]:
+    if path.is_dir():
+        return sorted(_files_within(path), key=natural_key)
+    if not os.path.lexists(path):
+        raise NoPicture(f"{path}: no such file or folder; check how it is spelled")
+    return [path]
+
+
+def _files_within(folder: Path) -> Iterator[Path]:
+    if folder.name.endswith(STASH_FOLDER_SUFFIXES):
+        return
+    for place, folders, files in os.walk(folder, onerror=_refuse):
+        folders[:] = [name for name in folders if _is_searched(name)]
+        for name in files:
+            if not name.startswith(".") and Path(name).suffix.lower() in SUFFIXES:
+                yield Path(place) / name
+
+
+def _is_searched(folder_name: str) -> bool:
+    return not folder_name.startswith(".") and not folder_name.endswith(STASH_FOLDER_SUFFIXES)
+
+
+def _refuse(error: OSError) -> None:
+    reason = (error.strerror or "unreadable").lower()
+    raise Unreadable(
+        f"{error.filename}: the folder cannot be searched ({reason}); give read permission to it"
+    ) from error
