@@ -1,0 +1,443 @@
+"""How long a ball is and how much it weighs.
+
+A tag prints many lengths and masses: in two systems, per another mass than the ball's,
+for a whole garment.  What is filed is the length and mass of the ball itself.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from intake.fields.letters import FoldedLines, number_in
+from intake.fields.tools import tension_areas
+from intake.records import Candidate, Line, Span
+from intake.wording import number_text
+
+METRES_PER_YARD = 0.9144
+GRAMS_PER_OUNCE = 28.349523125
+"""Exact: international yard and pound agreement, 1959."""
+
+METRES = r"m|mtrs?|mts?|met(?:er|ers|re|res|ri|ro|ros)|lfm|rn"
+YARDS = r"yds?|yards?|yrds?"
+GRAMS = r"g|gr|grs|gms?|gram(?:s|m|me|mes|mi|mo|os|o)?"
+OUNCES = r"ozs?|ounces?|onces?|onzas?|unzen|unze"
+UNITS = (
+    ("length", re.compile(METRES), 1.0),
+    ("length", re.compile(YARDS), METRES_PER_YARD),
+    ("mass", re.compile(GRAMS), 1.0),
+    ("mass", re.compile(OUNCES), GRAMS_PER_OUNCE),
+)
+FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "1/4": 0.25, "1/2": 0.5, "3/4": 0.75}
+END_OF_UNIT = r"(?:(?![a-z²^])|(?=(?:ca|env|circa|approx|aprox|per|e|ll)(?![a-z])))"
+MEASURE = re.compile(
+    r"(?<!\d)(?<!\d[.,/])(?:(?P<count>\d{1,2})\s?x\s?)?"
+    r"(?:(?P<number>(?:(?<![a-z])[\doli|sb]{1,4}|\d{1,4})(?:[.,][\dol]{1,3})?)"
+    r"(?:\s?(?P<fraction>[¼½¾]|(?<=\d )[13]/[24]))?|(?P<part>[¼½¾]))"
+    rf"\s?(?P<unit>{METRES}|{YARDS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
+)
+UNIT_FIRST = re.compile(
+    r"(?<![a-z\d])gr?\.?\s?(?P<mass>\d{2,3})[\s=/:-]{1,4}mt?s?\.?\s?(?:ca\.?\s?)?(?P<length>\d{2,4})"
+    r"(?![\d.,]|\s?[a-z])"
+)
+"""``gr. 50 = mt. 125``: only as a pair, for ``Gr. 40`` alone is a garment's size."""
+
+NEED = re.compile(
+    r"\b(?:needs?|needed|requir\w*|verbrauch|bedarf|pull(?:i|over)?s?|sweaters?|jumpers?|cardigans?"
+    r"|strickjacke|(?<!needle )sizes?|gr\.?\s?\d\d|grosse|taille|taglia|talla|maat|storlek|strl?"
+    r"|for an?|fur einen?|pour une?|per un|para un|consommation|consumo|atgang|garnforbrug"
+    r"|garnforbruk|quantity)\b"
+)
+"""Words of lines that tell how much a garment takes."""
+
+JOINT = re.compile(
+    r"[ )]*(?:(?:=|/|-|\(|per|pro|je|a|par|por|op|auf|pr|til|ca|approx|env|circa|aprox)[ .]*)*"
+)
+"""What stands between a length and the mass it is printed for."""
+
+NET = re.compile(
+    r"(?:net|netto?|inhalt|contents?|ball|knauel|pelote|gomitolo|ovillo|bol|nystan|noste|nogle"
+    r"|poids|peso|gewicht|\w*vikt|\w*vekt|\w*vaegt|weight|wt)[a-z .:]{0,12}$"
+)
+NET_SIGN = re.compile(r"\s?(?:℮|e(?![a-z]))")
+"""The estimated sign of prepackages, directive 76/211/EEC, or the letter printed for it."""
+
+CAPTION = re.compile(
+    r"(?:ll|\w*lange|length|meterage|yardage|metrage|longueur|long|lunghezza|metraggio|lungh"
+    r"|longitud|metraje|largo|\w*lengte|\w*langd|\w*lengde|\w*laengde)"
+    r"\W{0,3}(?:ca|approx|env|circa|aprox)?\W{0,3}$"
+)
+
+PLAUSIBLE_M_PER_G = (0.2, 20.0)
+USUAL_MASSES_G = frozenset(
+    {10, 15, 20, 25, 30, 40, 50, 60, 70, 75, 80, 100, 110, 115, 120, 125, 130, 140, 150, 160}
+    | {170, 180, 200, 220, 225, 227, 250, 300, 350, 400, 450, 500, 1000}
+)
+"""Masses that balls are wound to; common practice, no source."""
+
+SHORT_M = 30.0
+"""A length below this is more often stitches or a misread number than a ball's."""
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A printed length in metres or mass in grams.
+
+    ``step`` is the rounding of the print, ``clean`` false where a letter stands among
+    the digits, ``native`` true for metres and grams, ``count`` more than one in a pack.
+    """
+
+    sort: str
+    amount: float
+    step: float
+    start: int
+    end: int
+    native: bool = True
+    clean: bool = True
+    count: int = 1
+    printed: str = ""
+
+    def agrees(self, other: Measure) -> bool:
+        """Whether both print one quantity, but for their rounding."""
+        return abs(self.amount - other.amount) <= (self.step + other.step) / 2
+
+
+@dataclass(frozen=True)
+class Amount:
+    """One quantity with all measures that print it."""
+
+    measures: tuple[Measure, ...]
+    doubt: str = ""
+
+    @property
+    def first(self) -> Measure:
+        """The measure that counts: metres and grams before yards and ounces."""
+        return min(self.measures, key=lambda measure: (not measure.native, not measure.clean))
+
+    @property
+    def value(self) -> float:
+        """Metres or grams; converted ones to a tenth."""
+        return self.first.amount if self.first.native else round(self.first.amount, 1)
+
+    @property
+    def in_both_systems(self) -> bool:
+        """Whether metric and imperial units confirm each other."""
+        return len({measure.native for measure in self.measures}) == 2 and not self.doubt
+
+    @property
+    def note(self) -> str:
+        """What the user should know about a converted quantity."""
+        return "" if self.first.native else f"converted from {self.first.printed}"
+
+
+@dataclass(frozen=True)
+class Ball:
+    """What is known of the ball's mass: ``doubt`` where another mass may be meant."""
+
+    mass: Amount
+    doubt: str = ""
+
+
+def find_length_m(lines: Sequence[Line]) -> list[Candidate]:
+    """Lengths of the ball in metres, likeliest first."""
+    return [each for each in find_quantities(lines) if each.name == "length_m"]
+
+
+def find_mass_g(lines: Sequence[Line]) -> list[Candidate]:
+    """Masses of the ball in grams, likeliest first."""
+    return [each for each in find_quantities(lines) if each.name == "mass_g"]
+
+
+def find_quantities(lines: Sequence[Line]) -> list[Candidate]:
+    """Candidates for ``mass_g`` and ``length_m``, each likeliest first.
+
+    The length is that of the ball: one printed per another mass is scaled, with a note.
+    Metres must agree with yards and grams with ounces within their rounding.  Yards and
+    ounces alone are converted, with a note.
+    """
+    sheet = FoldedLines(lines)
+    measures = sorted(measures_of(sheet), key=lambda measure: measure.start)
+    lengths = amounts_of([measure for measure in measures if measure.sort == "length"])
+    masses = without_packs(amounts_of([m for m in measures if m.sort == "mass"]))
+    joined = joined_masses(sheet, measures, lengths, masses)
+    ball = ball_of(sheet, masses, joined)
+    return [
+        *mass_candidates(sheet, masses, ball, lengths),
+        *length_candidates(sheet, lengths, joined, ball),
+    ]
+
+
+# Reading: from letters to measures
+
+
+def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
+    """Lengths and masses in the print, but for tension and what garments take."""
+    shut = tension_areas(sheet.text) + need_areas(sheet.text)
+    for match in MEASURE.finditer(sheet.text):
+        measure = measure_of(sheet, match)
+        if measure and not any(start <= measure.start < end for start, end in shut):
+            yield measure
+    for match in UNIT_FIRST.finditer(sheet.text):
+        for sort in ("mass", "length"):
+            amount = float(match[sort])
+            yield Measure(sort, amount, step_of(sort, match[sort]), *match.span(sort))
+
+
+def need_areas(text: str) -> list[tuple[int, int]]:
+    """Lines that tell what a garment takes."""
+    lines = re.finditer(r"[^\n]+", text)
+    return [
+        line.span() for line in lines if NEED.search(line[0]) and not UNIT_FIRST.search(line[0])
+    ]
+
+
+def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
+    """The measure that a match prints; ``None`` where its number is none."""
+    unit = match["unit"]
+    sort, factor = next((sort, f) for sort, names, f in UNITS if names.fullmatch(unit))
+    text, fraction = match["number"] or "0", match["fraction"] or match["part"]
+    number = number_in(without_thousands(text) if "oz" not in unit else text)
+    if number is None or number[0] + FRACTIONS.get(fraction, 0) <= 0:
+        return None
+    amount, clean = number
+    step = step_of(sort, text) if factor != GRAMS_PER_OUNCE else ounce_step(text)
+    if fraction:
+        amount, step = amount + FRACTIONS[fraction], 0.5 if fraction in ("½", "1/2") else 0.25
+    start = match.start("number") if match["number"] else match.start("part")
+    return Measure(
+        sort,
+        amount * factor,
+        step * factor,
+        start,
+        match.end(),
+        native=factor == 1.0,
+        clean=clean,
+        count=int(match["count"] or 1),
+        printed=" ".join(sheet.printed(start, match.end()).split()),
+    )
+
+
+def without_thousands(text: str) -> str:
+    """``1,200`` as 1200: no length or mass of a ball is printed to three decimals."""
+    return re.sub(r"^(\d{1,2})[.,](\d{3})$", r"\1\2", text)
+
+
+def step_of(sort: str, text: str) -> float:
+    """Rounding of a printed length or of grams: makers round lengths to fives."""
+    decimals = re.search(r"[.,](\d+)$", without_thousands(text))
+    if decimals:
+        return float(10 ** -len(decimals[1]))
+    return 5.0 if sort == "length" and text[-1] in "05" else 1.0
+
+
+def ounce_step(text: str) -> float:
+    """Rounding of printed ounces."""
+    decimals = re.search(r"[.,](\d+)$", text)
+    return float(10 ** -len(decimals[1])) if decimals else 1.0
+
+
+# Composing: from measures to quantities of the ball
+
+
+def amounts_of(measures: Sequence[Measure]) -> list[Amount]:
+    """Measures that print one quantity as one amount; metric ones lead."""
+    amounts: list[list[Measure]] = []
+    for measure in sorted(measures, key=lambda measure: not measure.native):
+        same = next((group for group in amounts if is_one(group[0], measure)), None)
+        if same is None:
+            amounts.append([measure])
+        else:
+            same.append(measure)
+    return with_conflicts([Amount(tuple(group)) for group in amounts])
+
+
+def is_one(first: Measure, other: Measure) -> bool:
+    """Whether two measures are one quantity: equal in one system, near in two."""
+    if first.native == other.native:
+        return first.amount == other.amount
+    return first.agrees(other)
+
+
+def with_conflicts(amounts: Sequence[Amount]) -> list[Amount]:
+    """Amounts, the metric ones doubted where imperial ones beside them say otherwise."""
+    metric = [amount for amount in amounts if amount.first.native]
+    imperial = [amount for amount in amounts if not amount.first.native]
+    if not metric or not imperial:
+        return list(amounts)
+    other = imperial[0].first.printed
+    unsure = [amount for amount in metric if not amount.in_both_systems]
+    return [
+        Amount(amount.measures, f"{amount.first.printed} and {other} do not agree")
+        if amount in unsure or not unsure
+        else amount
+        for amount in metric
+    ]
+
+
+def without_packs(masses: Sequence[Amount]) -> list[Amount]:
+    """Masses without those of whole packs, as in ``10 x 50 g = 500 g``."""
+    packs = {m.amount * m.count for mass in masses for m in mass.measures if m.count > 1}
+    return [mass for mass in masses if mass.value not in packs or mass.first.count > 1]
+
+
+def joined_masses(
+    sheet: FoldedLines,
+    measures: Sequence[Measure],
+    lengths: Sequence[Amount],
+    masses: Sequence[Amount],
+) -> dict[Amount, list[Amount]]:
+    """For each length the masses that it is printed for, side by side."""
+    joined: dict[Amount, list[Amount]] = {length: [] for length in lengths}
+    for first, second in pairwise(measures):
+        if first.sort == second.sort or not JOINT.fullmatch(sheet.text[first.end : second.start]):
+            continue
+        length = next((each for each in lengths if {first, second} & set(each.measures)), None)
+        mass = next((each for each in masses if {first, second} & set(each.measures)), None)
+        if length and mass and mass not in joined[length]:
+            joined[length].append(mass)
+    return joined
+
+
+def ball_of(
+    sheet: FoldedLines, masses: Sequence[Amount], joined: dict[Amount, list[Amount]]
+) -> Ball | None:
+    """The ball's mass: the only one printed, or the only one that no length is per."""
+    if len(masses) == 1:
+        return Ball(masses[0])
+    per = [mass for partners in joined.values() for mass in partners]
+    free = [mass for mass in masses if mass not in per]
+    if len(free) != 1 or not per:
+        return None
+    if any(is_net(sheet, measure) for measure in free[0].measures):
+        return Ball(free[0])
+    both = f"{per[0].first.printed} and {free[0].first.printed}"
+    return Ball(free[0], f"{both} are printed: which does the ball weigh?")
+
+
+def is_net(sheet: FoldedLines, mass: Measure) -> bool:
+    """Whether words or the estimated sign say that a mass is the ball's own."""
+    before = sheet.text[max(0, mass.start - 30) : mass.start]
+    return bool(NET.search(before) or NET_SIGN.match(sheet.text, mass.end))
+
+
+# Judging: candidates with their doubts
+
+
+def mass_candidates(
+    sheet: FoldedLines, masses: Sequence[Amount], ball: Ball | None, lengths: Sequence[Amount]
+) -> Iterator[Candidate]:
+    """Each mass as a candidate, the ball's first."""
+    first = ball.mass if ball else None
+    for mass in sorted(masses, key=lambda mass: mass is not first):
+        doubt = mass.doubt or odd_digits(mass)
+        if ball is None:
+            doubt = doubt or several(masses)
+        elif mass is first:
+            doubt = doubt or ball.doubt or unusual_mass(sheet, mass)
+        else:
+            doubt = f"{ball.mass.first.printed} seems to be the ball's mass"
+        note = mass.note
+        if mass.first.count > 1:
+            note = f"a pack of {mass.first.count} is printed; this is the mass of one ball"
+        usual = 1.0 if round(mass.value) in USUAL_MASSES_G or mass.in_both_systems else 0.7
+        cues = cues_of(mass) | {"usual": usual, "pair": 1.0 if lengths else 0.6}
+        yield Candidate("mass_g", mass.value, spans_of(sheet, mass), cues, note, doubt)
+
+
+def length_candidates(
+    sheet: FoldedLines,
+    lengths: Sequence[Amount],
+    joined: dict[Amount, list[Amount]],
+    ball: Ball | None,
+) -> list[Candidate]:
+    """Each length as a candidate for the ball's, scaled where it is per another mass."""
+    found: dict[float, Candidate] = {}
+    for length in lengths:
+        candidate = length_candidate(sheet, length, joined[length], ball)
+        assert isinstance(candidate.value, float)
+        found.setdefault(candidate.value, candidate)
+    if len(found) < 2:
+        return list(found.values())
+    both = " and ".join(number_text(value) + " m" for value in list(found)[:2])
+    doubt = f"different lengths are printed: {both}"
+    several_found = [
+        Candidate(c.name, c.value, c.spans, c.cues, c.note, c.doubt or doubt)
+        for c in found.values()
+    ]
+    return sorted(several_found, key=lambda candidate: -sum(candidate.cues.values()))
+
+
+def length_candidate(
+    sheet: FoldedLines, length: Amount, partners: Sequence[Amount], ball: Ball | None
+) -> Candidate:
+    """One length as the ball's."""
+    value, note, spans = length.value, length.note, spans_of(sheet, length)
+    doubt = length.doubt or odd_digits(length)
+    if ball is None:
+        mass = partners[0] if partners else None
+        doubt = doubt or ("the ball's mass is not sure, so its length is not" if mass else "")
+    else:
+        mass = ball.mass
+        if partners and mass not in partners:
+            per = partners[0]
+            value = round(value * mass.value / per.value, 1)
+            note = f"{length.first.printed} per {per.first.printed}, for a ball of {mass.value:g} g"
+            spans += spans_of(sheet, per) + spans_of(sheet, mass)
+            doubt = doubt or ball.doubt
+    plausible = plausibility(value, mass.value if mass else None)
+    if not doubt and plausible == 0.0:
+        doubt = f"{number_text(value)} m is hardly the length of this ball"
+    if not doubt and value < SHORT_M and not partners:
+        doubt = f"{number_text(value)} m is short for a ball"
+    captioned = any(
+        CAPTION.search(sheet.text[max(0, m.start - 30) : m.start]) for m in length.measures
+    )
+    cues = cues_of(length) | {
+        "pair": 1.0 if partners or captioned else 0.7,
+        "plausible": plausible,
+    }
+    return Candidate("length_m", value, spans, cues, note, doubt)
+
+
+def plausibility(length_m: float, mass_g: float | None) -> float:
+    """1 for a length that yarn of this mass can have, 0 for another, between if unknown."""
+    if mass_g is None:
+        return 0.7
+    low, high = PLAUSIBLE_M_PER_G
+    return 1.0 if low <= length_m / mass_g <= high else 0.0
+
+
+def cues_of(amount: Amount) -> dict[str, float]:
+    """Evidence from the print alone."""
+    cues = {"shape": 1.0 if amount.first.clean else 0.4}
+    if amount.in_both_systems:
+        cues["both systems"] = 1.0
+    return cues
+
+
+def odd_digits(amount: Amount) -> str:
+    """The doubt about letters among the digits."""
+    if amount.first.clean:
+        return ""
+    return f"'{amount.first.printed}' has letters among its digits"
+
+
+def several(masses: Sequence[Amount]) -> str:
+    """The doubt about several masses."""
+    printed = " and ".join(mass.first.printed for mass in masses[:3])
+    return f"different masses are printed: {printed}"
+
+
+def unusual_mass(sheet: FoldedLines, mass: Amount) -> str:
+    """The doubt about a mass that no ball is wound to and nothing confirms."""
+    usual = not mass.first.native or round(mass.value) in USUAL_MASSES_G
+    if usual or mass.in_both_systems or any(is_net(sheet, each) for each in mass.measures):
+        return ""
+    return f"{number_text(mass.value)} g is an unusual mass for a ball"
+
+
+def spans_of(sheet: FoldedLines, amount: Amount) -> tuple[Span, ...]:
+    """Letters of the measure that counts, with its unit."""
+    return sheet.spans(amount.first.start, amount.first.end)
