@@ -1,0 +1,193 @@
+"""The invented tags: wide enough, split cleanly, and truthful about what they print."""
+
+from __future__ import annotations
+
+from itertools import combinations, pairwise
+
+import numpy as np
+import pytest
+import stdnum.ean
+import zxingcpp
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fixtures import sentences
+from fixtures.barcodes import grouped, linear, square
+from fixtures.care_words import CARE_ORDER, CARE_WORDS
+from fixtures.catalogue import Ball, catalogue, pick_ball
+from fixtures.codes import barcode_number
+from fixtures.draw import on_white, tag_of
+from fixtures.faces import FACES, Face, MissingFace, by_role, file_of
+from fixtures.fibre_words import FIBRE_WORDS
+from fixtures.languages import LANGUAGES
+from fixtures.layouts import LAYOUTS, DrawnTag
+from fixtures.shade_names import SHADE_NAMES
+from fixtures.split import SPLITS, UNSEEN_FACES, UNSEEN_LAYOUTS, Split, faces_of, layouts_of
+from intake.records import REPORTED_FIELDS
+from intake.wording import value_from_text, value_text
+
+ROLES = ("body", "display", "stamp")
+TEXT_OF_TAGS = "°½¾·–ºß©" + "".join(
+    sorted({letter for names in SHADE_NAMES.values() for name in names for letter in name})
+)
+
+
+def rng_of(seed: int) -> np.random.Generator:
+    return np.random.default_rng(seed)
+
+
+def balls(count: int) -> list[Ball]:
+    return [pick_ball(rng_of(seed)) for seed in range(count)]
+
+
+@pytest.fixture(scope="module")
+def drawn() -> list[DrawnTag]:
+    """Every layout of both splits, once."""
+    try:
+        return [
+            tag_of(split, index, rng_of(index))
+            for split in SPLITS
+            for index in range(len(layouts_of(split)))
+        ]
+    except MissingFace as missing:
+        pytest.skip(str(missing))
+
+
+def test_there_are_at_least_forty_layouts_forty_faces_and_sixty_makers() -> None:
+    assert len(LAYOUTS) >= 40
+    assert len(FACES) == len({face.name for face in FACES}) >= 40
+    assert len({maker.name for maker in catalogue()}) >= 60
+    assert len({name for names in SHADE_NAMES.values() for name in names}) >= 300
+
+
+def test_the_catalogue_is_the_same_whenever_it_is_built() -> None:
+    first = catalogue()
+    catalogue.cache_clear()
+    assert catalogue() == first
+
+
+def test_the_split_leaves_no_layout_and_no_face_on_both_sides() -> None:
+    assert set(LAYOUTS) >= UNSEEN_LAYOUTS
+    assert {face.name for face in FACES} >= UNSEEN_FACES
+    for part in (
+        [{entry.name for entry in layouts_of(split)} for split in SPLITS],
+        [{face.name for role in ROLES for face in faces_of(split, role)} for split in SPLITS],
+    ):
+        assert all(part)
+        assert not any(one & other for one, other in combinations(part, 2))
+
+
+@pytest.mark.parametrize("split", SPLITS)
+def test_each_split_has_every_role_and_bare_and_dark_layouts(split: Split) -> None:
+    assert all(faces_of(split, role) for role in ROLES)
+    assert any(entry.bare for entry in layouts_of(split))
+    assert any(entry.dark for entry in layouts_of(split))
+
+
+@pytest.mark.parametrize("symbology", ["EAN-13", "EAN-8", "UPC-A"])
+@given(seed=st.integers(0, 2**32))
+def test_barcode_numbers_have_a_check_digit_that_python_stdnum_accepts(
+    symbology: str, seed: int
+) -> None:
+    assert stdnum.ean.is_valid(barcode_number(symbology, rng_of(seed)))
+
+
+@pytest.mark.parametrize("symbology", ["EAN-13", "EAN-8", "UPC-A"])
+def test_a_drawn_barcode_is_read_back_by_zxing(symbology: str) -> None:
+    number = barcode_number(symbology, rng_of(5))
+    try:
+        block = linear(symbology, number, 10, by_role("body")[0])
+    except MissingFace as missing:
+        pytest.skip(str(missing))
+    (found,) = zxingcpp.read_barcodes(np.array(on_white(block)))
+    assert found.text.zfill(13) == number.zfill(13)
+    assert grouped(symbology, number).replace(" ", "") == number
+
+
+def test_a_drawn_qr_code_is_read_back_by_zxing() -> None:
+    (found,) = zxingcpp.read_barcodes(np.array(on_white(square("https://tranvik.example/813"))))
+    assert found.text == "https://tranvik.example/813"
+
+
+@pytest.mark.parametrize("face", FACES, ids=lambda face: face.name)
+def test_every_face_has_the_letters_it_must_print(face: Face) -> None:
+    needed = "0123456789ABCDEFGHJKLMNPRSTUVWXYZ-/." if face.role == "stamp" else TEXT_OF_TAGS
+    for bold in (False, True):
+        try:
+            letters = TTFont(file_of(face, bold), lazy=True).getBestCmap()
+        except MissingFace as missing:
+            pytest.skip(str(missing))
+        assert not [letter for letter in needed if ord(letter) not in letters]
+
+
+def test_fibre_and_care_words_cover_every_language_and_every_range() -> None:
+    for words in (*FIBRE_WORDS.values(), *CARE_WORDS.values()):
+        assert set(words) == set(LANGUAGES)
+    for maker in catalogue():
+        for made in maker.ranges:
+            assert sum(part.percent for part in made.fibre) == 100
+            assert all((part.fibre, part.kind) in FIBRE_WORDS for part in made.fibre)
+            assert all(process in CARE_WORDS for process in made.care)
+
+
+def test_care_stands_in_the_order_of_the_truth_file() -> None:
+    for ball in balls(50):
+        said = value_from_text("care", sentences.care(ball, ("en",), rng_of(1)).truth["care"])
+        assert isinstance(said, tuple)
+        places = [CARE_ORDER.index(str(process)) for process in said]
+        assert all(one < other for one, other in pairwise(places))
+
+
+def test_the_truth_survives_the_way_through_the_text_form(drawn: list[DrawnTag]) -> None:
+    for tag in drawn:
+        assert set(tag.truth) <= set(REPORTED_FIELDS)
+        for name, text in tag.truth.items():
+            assert value_text(name, value_from_text(name, text)) == text
+
+
+def test_yards_and_ounces_alone_become_metres_and_grams() -> None:
+    """1 yd = 0.9144 m and 1 oz = 28.349523125 g: international agreement of 1959."""
+    american = next(ball for ball in balls(2000) if ball.maker.country == "USA")
+    metric = (str(american.range.length_m), str(american.range.mass_g))
+    seen_imperial = False
+    for seed in range(60):
+        wording = sentences.measure(american, ("en",), rng_of(seed))
+        line = " ".join(wording.lines).replace(sentences.TIE, " ")
+        values = (wording.truth["length_m"], wording.truth["mass_g"])
+        if " m" in line or "m/" in line:
+            assert values == metric
+            continue
+        seen_imperial = True
+        yards = next(float(word) for word in line.split() if word.isdigit() and int(word) > 12)
+        assert float(values[0]) == pytest.approx(yards * 0.9144, abs=0.05)
+        assert float(values[1]) == pytest.approx(american.range.mass_g, rel=0.03)
+    assert seen_imperial
+
+
+def test_a_tag_always_says_maker_lot_and_shade(drawn: list[DrawnTag]) -> None:
+    for tag in drawn:
+        assert tag.truth["maker"]
+        assert tag.truth["lot"]
+        assert tag.truth.get("shade") or tag.truth.get("shade_code")
+        if not tag.captioned:
+            assert tag.truth["shade"]
+            assert tag.truth["shade_code"] != tag.truth["lot"]
+
+
+def test_print_keeps_clear_of_the_edge(drawn: list[DrawnTag]) -> None:
+    """A value that runs off the card would make the truth a lie."""
+    for tag in drawn:
+        pixels = np.array(tag.image)
+        edge = np.concatenate([pixels[2, 20:-20], pixels[-3, 20:-20]])
+        visible = edge[edge[:, 3] > 0][:, :3].astype(int)
+        assert not len(visible) or np.ptp(visible, axis=0).max() <= 25, tag.layout
+
+
+def test_the_same_seed_draws_the_same_tag() -> None:
+    try:
+        one, other = (tag_of("tuning", 3, rng_of(8)) for _ in range(2))
+    except MissingFace as missing:
+        pytest.skip(str(missing))
+    assert one.truth == other.truth
+    assert one.image.tobytes() == other.image.tobytes()
