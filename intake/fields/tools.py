@@ -26,7 +26,8 @@ NAMED = re.compile(
     r"(?![\d%a-z.,]|\s?(?:cm|[gmx]\b))"
 )
 OTHER_SIZE = re.compile(
-    r"\b(?P<country>us|uk)\s?(?:size|no\.?|nr\.?)?\s?(?P<size>\d{1,2}(?:\.5|½|\s1/2)?)(?![\d,.])"
+    r"\b(?P<country>us|uk)\s?(?:size|no\.?|nr\.?)?\s?"
+    r"(?P<size>\d{1,2}(?:\.5|½|\s1/2)?)(?![\d,.])"
 )
 
 STITCHES = (
@@ -43,7 +44,10 @@ AREA = (
     rf"|{FOUR_INCHES}(?:\s?x\s?{FOUR_INCHES})?"
 )
 OVER = r"\s?(?:=|:|-|per|to|over|auf|pour|su|en|op|pa|on)?\s?(?:ca\.?\s?)?"
-COUNT = rf"{BEFORE}\d{{1,2}}(?:[.,]5|½)?\s?{STITCHES}(?![a-z])\.?(?:{TIMES}\d{{1,2}}\s?{ROWS}(?![a-z])\.?)?"
+COUNT = (
+    rf"{BEFORE}\d{{1,2}}(?:[.,]5|½)?\s?{STITCHES}(?![a-z])\.?"
+    rf"(?:{TIMES}\d{{1,2}}\s?{ROWS}(?![a-z])\.?)?"
+)
 TENSION = re.compile(
     rf"{COUNT}{OVER}(?P<after>{AREA})"
     rf"|(?P<before>{AREA}){OVER}{COUNT}"
@@ -66,16 +70,22 @@ UK_SIZES_MM = {
 SMALLEST_MM, LARGEST_MM = 1.0, 30.0
 
 
-def find_needle_mm(lines: Sequence[Line]) -> list[Candidate]:
-    """Needle or hook sizes in mm, likeliest first, as text: ``4`` or ``3.5–4``.
+def find_tools(lines: Sequence[Line]) -> list[Candidate]:
+    """Candidates for ``needle_mm`` and ``tension``, each likeliest first."""
+    return [*find_needle_mm(lines), *find_tension(lines)]
 
-    Sizes of the United States or Britain alone are converted, with a note.
+
+def find_needle_mm(lines: Sequence[Line]) -> list[Candidate]:
+    """Needle sizes in mm, likeliest first, as text: ``4`` or ``3.5–4``.
+
+    Only where no needle is named a hook or a bare size in mm counts, and only where there
+    is none of these a size of the United States or Britain, converted, with a note.
     """
     sheet = FoldedLines(lines)
-    found = [*named_sizes(sheet), *plain_millimetres(sheet)]
-    if not found:
-        found = list(converted_sizes(sheet))
-    return sorted(one_of_each(found), key=lambda each: -sum(each.cues.values()))
+    named = list(named_sizes(sheet))
+    needles = [each for each in named if each.cues["caption"] == 1.0]
+    found = needles or named or list(plain_millimetres(sheet)) or list(converted_sizes(sheet))
+    return one_of_each(sorted(found, key=lambda each: -sum(each.cues.values())))
 
 
 def one_of_each(candidates: Sequence[Candidate]) -> list[Candidate]:
@@ -147,10 +157,16 @@ def tension_areas(text: str) -> list[tuple[int, int]]:
 def find_tension(lines: Sequence[Line]) -> list[Candidate]:
     """Tension as printed: stitches and rows over an area."""
     sheet = FoldedLines(lines)
-    found = []
-    for match in TENSION.finditer(sheet.text):
-        area = bool(match["after"] or match["before"])
-        printed = " ".join(sheet.printed(*match.span()).split())
-        cues = {"shape": 1.0 if area else 0.6}
-        found.append(Candidate("tension", printed, sheet.spans(*match.span()), cues))
-    return sorted(one_of_each(found), key=lambda each: -each.cues["shape"])
+    matches = list(TENSION.finditer(sheet.text))
+    over_area = [match for match in matches if match["after"] or match["before"]]
+    shape = 1.0 if over_area else 0.6
+    found = [
+        Candidate(
+            "tension",
+            " ".join(sheet.printed(*match.span()).split()),
+            sheet.spans(*match.span()),
+            {"shape": shape, "caption": shape},
+        )
+        for match in over_area or matches
+    ]
+    return one_of_each(found)

@@ -1,0 +1,282 @@
+"""Weight of the yarn: the word that is printed, and its category.
+
+Categories are those of the Craft Yarn Council's Standard Yarn Weight System, in lower
+case.  Words that its table does not list are common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from intake.fields.fibre_names import FIBRES, KINDS, words_of
+from intake.fields.letters import FoldedLines, Words, listed
+from intake.records import Candidate, Line
+
+CATEGORIES = ("lace", "super fine", "fine", "light", "medium", "bulky", "super bulky", "jumbo")
+"""Category by its number, 0 to 7 (Craft Yarn Council)."""
+
+WORDS = {
+    "lace": "lace; lace weight; laceweight; cobweb; lacegarn",
+    "super fine": "fingering; light fingering; heavy fingering; fingering weight; super fine;"
+    " superfine",
+    "fine": "sport; sport weight; sportweight",
+    "light": "dk; d.k.; double knitting; double knit; light worsted; dk weight",
+    "medium": "worsted; worsted weight; heavy worsted; aran; aran weight; afghan",
+    "bulky": "chunky; bulky; chunky weight",
+    "super bulky": "super chunky; super bulky; superchunky; superbulky; extra chunky",
+    "jumbo": "jumbo",
+}
+"""Words that give a category wherever they stand."""
+
+LESSER_WORDS = {
+    "super fine": "sock; sock weight; sock yarn; sockenwolle; sockengarn; strumpfwolle;"
+    " strumpfgarn; sokkengarn; sokkenwol; strumpgarn; sockgarn; sokkegarn; strompegarn;"
+    " laine a chaussettes; fil a chaussettes; filato per calze; hilo para calcetines",
+}
+"""Words that give way to another: sock yarn of six threads is no longer super fine."""
+
+LONE_WORDS = {
+    "fine": "fine",
+    "light": "light",
+    "medium": "medium",
+    "bulky": "rug; craft",
+}
+"""Words of the Council's table that mean a weight only where they fill their line."""
+
+UNCERTAIN_WORDS = {"baby": ("super fine", "fine"), "roving": ("super bulky", "jumbo")}
+"""Words that the Council's table gives to two categories; they must fill their line."""
+
+PLIES = {
+    1: "lace", 2: "lace", 3: "super fine", 4: "super fine", 5: "fine", 6: "light", 8: "light",
+    10: "medium", 12: "bulky", 14: "super bulky", 16: "super bulky",
+}  # fmt: skip
+"""British (to 4) and Australian ply: common practice, no source."""
+
+MOST_PLIES_OF_BUILD = 3
+"""``3 ply`` beside another weight word tells how the yarn is built."""
+
+THREADS = {3: "super fine", 4: "super fine", 6: "light", 8: "medium"}
+"""German, Dutch and French thread counts of sock yarn: common practice, no source."""
+
+VOCABULARY = Words(
+    {
+        word
+        for table in (WORDS, LESSER_WORDS)
+        for words in table.values()
+        for phrase in listed(words)
+        for word in phrase.split()
+        if len(word) > 4
+    }
+)
+
+
+def alternatives(words: Sequence[str]) -> str:
+    """Words as a pattern, longest first; spaces may be lost."""
+    ordered = sorted(words, key=len, reverse=True)
+    return "|".join(re.escape(word).replace(r"\ ", r"[\s-]?") for word in ordered)
+
+
+CATEGORY_OF = {
+    word: category
+    for table in (WORDS, LESSER_WORDS)
+    for category, words in table.items()
+    for word in listed(words)
+}
+LESSER = {word for words in LESSER_WORDS.values() for word in listed(words)}
+LONE_OF = {word: category for category, words in LONE_WORDS.items() for word in listed(words)}
+WORD = re.compile(rf"(?<![a-z])(?P<word>{alternatives(list(CATEGORY_OF))})(?![a-z])")
+PLY = re.compile(r"(?<![\d.,/])(?P<count>\d{1,2})\s?-?\s?p[l1i|]y(?![a-z])")
+THREAD = re.compile(
+    r"(?<![\d.,/])(?P<count>[3468])\s?-?\s?(?:fach|fadig[a-z]*|draads|fils)(?![a-z])"
+)
+NAMES = alternatives(CATEGORIES)
+NUMBERED = re.compile(
+    rf"(?P<before>[(#\[]\s?(?P<first>[0-7])\s?[)\]]?|(?<![\d.,])(?P<bare>[0-7]))\s?-?\s?"
+    rf"(?P<name>{NAMES})(?![a-z])"
+    rf"|(?<![a-z])(?P<named>{NAMES})\s?-?\s?[(#\[]\s?(?P<last>[0-7])(?![\d.,])\s?[)\]]?"
+)
+CAPTIONED = re.compile(
+    r"(?<![a-z])(?:yarn weight|weight category|weight class|cyc|garnstarke|categorie|kategorie)"
+    r"\s?[:#(]?\s?(?P<number>[0-7])(?![\d.,%]|\s?(?:g|oz|mm|m)\b)"
+)
+
+FIBRE_WORDS = alternatives(list(words_of(FIBRES) | words_of(KINDS)))
+NOT_A_WEIGHT = re.compile(
+    rf"super[\s-]?fine\s+(?:{FIBRE_WORDS})"
+    r"|worsted[\s-]?spun|spun[\s-]?worsted"
+    r"|(?<![a-z])dk\s?(?::|-\s?\d|\s\d{4})"
+    r"|(?<![a-z])(?:(?:de|at|ch|gb|uk|us|en|fr|it|es|nl|be|se|sv|no|fi|pl|cz)\s?[/|,·-]?\s?)+dk(?![a-z])"
+    r"|(?<![a-z])dk\s?[/|,·-]\s?(?:de|at|ch|gb|uk|us|en|fr|it|es|nl|be|se|sv|no|fi|pl|cz)(?![a-z])"
+)
+"""Words that look like weights: a fineness of wool, a manner of spinning, Denmark."""
+
+YARDS_PER_POUND = (2401, 1901, 1201, 901, 601, 401, 0)
+"""Least yards per pound of each category, lace first; *Spin Off* magazine, Yarn
+Standards handout, by its own words a rough guide.  Jumbo is not told from super bulky."""
+
+ROUGHNESS = 0.08
+"""How far past its limits a rough guide is still followed without a word."""
+
+METRES_PER_YARD = 0.9144
+GRAMS_PER_POUND = 453.59237
+
+
+@dataclass(frozen=True)
+class Found:
+    """A weight word in the print; ``lesser`` words give way to others."""
+
+    category: str
+    start: int
+    end: int
+    lesser: bool = False
+    build: bool = False
+    doubt: str = ""
+    alone: bool = False
+
+
+def find_weight(lines: Sequence[Line]) -> list[Candidate]:
+    """Candidates for ``weight_class`` and ``weight_printed``, likeliest first.
+
+    The class is one of :data:`CATEGORIES`; the printed weight is the word as it stands on
+    the tag.  Words of different categories, and words that mean two, make a doubt.
+    """
+    sheet = FoldedLines(lines).mended(VOCABULARY)
+    found = deciding(list(words_in(sheet)))
+    if not found:
+        return []
+    doubt = doubt_about(sheet, found)
+    candidates = [
+        Candidate(name, value, sheet.spans(each.start, each.end), cues_of(sheet, each), doubt=doubt)
+        for each in one_of_each_category(found)
+        for name, value in (
+            ("weight_class", each.category),
+            ("weight_printed", printed_word(sheet, each)),
+        )
+    ]
+    return sorted(candidates, key=lambda candidate: candidate.name)
+
+
+def printed_word(sheet: FoldedLines, found: Found) -> str:
+    """The word as printed; a misread one put right, in the case of the print."""
+    printed = " ".join(sheet.printed(found.start, found.end).split())
+    if not sheet.is_mended(found.start, found.end):
+        return printed
+    word = " ".join(sheet.text[found.start : found.end].split())
+    return word.upper() if printed.isupper() else word if printed.islower() else word.title()
+
+
+def words_in(sheet: FoldedLines) -> Iterator[Found]:
+    """All weight words, in no order; words within another are left out."""
+    shut = [match.span() for match in NOT_A_WEIGHT.finditer(sheet.text)]
+    for each in (*numbered_in(sheet.text), *words_alone(sheet.text), *plain_words(sheet.text)):
+        if not any(start < each.end and each.start < end for start, end in shut):
+            shut.append((each.start, each.end))
+            yield each
+
+
+def numbered_in(text: str) -> Iterator[Found]:
+    """Numbers of the Craft Yarn Council, with or without the category's name."""
+    for match in NUMBERED.finditer(text):
+        number = CATEGORIES[int(match["first"] or match["bare"] or match["last"])]
+        name = re.sub(r"[\s-]?(fine|bulky)$", r" \1", match["name"] or match["named"]).strip()
+        doubt = "" if number == name else f"the number says {number}, the word says {name}"
+        if not doubt or not match["bare"]:
+            yield Found(name, *match.span(), doubt=doubt)
+    for match in CAPTIONED.finditer(text):
+        yield Found(CATEGORIES[int(match["number"])], *match.span("number"))
+
+
+def words_alone(text: str) -> Iterator[Found]:
+    """Words that count only where they fill their line."""
+    for line in re.finditer(r"[^\n]+", text):
+        word = line[0].strip(" .:·-")
+        start = line.start() + line[0].index(word)
+        if word in LONE_OF:
+            yield Found(LONE_OF[word], start, start + len(word), alone=True)
+        elif word in UNCERTAIN_WORDS:
+            first, second = UNCERTAIN_WORDS[word]
+            doubt = f"'{word}' can mean {first} or {second}"
+            yield Found(first, start, start + len(word), lesser=True, doubt=doubt, alone=True)
+
+
+def plain_words(text: str) -> Iterator[Found]:
+    """Weight words, plies and thread counts anywhere in the print."""
+    for match in WORD.finditer(text):
+        word = plain(match["word"])
+        yield Found(CATEGORY_OF[word], *match.span(), lesser=word in LESSER)
+    for match in PLY.finditer(text):
+        category = PLIES.get(int(match["count"]))
+        if category:
+            build = int(match["count"]) <= MOST_PLIES_OF_BUILD
+            yield Found(category, *match.span(), build=build)
+    for match in THREAD.finditer(text):
+        yield Found(THREADS[int(match["count"])], *match.span())
+
+
+def plain(printed: str) -> str:
+    """The listed form of a printed word, whose spaces may be lost or hyphens."""
+    if printed in CATEGORY_OF:
+        return printed
+    bare = re.sub(r"[\s-]", "", printed)
+    return next(word for word in CATEGORY_OF if word.replace(" ", "") == bare)
+
+
+def deciding(found: Sequence[Found]) -> list[Found]:
+    """The words that count: lesser ones, and plies that tell the build, give way."""
+    strong = [each for each in found if not each.lesser and not each.build]
+    plies = [each for each in found if each.build]
+    return strong or plies or list(found)
+
+
+def one_of_each_category(found: Sequence[Found]) -> list[Found]:
+    """The first word in the print for each category."""
+    first: dict[str, Found] = {}
+    for each in sorted(found, key=lambda each: each.start):
+        first.setdefault(each.category, each)
+    return list(first.values())
+
+
+def doubt_about(sheet: FoldedLines, found: Sequence[Found]) -> str:
+    """Why the weight cannot be filed unasked."""
+    different = one_of_each_category(found)
+    if len(different) > 1:
+        printed = [sheet.printed(each.start, each.end) for each in different[:2]]
+        return f"'{printed[0]}' and '{printed[1]}' are different weights"
+    return next((each.doubt for each in found if each.doubt), "")
+
+
+def cues_of(sheet: FoldedLines, found: Found) -> dict[str, float]:
+    """Evidence for a weight word."""
+    line = sheet.text[: found.start].rpartition("\n")[2] + sheet.text[found.start :]
+    fills = line.partition("\n")[0].strip() == sheet.text[found.start : found.end].strip()
+    return {
+        "shape": 0.8 if sheet.is_mended(found.start, found.end) else 1.0,
+        "caption": 0.7 if found.alone or found.lesser else 1.0,
+        "fills line": 1.0 if fills else 0.0,
+    }
+
+
+def length_note(weight_class: str, length_m: float, mass_g: float) -> str:
+    """A note where length per mass is more usual for another category; else empty.
+
+    ``length_m`` in metres and ``mass_g`` in grams are those of one ball.  The printed
+    class stands: makers' weights differ.
+    """
+    if weight_class not in CATEGORIES or length_m <= 0 or mass_g <= 0:
+        return ""
+    yards_per_pound = length_m / METRES_PER_YARD / mass_g * GRAMS_PER_POUND
+    printed = min(CATEGORIES.index(weight_class), len(YARDS_PER_POUND) - 1)
+    low = YARDS_PER_POUND[printed] * (1 - ROUGHNESS)
+    high = YARDS_PER_POUND[printed - 1] * (1 + ROUGHNESS) if printed else float("inf")
+    if low <= yards_per_pound < high:
+        return ""
+    usual = next(
+        name
+        for name, least in zip(CATEGORIES, YARDS_PER_POUND, strict=False)
+        if yards_per_pound > least - 1
+    )
+    manner = "thick" if yards_per_pound < low else "thin"
+    per_100_g = round(100 * length_m / mass_g)
+    return f"{manner} for {weight_class}: {per_100_g} m per 100 g is more usual for {usual}"
