@@ -107,6 +107,46 @@ def test_other_letter_without_a_second_witness_is_asked_about(known: KnownShades
     assert matched.reason == "reads 'Ne?el': perhaps Nebel"
 
 
+def test_clear_letter_that_the_second_reader_overlooked_is_asked_about(
+    known: KnownShades,
+) -> None:
+    field, (line,) = read_twice("Nebelt", "Nebel ")
+    overlooked = replace(line, others=(*line.others[:-1], ""))
+    matched = match_shade(field, MAKER, RANGE, None, known, [overlooked])
+    assert (matched.value, matched.state) == ("Nebelt", State.DOUBTFUL)
+
+
+def test_look_alike_that_the_second_reader_saw_as_a_third_letter_is_asked_about(
+    known: KnownShades,
+) -> None:
+    field, (line,) = read_twice("Nebe1", "Nebet")
+    lines = [scored(line, 10, 0.5)]
+    matched = match_shade(field, MAKER, RANGE, None, known, lines)
+    assert (matched.value, matched.state) == ("Nebe1", State.DOUBTFUL)
+
+
+def with_run(line: Line, seen: str) -> Line:
+    """``line`` as merged where the second reader saw ``seen`` for letters 2 to 4 of the
+    shade: the line tells the whole run at its start."""
+    agreed = (True,) * 7 + (False,) * 3 + (True,)
+    return replace(line, agreed=agreed, others=("",) * 7 + (seen, "", "", ""))
+
+
+def test_run_of_other_letters_is_weighed_letter_by_letter(known: KnownShades) -> None:
+    known.add(KnownShade(MAKER, RANGE, "Nebal"))
+    field, (line,) = read_twice("Nabal", "Nebol")
+    matched = match_shade(field, MAKER, RANGE, None, known, [with_run(line, "ebo")])
+    assert (matched.value, matched.state) == ("Nebal", State.SURE)
+
+
+def test_known_shade_that_only_the_second_reader_saw_is_a_rival(known: KnownShades) -> None:
+    known.add(KnownShade(MAKER, RANGE, "Nebal"))
+    field, (line,) = read_twice("Nabal", "Nebel")
+    matched = match_shade(field, MAKER, RANGE, None, known, [with_run(line, "ebe")])
+    assert (matched.value, matched.state) == ("Nabal", State.DOUBTFUL)
+    assert matched.others == ("Nebal", "Nebel")
+
+
 def test_single_reader_does_not_put_its_own_clear_letters_right(known: KnownShades) -> None:
     field, (line,) = read_twice("Nobol", "Nobol")
     alone = replace(line, agreed=(False,) * len(line.letters))

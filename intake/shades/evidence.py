@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import groupby
 
 from intake.fields.letters import fold_letter
 from intake.records import Field, Letter, Line, State
@@ -43,6 +44,16 @@ class SeenLetter:
         """Whether this letter may well be another one."""
         return not self.agreed or self.confidence < LOW_CONFIDENCE
 
+    @property
+    def is_clear(self) -> bool:
+        """Whether the first reader was sure of this letter."""
+        return self.confidence >= HIGH_CONFIDENCE
+
+    @property
+    def is_disputed(self) -> bool:
+        """Whether the second reader saw another letter here."""
+        return not self.agreed and bool(self.second)
+
 
 class ReadShade:
     """A shade as read, with what is known of each of its letters."""
@@ -53,7 +64,9 @@ class ReadShade:
         self._seen = _from_lines(field, lines, key(self.text)) or [_from_field(field)] * len(
             self._letters
         )
-        self._others = {key(other) for other in field.others}
+        self.other_texts = (*field.others, _join(letter.second for letter in self._seen))
+        """Other readings that were considered, the second reader's among them."""
+        self._others = {key(other) for other in self.other_texts}
         self.has_rival = any(similarity(self.text, other) < SAME_PLACE for other in field.others)
         """Whether another text of the tag, not these letters read otherwise, may be the
         shade."""
@@ -72,9 +85,10 @@ class ReadShade:
         reader saw the known letters, or an unsure reader took look-alikes for them.
 
         A digit for another digit needs a witness outside the letters, for numbered
-        shades stand next to one another.
+        shades stand next to one another; and that the second reader saw nothing is no
+        witness against a letter that the first saw clearly.
         """
-        if any(_is_digit_swap(difference) for difference in near.differences):
+        if any(map(_is_digit_swap, near.differences)) or any(map(self._adds, near.differences)):
             return False
         return key(near.shade) in self._others or all(
             self._second_saw(difference) or self._is_unsure_look(difference)
@@ -100,20 +114,27 @@ class ReadShade:
         return any(letter.is_weak for letter in self._places(difference))
 
     def _second_saw(self, difference: Difference) -> bool:
+        """Whether the second reader saw what a known shade has there."""
         if difference.start < difference.end:
-            seen = [letter.second for letter in self._places(difference)]
-            return None not in seen and "".join(map(str, seen)) == difference.known
+            seen = [place.second for place in self._places(difference)]
+            return None not in seen and _join(seen) == difference.known
         # What only the second reader saw is told at the letter before the gap.
         before = max(0, difference.start - 1)
-        theirs = self._seen[before].second if self._seen else None
-        return theirs == self._letters[before][0] + difference.known
+        return self._seen[before].second == self._letters[before][0] + difference.known
+
+    def _adds(self, difference: Difference) -> bool:
+        """Whether the first reader clearly saw a letter that a known shade lacks."""
+        return not difference.known and any(place.is_clear for place in self._places(difference))
 
     def _is_unsure_look(self, difference: Difference) -> bool:
-        unsure = all(
-            letter.confidence < HIGH_CONFIDENCE and letter.is_weak
-            for letter in self._places(difference)
+        return difference.is_confusion and all(
+            place.is_weak and not place.is_clear and not place.is_disputed
+            for place in self._places(difference)
         )
-        return difference.is_confusion and unsure
+
+
+def _join(seen: Iterable[str | None]) -> str:
+    return "".join(text or "" for text in seen)
 
 
 def _from_field(field: Field) -> SeenLetter:
@@ -138,20 +159,39 @@ def _from_lines(field: Field, lines: Sequence[Line], expected: str) -> list[Seen
     ]
     text, origin = _joined([letter for letter, _, _ in places])
     spelled = key_letters(text)
-    if "".join(letter for letter, _ in spelled) != expected:
+    if "".join(sign for sign, _ in spelled) != expected:
         return []
-    return [_seen_letter(letter, *places[origin[at]]) for letter, at in spelled]
+    seconds = _shared_out(
+        [agreed for _, agreed, _ in places],
+        ["".join(map(fold_letter, other)) for _, _, other in places],
+    )
+    return [
+        SeenLetter(letter.confidence, agreed, sign if agreed else seconds[number])
+        for sign, at in spelled
+        for number in [origin[at]]
+        for letter, agreed, _ in [places[number]]
+    ]
+
+
+def _shared_out(agreed: Sequence[bool], others: Sequence[str]) -> list[str]:
+    """What the second reader saw, letter by letter.
+
+    A line tells a whole run of other letters at the run's start; where the second reader
+    saw as many as the first, each belongs to the letter in its place.
+    """
+    shared = list(others)
+    for both, numbers in groupby(range(len(agreed)), key=agreed.__getitem__):
+        run = list(numbers)
+        seen = "".join(others[number] for number in run)
+        if not both and len(seen) == len(run):
+            shared[run[0] : run[-1] + 1] = seen
+    return shared
 
 
 def _joined(letters: Sequence[Letter]) -> tuple[str, list[int]]:
     """The letters as one text, and for each of its signs the number of its letter."""
     origin = [number for number, letter in enumerate(letters) for _ in letter.text]
     return "".join(letter.text for letter in letters), origin
-
-
-def _seen_letter(sign: str, letter: Letter, agreed: bool, other: str) -> SeenLetter:
-    second = sign if agreed else "".join(map(fold_letter, other))
-    return SeenLetter(letter.confidence, agreed, second)
 
 
 def _is_digit_swap(difference: Difference) -> bool:

@@ -109,7 +109,7 @@ class _Tag:
         listed = {each.shade for each in weak}
         named = {
             each.shade: each
-            for other in (self.field.others if weak else ())
+            for other in (self.reading.other_texts if weak else ())
             for each in group.near(other)
             if each.is_same and each.shade not in listed
         }
