@@ -1,0 +1,1 @@
+"""How well tags are read: readings compared with a truth that a person wrote down."""
