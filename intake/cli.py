@@ -11,9 +11,11 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from intake.errors import BalltagError, ExitCode, NoPicture
+from intake.errors import BalltagError, ExitCode, MissingProgram, NoPicture
 
 if TYPE_CHECKING:
+    from rich.console import Console
+
     from intake.run import TagResult
 
 app = typer.Typer(
@@ -130,6 +132,58 @@ def demo(
     raise typer.Exit(tally.exit_code)
 
 
+@app.command()
+def accuracy(
+    folder: Annotated[Path, typer.Argument(help="The folder of the pictures.")],
+    truth: Annotated[
+        Path, typer.Argument(help="CSV of what the tags say: picture, tag, kind and fields.")
+    ],
+    jobs: Annotated[
+        int | None, typer.Option("--jobs", min=1, help="Worker processes; one a core by default.")
+    ] = None,
+    shade_card: Annotated[
+        Path | None,
+        typer.Option("--shade-card", help="CSV of known shades: maker, range, shade, shade_code."),
+    ] = None,
+    baselines: Annotated[
+        bool, typer.Option("--baselines", help="Read the pictures with less, too, and compare.")
+    ] = False,
+    out: Annotated[Path | None, typer.Option("--out", help="Write the figures as JSON.")] = None,
+    plot: Annotated[
+        Path | None, typer.Option("--plot", help="Draw confidence against frequency (.png).")
+    ] = None,
+    dump: Annotated[
+        Path | None, typer.Option("--dump", help="Write every field and its evidence (.jsonl).")
+    ] = None,
+    keep_lines: Annotated[
+        Path | None, typer.Option("--keep-lines", help="Keep what was read (.jsonl.gz).")
+    ] = None,
+    from_lines: Annotated[
+        Path | None, typer.Option("--from-lines", help="Parse kept lines; read no picture.")
+    ] = None,
+) -> None:
+    """Measure how well pictures are read whose truth you wrote down."""
+    try:
+        from intake.accuracy.command import Files, measure_and_tell
+    except ModuleNotFoundError as error:
+        raise MissingProgram(
+            f"the package {error.name} is not installed; install it with: "
+            "pip install 'balltag[accuracy]'"
+        ) from error
+
+    _warn_of_missing_reader()
+    measure_and_tell(
+        folder,
+        truth,
+        _console(),
+        Files(out, plot, dump, keep_lines),
+        from_lines=from_lines,
+        baselines=baselines,
+        shade_card=shade_card,
+        jobs=jobs,
+    )
+
+
 def _demo_scans() -> Path:
     """The demo pictures: in the checkout beside the package, or installed within it."""
     here = Path(__file__).resolve().parent
@@ -178,10 +232,12 @@ def _with_progress(results: Iterable[TagResult], total: int, *, shown: bool) -> 
 
 
 def _print(what: object) -> None:
+    _console().print(what, soft_wrap=isinstance(what, str), markup=False)
+
+
+def _console() -> Console:
     from rich.console import Console
 
     console = Console()
     # A pipe or a file has no width of its own: lines are not broken there for 80 columns.
-    if not console.is_terminal:
-        console = Console(width=160)
-    console.print(what, soft_wrap=isinstance(what, str), markup=False)
+    return console if console.is_terminal else Console(width=160)
