@@ -6,7 +6,6 @@ Maker, range and shades are made up.
 from __future__ import annotations
 
 import hashlib
-import io
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
@@ -17,7 +16,7 @@ import PIL.ImageDraw
 import PIL.ImageFont
 
 from intake.filing.record import Record, record_from_reading
-from intake.pictures.keep import print_hash
+from intake.pictures.keep import print_hash, tag_jpeg
 from intake.records import (
     FibrePart,
     Field,
@@ -115,16 +114,17 @@ def span() -> Span:
 
 @cache
 def picture_of(words: str, seed: str) -> tuple[bytes, str]:
-    """A small drawn tag with ``words``, and its print hash.  ``seed`` moves the print
-    and its grain, as another photograph would."""
+    """A drawn tag with ``words``, and its print hash.  ``seed`` sets the place of
+    the print and the fall of the light, as another photograph would."""
     chance = np.random.default_rng(list(seed.encode()))
-    image = PIL.Image.new("RGB", (480, 320), "white")
+    image = PIL.Image.new("RGB", (1280, 800), (215, 215, 210))
     pen = PIL.ImageDraw.Draw(image)
-    left, top = (int(place) for place in chance.integers(4, 60, 2))
-    for row in range(0, len(words), 24):
-        pen.text((left, top + row), words[row : row + 24], "black", PIL.ImageFont.load_default(20))
-    grain = chance.normal(0, 6, (320, 480, 3))
-    pixels = np.clip(np.asarray(image) + grain, 0, 255).astype(np.uint8)
-    data = io.BytesIO()
-    PIL.Image.fromarray(pixels).save(data, "JPEG", quality=85)
-    return data.getvalue(), print_hash(pixels)
+    font = PIL.ImageFont.load_default(56)
+    left, top = (int(place) for place in chance.integers(16, 160, 2))
+    for row, start in enumerate(range(0, len(words), 30)):
+        pen.text((left, top + 72 * row), words[start : start + 30], (30, 30, 40), font)
+    slopes = chance.uniform(-0.25, 0.25, 2)
+    down, across = np.mgrid[-1:1:800j, -1:1:1280j]
+    light = 0.85 + (slopes[0] * down + slopes[1] * across) / 2
+    pixels = np.clip(np.asarray(image) * light[..., None], 0, 255).astype(np.uint8)
+    return tag_jpeg(pixels), print_hash(pixels)
