@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import csv
+from collections import Counter
 from itertools import combinations, pairwise
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -11,6 +14,7 @@ import zxingcpp
 from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 from hypothesis import given
 from hypothesis import strategies as st
+from PIL import Image
 
 from fixtures import sentences
 from fixtures.barcodes import grouped, linear, square
@@ -27,6 +31,9 @@ from fixtures.split import SPLITS, UNSEEN_FACES, UNSEEN_LAYOUTS, Split, faces_of
 from intake.records import REPORTED_FIELDS
 from intake.wording import value_from_text, value_text
 
+ROOT = Path(__file__).resolve().parent.parent
+DEMO_PICTURES = ROOT / "demo_scans"
+DEMO_TRUTH = ROOT / "fixtures" / "demo_truth.csv"
 ROLES = ("body", "display", "stamp")
 TEXT_OF_TAGS = "°½¾·–ºß©" + "".join(
     sorted({letter for names in SHADE_NAMES.values() for name in names for letter in name})
@@ -191,3 +198,32 @@ def test_the_same_seed_draws_the_same_tag() -> None:
         pytest.skip(str(missing))
     assert one.truth == other.truth
     assert one.image.tobytes() == other.image.tobytes()
+
+
+def demo_rows() -> list[dict[str, str]]:
+    with DEMO_TRUTH.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def test_the_demo_has_a_truth_for_every_picture_and_stays_small() -> None:
+    files = [path for path in DEMO_PICTURES.iterdir() if path.is_file()]
+    assert {path.name for path in files} == {row["picture"] for row in demo_rows()}
+    assert len(files) >= 24
+    assert {path.suffix for path in files} >= {".jpg", ".png", ".webp", ".heic", ".tif", ".pdf"}
+    assert sum(path.stat().st_size for path in files) < 6_000_000
+
+
+def test_the_demo_speaks_all_nine_languages_and_has_a_page_of_twelve() -> None:
+    rows = demo_rows()
+    assert {row["languages"].split()[0] for row in rows} == set(LANGUAGES)
+    assert Counter(row["picture"] for row in rows)["twelve_tags.jpg"] == 12
+
+
+def test_barcodes_of_demo_scans_are_those_of_the_truth() -> None:
+    """Read by zxing-cpp, which knows nothing of the truth file."""
+    with_code = [row for row in demo_rows() if row["barcode"] and row["picture"].startswith("scan")]
+    assert with_code
+    for row in with_code:
+        picture = Image.open(DEMO_PICTURES / row["picture"]).convert("RGB")
+        (found,) = zxingcpp.read_barcodes(np.array(picture))
+        assert found.text.zfill(13) == row["barcode"].zfill(13)
