@@ -65,7 +65,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "coloris", "couleur", "teinte", "nuance", "coul",
         "colore", "colori", "tinta", "tonalita", "tono",
         "kleur", "kl", "tint",
-        "farg", "fargkod", "kulor", "nyans", "farge", "farve",
+        "farg", "fargton", "fargkod", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
+        "farbnuance",
     ),
     Role.RANGE: (
         "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
@@ -96,19 +97,25 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "looplengte", "langd", "lengde", "laengde", "lopelengde", "loblaengde", "lopmeter",
         "weight", "gewicht", "poids", "peso", "vikt", "vekt", "vaegt", "net weight", "poids net",
         "care", "pflege", "entretien", "lavaggio", "lavado", "wasvoorschrift", "tvattrad", "vask",
+        "washing", "instructions", "instruktion", "pflegehinweis", "pflegehinweise",
+        "pflegeanleitung", "waschanleitung", "conseils", "manutenzione", "istruzioni", "cuidado",
+        "cuidados", "conservacion", "instrucciones", "onderhoud", "verzorging", "skotsel",
+        "tvatt", "skotselrad", "vedlikehold", "vaskeanvisning", "stell", "pleje", "plejeanvisning",
+        "vedligeholdelse", "wash", "recommended",
         "size", "grosse", "taille", "taglia", "talla", "maat", "storlek", "storrelse",
     ),
 }  # fmt: skip
 
 _NUMBER_WORD = (
-    r"(?:(?:no|nr|nos|nro|num|number|nummer|numero|kode|kod|code|codice|codigo)\b[.:°º]*"
+    r"(?:(?:no|nr|nos|nro|num|number|nummer|numero|kode|kod|code|codice|codigo"
+    r"|name|naam|namn|navn|nom|nome|nombre)\b[.:°º]*"
     r"|n\s?[°ºo.](?![a-z])|#)"
 )
 _MARK = r"[\s]*(?:[:=#.]|[-–—](?=\s))*[\s]*"
 
 _SEEKERS = {
     role: re.compile(
-        r"(?<![a-z])(?:"
+        r"(?<![a-z])(?:n(?:[°ºo.]+\s*|\s+)(?:de\s|di\s|del\s|du\s)?\s*)?(?:"
         + "|".join(
             r"[ .\-]*".join(map(re.escape, word.split())) for word in sorted(words, key=len)[::-1]
         )

@@ -29,21 +29,23 @@ def plain_name(field: str) -> str:
 
 
 def choose(name: str, candidates: Sequence[Candidate], lines: Sequence[Line]) -> Field:
-    """The field ``name`` from its ``candidates``, which are given best first."""
+    """The field ``name`` from its ``candidates``, which are given best first.
+
+    Of several places that print the best value, the one read best is taken.
+    """
     if not candidates:
         return Field(name)
     by_value: dict[str, list[Candidate]] = {}
     for candidate in candidates:
         by_value.setdefault(value_text(name, candidate.value), []).append(candidate)
-    weighed = [
-        (candidate, found, confidence(name, found))
-        for same in by_value.values()
-        for candidate in same
-        for found in [evidence(candidate, lines, repeated=len(same) > 1, rivals=len(by_value) - 1)]
-    ]
-    best, found, score = max(weighed, key=lambda one: one[2])
-    rivals = sorted((one for one in weighed if one[0].value != best.value), key=lambda one: -one[2])
-    reason = best.doubt or _reason(best, found, score, lines, [one[0] for one in rivals])
+    same, *others = by_value.values()
+    found, best = max(
+        ((evidence(one, lines, repeated=len(same) > 1, rivals=len(others)), one) for one in same),
+        key=lambda pair: confidence(name, pair[0]),
+    )
+    score = confidence(name, found)
+    rivals = [group[0] for group in others]
+    reason = best.doubt or _reason(best, found, score, lines, rivals)
     return Field(
         name=name,
         value=best.value,
@@ -51,7 +53,7 @@ def choose(name: str, candidates: Sequence[Candidate], lines: Sequence[Line]) ->
         state=State.DOUBTFUL if reason else State.SURE,
         line=_printed_lines(lines, best.spans),
         spans=best.spans,
-        others=_others(name, best, lines, [one[0] for one in rivals]),
+        others=_others(name, best, lines, rivals),
         reason=reason,
         note=best.note,
         cues=found,
@@ -73,6 +75,8 @@ def _reason(
     if best.name in EXACT and not found["unanimous"]:
         seen = second_reading(lines, best.spans)
         return f"the readers differ on the {name}: '{value}' or '{seen}'"
+    if best.name in EXACT and _equally_announced(best, rivals):
+        return f"the tag shows more than one {name}: {', '.join(_texts((best, *rivals)))}"
     if score >= SURE:
         return ""
     if rivals:
@@ -83,6 +87,16 @@ def _reason(
     if not found.get("caption", 1.0):
         return f"no caption says that '{value}' is the {name}"
     return f"the {name} '{value}' is not certain"
+
+
+def _equally_announced(best: Candidate, rivals: Sequence[Candidate]) -> bool:
+    """Whether another value has a caption as good as that of the best."""
+    caption = best.cues.get("caption", 0.0)
+    return any(rival.cues.get("caption", 0.0) >= caption for rival in rivals)
+
+
+def _texts(candidates: Sequence[Candidate]) -> list[str]:
+    return [value_text(one.name, one.value) for one in candidates]
 
 
 def _others(

@@ -31,15 +31,17 @@ class Found:
 
 def leading_code(text: str) -> Found | None:
     """The code that ``text`` begins with: ``00412``, ``A-117``, ``23/7``, or a few
-    capitals.  Codes are printed in capitals and digits; small letters within one are
+    capitals that stand alone.  Codes are printed in capitals and digits; small letters within one are
     mostly misread digits, so such a code has a lower shape."""
     skip = _NUMBER_SIGN.match(text)
     start = skip.end() if skip else 0
     for token, shape in ((_CODE_TOKEN, 1.0), (_ODD_TOKEN, 0.5), (_LETTERS_TOKEN, 0.4)):
         match = token.match(text, start)
-        if match:
-            rest = text[match.end() :].strip(" .,;:-–|/)]'\"")
-            return Found(match.start(), match.end(), match[0], shape, not rest)
+        if match is None:
+            continue
+        alone = not text[match.end() :].strip(" .,;:-–|/)]'\"")
+        if alone or token is not _LETTERS_TOKEN:
+            return Found(match.start(), match.end(), match[0], shape, alone)
     return None
 
 

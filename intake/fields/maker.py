@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import replace
 
 from intake.fields.captions import Role
-from intake.fields.codes import whole_name
+from intake.fields.codes import leading_code, whole_name
 from intake.fields.letters import Folded
 from intake.fields.links import Link
 from intake.fields.pieces import Piece
 from intake.records import Candidate
 
+_HEADING_REACH = 4.0
+"""How far the range may stand from the maker's name, in heights of the smaller one."""
+
 _TRADE = re.compile(
     r"\b(?:yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s|threads|textiles"
     r"|garne?|wolle|woll\w*|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
     r"|laines?|filature|fils|tricots?|lainerie|filat[oi]|filatura|lane|lanificio|maglieria"
-    r"|lanas|hilos|hilados|hilaturas|hilatura|wol|garens?|spinnerij|wolhuis|ull\w*|uld\w*"
+    r"|lanas|hilos|hilados|hilaturas|hilatura|wol|\w*garen\w*|spinnerij|wolhuis|ull\w*|uld\w*"
     r"|spinneri\w*|\w*garn|\w*garner|\w*spinneri|& co|co\.|gmbh|ltd|s\.?r\.?l|bv|aps|ab|as"
     r"|and (?:sons|daughters)|& sohne?|& fils|e figli|y hijos|fratelli|hermanos|freres)(?!\w)"
 )
@@ -25,7 +29,8 @@ _GENERIC = re.compile(
     r"stick\w*|virk\w*)[ -]?(?:yarns?|wool|garne?|wolle|garen)?|fil a tricoter|laine a tricoter|"
     r"filato(?: per maglia)?|hilo(?: para tejer)?|yarn|garn|wolle|wool|laine|lana|wol|ull|uld|"
     r"new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
-    r"front|back|thank you|handmade"
+    r"front|back|thank you|handmade|approx|circa|environ|aprox|gomitolo|knauel|pelote|ovillo|"
+    r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love"
 )
 
 
@@ -41,49 +46,87 @@ def find_maker(
     of the lines that print a weight word, which mostly stands behind the range's name;
     ``web_names`` the folded names in the tag's web addresses.
     """
-    names = [piece for piece in free if _is_heading(piece)]
+    coded = {piece.span.line for piece in free if leading_code(piece.text)}
+    names = [piece for piece in free if _is_heading(piece) and piece.span.line not in coded]
+    tallest_px = max((piece.height_px for piece in names), default=1.0)
+    top_px = min((piece.frame.top for piece in names), default=0.0)
+    makers = _ranked(_maker(piece, tallest_px, top_px, web_names) for piece in names)
     ranges = [
-        _candidate("range", one.piece, one.closeness, 1.0)
+        Candidate("range", one.piece.text, (one.piece.span,), {"caption": 1.0, "size": 1.0})
         for one in links
         if one.caption.role is Role.RANGE
     ]
-    tallest_px = max((piece.height_px for piece in names), default=1.0)
-    makers = [
-        _candidate("maker", piece, _is_trade(piece, web_names), piece.height_px / tallest_px)
-        for piece in names
-    ]
-    makers.sort(key=_score, reverse=True)
-    if not ranges:
-        others = [piece for piece in names if not makers or piece.span != makers[0].spans[0]]
+    if not ranges and makers:
+        head = next(piece for piece in names if piece.span == makers[0].spans[0])
         ranges = [
-            _candidate(
-                "range",
-                piece,
-                float(piece.span.line in weight_lines),
-                piece.height_px / tallest_px,
-            )
-            for piece in others
+            _range(piece, head, tallest_px, weight_lines) for piece in names if piece is not head
         ]
-    return makers + sorted(ranges, key=_score, reverse=True)
+    return makers + _ranked(ranges)
 
 
-def _candidate(name: str, piece: Piece, caption: float, size: float) -> Candidate:
-    return Candidate(name, piece.text, (piece.span,), {"caption": caption, "size": size})
+def _maker(piece: Piece, tallest_px: float, top_px: float, web_names: Collection[str]) -> Candidate:
+    """A heading as the maker: the largest print, the topmost, a word of the trade, a name
+    of the web address."""
+    cues = {
+        "size": piece.height_px / tallest_px,
+        "first": float(piece.frame.top - top_px < piece.height_px / 2),
+        "trade": float(bool(_TRADE.search(Folded(piece.text).text))),
+        "web": float(_is_web_name(piece, web_names)),
+    }
+    return Candidate("maker", piece.text, (piece.span,), cues)
+
+
+def _range(
+    piece: Piece, maker: Piece, tallest_px: float, weight_lines: Collection[int]
+) -> Candidate:
+    """A heading as the range: large print beside the maker's name or the weight word."""
+    height_px = max(1.0, min(piece.height_px, maker.height_px))
+    apart_px = max(-piece.frame.overlap_x(maker.frame), -piece.frame.overlap_y(maker.frame), 0.0)
+    cues = {
+        "size": piece.height_px / tallest_px,
+        "near": max(0.0, 1 - apart_px / (_HEADING_REACH * height_px)),
+        "weight_word": float(piece.span.line in weight_lines),
+    }
+    return Candidate("range", piece.text, (piece.span,), cues)
+
+
+_WEIGHTS = {
+    "caption": 2.0, "size": 1.0, "trade": 0.8, "web": 1.0, "near": 0.5, "weight_word": 0.5,
+    "first": 0.3,
+}  # fmt: skip
+"""How much each cue counts when headings are ranked against each other."""
 
 
 def _score(candidate: Candidate) -> float:
-    return candidate.cues["caption"] + candidate.cues["size"]
+    return sum(_WEIGHTS[name] * value for name, value in candidate.cues.items())
+
+
+def _ranked(candidates: Iterable[Candidate]) -> list[Candidate]:
+    """Best first; the cue ``lead`` tells how far each is ahead of the best of the others."""
+    ranked = sorted(candidates, key=_score, reverse=True)
+    scores = [_score(candidate) for candidate in ranked] + [0.0]
+    return [
+        replace(candidate, cues={**candidate.cues, "lead": _lead(scores, at)})
+        for at, candidate in enumerate(ranked)
+    ]
+
+
+def _lead(scores: Sequence[float], at: int) -> float:
+    best_other = scores[1] if at == 0 else scores[0]
+    return max(0.0, min(1.0, scores[at] - best_other))
 
 
 def _is_heading(piece: Piece) -> bool:
     name = whole_name(piece.text)
-    return name is not None and not _GENERIC.fullmatch(Folded(piece.text).text)
+    return (
+        name is not None
+        and piece.text[0].isupper()
+        and not _GENERIC.fullmatch(Folded(piece.text).text)
+    )
 
 
-def _is_trade(piece: Piece, web_names: Collection[str]) -> float:
-    """1 for a name with a word of the trade in it, or one that the web address repeats."""
-    folded = Folded(piece.text).text
-    joined = re.sub(r"[^a-z0-9]", "", folded)
-    if any(joined and (joined in name or name in joined) for name in web_names if len(name) > 3):
-        return 1.0
-    return 0.9 if _TRADE.search(folded) else 0.0
+def _is_web_name(piece: Piece, web_names: Collection[str]) -> bool:
+    joined = re.sub(r"[^a-z0-9]", "", Folded(piece.text).text)
+    return any(
+        joined in name or name in joined for name in web_names if min(len(name), len(joined)) > 3
+    )

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from statistics import median
 
 from intake.fields.captions import Caption, Role, find_captions
+from intake.fields.care import VOCABULARY as CARE_WORDS
 from intake.fields.care import find_care
 from intake.fields.choose import choose
 from intake.fields.clutter import find_clutter, web_names
 from intake.fields.codes import leading_code, whole_name
+from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
 from intake.fields.fibre import find_fibre
+from intake.fields.fibre_names import FILLERS
+from intake.fields.letters import WORD, Folded
 from intake.fields.links import link
 from intake.fields.lot import find_lot, lot_fit
 from intake.fields.maker import find_maker
@@ -29,7 +34,7 @@ _BARCODE_CONFIDENCE = 0.9995
 def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field]:
     """Every field of a tag (all of :data:`FIELDS`), from its lines and barcodes."""
     worded = _worded(lines)
-    found = worded + _identity(lines, barcodes, worded)
+    found = worded + _identity(lines, barcodes, _best(worded))
     fields = {
         name: choose(name, [one for one in found if one.name == name], lines) for name in FIELDS
     }
@@ -43,6 +48,12 @@ def _worded(lines: Sequence[Line]) -> list[Candidate]:
     return [candidate for finder in finders for candidate in finder(lines)]
 
 
+def _best(candidates: Sequence[Candidate]) -> list[Candidate]:
+    """Of each field the candidates with its best value, wherever it stands."""
+    values = {one.name: one.value for one in reversed(candidates)}
+    return [one for one in candidates if one.value == values[one.name]]
+
+
 def _identity(
     lines: Sequence[Line], barcodes: Sequence[Barcode], worded: Sequence[Candidate]
 ) -> list[Candidate]:
@@ -54,13 +65,11 @@ def _identity(
     pieces = find_pieces(lines, [*taken, *caption_spans])
     links = link(lines, captions, pieces, taken, _fit)
     used = [one.piece.span for one in links]
-    prose = {span.line for one in worded if one.name in _PROSE for span in one.spans}
+    clutter = find_clutter(lines, barcodes)
     free = [
         piece
-        for piece in find_pieces(
-            lines, [*taken, *caption_spans, *used, *find_clutter(lines, barcodes)]
-        )
-        if piece.span.line not in prose
+        for piece in find_pieces(lines, [*taken, *caption_spans, *used, *clutter])
+        if not _is_prose(piece, lines, worded)
     ]
     weight_lines = {
         span.line for one in worded if one.name == "weight_printed" for span in one.spans
@@ -76,6 +85,31 @@ def _identity(
 
 _PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})
 """Fields that are set in running words: what else their lines hold names nothing."""
+
+_MEASURES = frozenset({"length_m", "mass_g"})
+
+
+def _is_prose(piece: Piece, lines: Sequence[Line], worded: Sequence[Candidate]) -> bool:
+    """Whether ``piece`` is part of the running words about fibre, care and amounts: by its
+    line, or because all its words are such words (the same in another language)."""
+    names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
+    if names & _PROSE:
+        return True
+    if names & _MEASURES and leading_code(piece.text) is None:
+        return True
+    heights_px = [
+        lines[span.line].height_px
+        for one in worded
+        if one.name in _PROSE
+        for span in one.spans
+    ]  # fmt: skip
+    small = bool(heights_px) and piece.height_px <= 1.2 * median(heights_px)
+    words = [match[0] for match in WORD.finditer(Folded(piece.text).text) if match[0].isalpha()]
+    return small and bool(words) and all(_is_common(word) for word in words)
+
+
+def _is_common(word: str) -> bool:
+    return word in FIBRE_WORDS or word in CARE_WORDS or word in FILLERS
 
 
 def _fit(caption: Caption, piece: Piece) -> float:

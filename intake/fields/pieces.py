@@ -5,12 +5,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
 
 from intake.records import Line, Span
 
 _COLUMN_GAP = 1.6
 """A gap this many times the height of the line parts two pieces: two columns that the
 line finder took for one line."""
+
+_ODD_GAP = 0.8
+"""A gap of at least this, in line heights, may part columns too where it is much wider than
+the line's other gaps."""
 
 _SEPARATOR = re.compile(r"\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+|\s*[;,]\s+")
 _TRIM = " .,:;-–—·|/*=_~'\"()[]"
@@ -96,10 +102,7 @@ def piece_of(lines: Sequence[Line], span: Span) -> Piece | None:
 def _stretches(line: Line, free: Sequence[bool]) -> Iterable[tuple[int, int]]:
     """Runs of free letters of a line, parted at separators and at wide gaps."""
     text = line.text
-    cuts = [
-        (match.start(), match.end())
-        for match in _SEPARATOR.finditer(text)
-    ]  # fmt: skip
+    cuts = [match.span() for match in _SEPARATOR.finditer(text)]
     cuts += [(at, at) for at in wide_gaps(line)]
     cuts += [(at, at + 1) for at, is_free in enumerate(free) if not is_free]
     start = 0
@@ -111,13 +114,15 @@ def _stretches(line: Line, free: Sequence[bool]) -> Iterable[tuple[int, int]]:
         yield start, len(text)
 
 
-def wide_gaps(line: Line) -> Iterable[int]:
-    """Numbers of the letters of ``line`` that stand behind a gap as wide as between columns."""
-    limit = _COLUMN_GAP * line.height_px / max(line.width_px, 1.0)
-    before = None
-    for at, letter in enumerate(line.letters):
-        if letter.text == " ":
-            continue
-        if before is not None and letter.left - before > limit:
-            yield at
-        before = letter.right
+def wide_gaps(line: Line) -> list[int]:
+    """Numbers of the letters of ``line`` that stand behind a gap as wide as between columns:
+    much wider than the line is high, or than the line's other gaps between words."""
+    scale = line.width_px / max(line.height_px, 1.0)
+    letters = [(at, letter) for at, letter in enumerate(line.letters) if letter.text != " "]
+    gaps = {
+        at: (letter.left - before.right) * scale for (_, before), (at, letter) in pairwise(letters)
+    }
+    spaces = [gap for at, gap in gaps.items() if line.letters[at - 1].text == " "]
+    usual = median(spaces) if len(spaces) > 1 else _COLUMN_GAP
+    limit = min(_COLUMN_GAP, max(_ODD_GAP, 2.2 * usual))
+    return [at for at, gap in gaps.items() if gap > limit]

@@ -115,13 +115,14 @@ def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
 
 
 def _distance(one: Piece, other: Piece) -> float:
-    """Gap between two pieces in heights of the smaller line; 99 where they share neither
-    row nor column."""
+    """Gap between two pieces in heights of the smaller line, less within one line of
+    print; 99 where they share neither row nor column."""
     height_px = max(1.0, min(one.height_px, other.height_px))
     across_px, down_px = -one.frame.overlap_x(other.frame), -one.frame.overlap_y(other.frame)
     if across_px > 0 and down_px > 0:
         return 99.0
-    return max(0.0, across_px, down_px) / height_px
+    nearer = 0.3 if one.span.line == other.span.line else 1.0
+    return nearer * max(0.0, across_px, down_px) / height_px
 
 
 def _best_first(found: Sequence[Candidate]) -> list[Candidate]:

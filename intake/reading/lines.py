@@ -50,24 +50,6 @@ def _cut(image: Image, quad: npt.NDArray[np.float32]) -> Image:
     ).astype(np.uint8)
 
 
-def reading_order(quads: Quads) -> list[int]:
-    """Indices of ``quads`` row by row from the top, each row from the left.
-
-    Two boxes share a row when the middle of each lies within the height of the other.
-    """
-    centres = quads.mean(axis=1)
-    heights = np.linalg.norm(quads[:, 3] - quads[:, 0], axis=1)
-    rows: list[list[int]] = []
-    for index in np.argsort(centres[:, 1], kind="stable").tolist():
-        row = rows[-1] if rows else []
-        reach = min([heights[index], *(heights[other] for other in row)]) / 2
-        if row and abs(centres[index, 1] - centres[row[-1], 1]) <= reach:
-            row.append(index)
-        else:
-            rows.append([index])
-    return [index for row in rows for index in sorted(row, key=lambda at: float(centres[at, 0]))]
-
-
 def merge(quad: Quad, first: Reading, second: Reading | None) -> Line:
     """One line from both readings.
 

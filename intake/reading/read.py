@@ -9,7 +9,8 @@ import numpy as np
 
 from intake.reading import turn
 from intake.reading.base import Image, LineFinder, Quads, Reader
-from intake.reading.lines import cut_lines, merge, reading_order
+from intake.reading.lines import cut_lines, merge
+from intake.reading.order import reading_order
 from intake.records import Line, Quad, Reading
 
 _SMALL_PRINT_PX = 18.0
@@ -49,7 +50,7 @@ def read_tag(image: Image, readers: Readers) -> tuple[Image, tuple[Line, ...]]:
     image, quads = turn.level(image, quads)
     if _stands_on_its_head(image, quads, readers.first):
         image, quads = turn.upside_down(image, quads)
-    quads, firsts = _read_first(image, quads, readers.first)
+    quads, firsts = _read_first(image, turn.joined(quads), readers.first)
     if len(quads) == 0:
         return image, ()
     seconds: list[Reading | None] = [None] * len(firsts)

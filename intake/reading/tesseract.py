@@ -97,10 +97,18 @@ def _prepared(line: Image) -> Image:
     grey = cv2.resize(grey, (width_px, LINE_HEIGHT_PX), interpolation=kind)
     if _is_light_on_dark(grey.astype(np.uint8)):
         grey = 255 - grey
-    low, high = np.percentile(grey, (1, 95))
-    stretched = (grey.astype(np.float32) - low) * (255 / max(1.0, high - low))
-    grey = np.clip(stretched, 0, 255).astype(np.uint8)
-    return np.pad(grey, _MARGIN_PX, constant_values=255)
+    return np.pad(_evenly_lit(grey.astype(np.uint8)), _MARGIN_PX, constant_values=255)
+
+
+def _evenly_lit(grey: Image) -> Image:
+    """The print on white ground whatever shadow lies over it: the ground's brightness is
+    that of the surroundings with all strokes closed."""
+    window = cv2.getStructuringElement(cv2.MORPH_RECT, (LINE_HEIGHT_PX, LINE_HEIGHT_PX))
+    ground = cv2.blur(cv2.morphologyEx(grey, cv2.MORPH_CLOSE, window), (LINE_HEIGHT_PX,) * 2)
+    share = grey.astype(np.float32) / np.maximum(ground, 1)
+    low = float(np.percentile(share, 1))
+    stretched = (share - low) * (255 / max(0.05, 0.97 - low))
+    return np.clip(stretched, 0, 255).astype(np.uint8)
 
 
 def _is_light_on_dark(grey: Image) -> bool:

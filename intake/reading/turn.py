@@ -19,6 +19,10 @@ Quad = npt.NDArray[np.float32]
 _LONG_ENOUGH = 2.0
 """A box tells a direction when it is this many times longer than high."""
 
+_SAME_SIZE = 1.35
+_WORD_GAP = 0.55
+"""A gap between words is at most this wide, in line heights."""
+
 _LEVEL_DEG = 0.3
 """Tilts below this are left alone: turning the picture would blur more than it mends."""
 
@@ -90,6 +94,35 @@ def ways_to_run(quad: Quad) -> tuple[Quad, ...]:
     if not runs_across(quad):
         return (quad,)
     return quad, np.roll(quad, 3, axis=0), np.roll(quad, 1, axis=0)
+
+
+def joined(quads: Quads) -> Quads:
+    """Level boxes that are parts of one line of print joined into one box.
+
+    The line finder parts large print at the gaps between words.
+    """
+    boxes = sorted((quad for quad in quads), key=lambda quad: float(quad[:, 0].min()))
+    whole: list[Quad] = []
+    for box in boxes:
+        before = next((at for at, other in enumerate(whole) if _goes_on(other, box)), None)
+        if before is None:
+            whole.append(box)
+        else:
+            left = whole[before]
+            whole[before] = np.array([left[0], box[1], box[2], left[3]], np.float32)
+    return np.array(whole, np.float32).reshape(-1, 4, 2)
+
+
+def _goes_on(left: Quad, right: Quad) -> bool:
+    """Whether the print of ``left`` goes on in ``right``: same size, same height on the
+    tag, no wider gap than between two words."""
+    heights = [float(np.linalg.norm(quad[3] - quad[0])) for quad in (left, right)]
+    small, large = min(heights), max(heights)
+    if runs_across(left) or runs_across(right) or large > _SAME_SIZE * small:
+        return False
+    gap_px = float(right[[0, 3], 0].mean() - left[[1, 2], 0].mean())
+    aside_px = abs(float(right[[0, 3], 1].mean() - left[[1, 2], 1].mean()))
+    return -0.4 * small <= gap_px <= _WORD_GAP * small and aside_px <= 0.25 * small
 
 
 def _longer_edge(quad: Quad) -> Quad:

@@ -1,0 +1,122 @@
+"""Reading order: blocks of lines set in columns are read one after the other.
+
+A sentence runs on in the line below, not in the next column: "do not" at the end of one
+line and "tumble dry" at the start of the next must stay together.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from intake.reading.base import Quads
+
+_WORD_GAP = 1.3
+"""Boxes in one row nearer than this, in line heights, are parts of one line."""
+
+_LINE_GAP = 1.0
+"""Lines nearer than this, in line heights, may belong to one block."""
+
+_ALIGNED = 1.0
+"""Lines of a block begin or are centred within so many line heights of each other."""
+
+_SAME_SIZE = 1.5
+
+
+@dataclass
+class _Run:
+    """Boxes that are read one after the other, with the frame around them."""
+
+    boxes: list[int]
+    left: float
+    top: float
+    right: float
+    bottom: float
+    height_px: float
+
+    def take(self, other: _Run) -> None:
+        """Read ``other`` after this run."""
+        self.boxes += other.boxes
+        self.left, self.right = min(self.left, other.left), max(self.right, other.right)
+        self.top, self.bottom = min(self.top, other.top), max(self.bottom, other.bottom)
+
+
+def reading_order(quads: Quads) -> list[int]:
+    """Indices of ``quads`` (N x 4 x 2) in the order in which their print is read: blocks
+    row by row from the top left, each block line by line."""
+    lines = [_joined_line(row) for row in _rows(_runs(quads))]
+    blocks = _blocks([part for line in lines for part in line])
+    return [box for row in _rows(blocks) for block in row for box in block.boxes]
+
+
+def _runs(quads: Quads) -> list[_Run]:
+    lows, highs = quads.min(axis=1), quads.max(axis=1)
+    heights = np.linalg.norm(quads[:, 3] - quads[:, 0], axis=1)
+    found = []
+    for at, ((left, top), (right, bottom)) in enumerate(zip(lows, highs, strict=True)):
+        found.append(
+            _Run([at], float(left), float(top), float(right), float(bottom), float(heights[at]))
+        )
+    return found
+
+
+def _rows(runs: list[_Run]) -> list[list[_Run]]:
+    """Runs row by row, each row from the left.  Two share a row when the first line of
+    one stands at the height of the first line of the other."""
+    rows: list[list[_Run]] = []
+    for run in sorted(runs, key=_first_line_middle):
+        row = rows[-1] if rows else []
+        reach = min([run.height_px, *(other.height_px for other in row)]) / 2
+        if row and abs(_first_line_middle(run) - _first_line_middle(row[-1])) <= reach:
+            row.append(run)
+        else:
+            rows.append([run])
+    return [sorted(row, key=lambda run: run.left) for row in rows]
+
+
+def _first_line_middle(run: _Run) -> float:
+    return run.top + run.height_px / 2
+
+
+def _joined_line(row: list[_Run]) -> list[_Run]:
+    """The parts of a row, those next to each other joined."""
+    joined: list[_Run] = []
+    for run in row:
+        last = joined[-1] if joined else None
+        if (
+            last is not None
+            and run.left - last.right <= _WORD_GAP * min(run.height_px, last.height_px)
+            and _same_size(run, last)
+        ):
+            last.take(run)
+        else:
+            joined.append(run)
+    return joined
+
+
+def _blocks(lines: list[_Run]) -> list[_Run]:
+    """Lines joined to the block that they continue, if there is one."""
+    blocks: list[_Run] = []
+    for line in sorted(lines, key=lambda run: (run.top, run.left)):
+        above = [block for block in blocks if _continues(line, block)]
+        if above:
+            max(above, key=lambda block: block.bottom).take(line)
+        else:
+            blocks.append(line)
+    return blocks
+
+
+def _continues(line: _Run, block: _Run) -> bool:
+    height_px = min(line.height_px, block.height_px)
+    gap_px = line.top - block.bottom
+    if not -0.6 * height_px <= gap_px <= _LINE_GAP * height_px or not _same_size(line, block):
+        return False
+    off_left = abs(line.left - block.left)
+    off_middle = abs((line.left + line.right) - (block.left + block.right)) / 2
+    return min(off_left, off_middle) <= _ALIGNED * height_px
+
+
+def _same_size(one: _Run, other: _Run) -> bool:
+    small, large = sorted((one.height_px, other.height_px))
+    return large <= _SAME_SIZE * small
