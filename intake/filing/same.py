@@ -7,9 +7,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from heapq import nsmallest
 
+from intake.filing.hash_shelf import HashShelf
 from intake.filing.judge import Doubt
 from intake.filing.record import Record, record_from_reading
-from intake.pictures.keep import hash_distance, same_print
+from intake.pictures.keep import same_print
 from intake.records import TagReading
 from intake.shades.confusion import confusable
 
@@ -61,7 +62,6 @@ class _Kept:
     id: str
     picture: str
     shot: tuple[str, str]
-    print_hash: str
     facts: int
     shades: tuple[str, ...]
     lot: str
@@ -76,6 +76,7 @@ class Past:
     def __init__(self, jpeg: Callable[[str], bytes]) -> None:
         self._jpeg = jpeg
         self._kept: dict[str, _Kept] = {}
+        self._hashes = HashShelf()
         self._alike: defaultdict[int, list[str]] = defaultdict(list)
         self._lots: defaultdict[str, Counter[str]] = defaultdict(Counter)
 
@@ -87,6 +88,7 @@ class Past:
         self.forget(record.id)
         kept = _kept(record)
         self._kept[kept.id] = kept
+        self._hashes.put(kept.id, record.print_hash)
         if kept.lot and kept.shades:
             self._alike[kept.facts].append(kept.id)
             for shade in kept.shades:
@@ -95,6 +97,7 @@ class Past:
     def forget(self, tag_id: str) -> None:
         """Take a tag out again."""
         kept = self._kept.pop(tag_id, None)
+        self._hashes.drop(tag_id)
         if kept is not None and kept.lot and kept.shades:
             self._alike[kept.facts].remove(tag_id)
             for shade in kept.shades:
@@ -107,7 +110,7 @@ class Past:
         if tag.id in self._kept:
             known = self._kept[tag.id]
             return LookBack(Before(known.id, known.picture, "the same file"))
-        copies = self._copies(tag, reading.jpeg)
+        copies = self._copies(tag, reading.print_hash, reading.jpeg)
         for copy in copies:
             if copy.facts == tag.facts:
                 return LookBack(Before(copy.id, copy.picture, "a copy of the same picture"))
@@ -118,15 +121,14 @@ class Past:
         """Whether a tag with the same print came from another picture."""
         return self._repeats(_kept(record))
 
-    def _copies(self, tag: _Kept, jpeg: bytes) -> list[_Kept]:
+    def _copies(self, tag: _Kept, print_hash: str, jpeg: bytes) -> list[_Kept]:
         """Tags of other files whose picture is the same as this one's, those with the
         same print first."""
-        distances = (
-            (kept, hash_distance(kept.print_hash, tag.print_hash))
-            for kept in self._kept.values()
-            if kept.shot[0] != tag.shot[0] and len(kept.print_hash) == len(tag.print_hash) > 0
+        near = (
+            (kept, bits)
+            for tag_id, bits in self._hashes.near(print_hash, NEAR_HASH_BITS)
+            if (kept := self._kept[tag_id]).shot[0] != tag.shot[0]
         )
-        near = ((kept, bits) for kept, bits in distances if bits <= NEAR_HASH_BITS)
         nearest = nsmallest(MOST_LOOKS, near, key=lambda one: (one[0].facts != tag.facts, one[1]))
         return [kept for kept, _ in nearest if _one_picture(self._jpeg(kept.id), jpeg)]
 
@@ -185,7 +187,6 @@ def _kept(record: Record) -> _Kept:
         id=record.id,
         picture=record.picture,
         shot=(record.digest, record.page),
-        print_hash=record.print_hash,
         facts=hash((*numbers, *(text.casefold() for text in texts))),
         shades=tuple(f"{kind} {text.casefold()}" for kind, text in shades.items() if text),
         lot=record.lot,
