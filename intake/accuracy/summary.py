@@ -179,7 +179,7 @@ def _filed(tags: Sequence[TagScore]) -> Filed:
 def _reasons(tag: TagScore) -> Iterable[Reason]:
     if not tag.is_queued or tag.read is None:
         return ()
-    return {(doubt.field, without_values(doubt.reason)) for doubt in tag.read.doubts}
+    return dict.fromkeys((one.field, without_values(one.reason)) for one in tag.read.doubts)
 
 
 _VALUES = re.compile(r"'[^']*'|\"[^\"]*\"|\S*\d\S*")
