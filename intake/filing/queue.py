@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
@@ -70,12 +71,17 @@ class Queue:
 
     def ids(self) -> list[str]:
         """The ids of the tags that wait, those that came first at the head."""
-        files = [(path.stat().st_mtime_ns, path.stem) for path in self.folder.glob("*.json")]
-        return [tag_id for _, tag_id in sorted(files)]
+        came = []
+        for path in self.folder.glob("*.json"):
+            with suppress(FileNotFoundError):  # another process just answered it
+                came.append((path.stat().st_mtime_ns, path.stem))
+        return [tag_id for _, tag_id in sorted(came)]
 
     def items(self) -> Iterator[Waiting]:
         """The tags that wait, in the order of :meth:`ids`."""
-        return map(self.get, self.ids())
+        for tag_id in self.ids():
+            with suppress(NotWaiting):  # another process just answered it
+                yield self.get(tag_id)
 
     def get(self, tag_id: str) -> Waiting:
         """One tag that waits.  Raises :class:`NotWaiting`."""
