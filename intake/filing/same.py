@@ -6,6 +6,7 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from heapq import nsmallest
+from sys import intern
 
 from intake.filing.hash_shelf import HashShelf
 from intake.filing.judge import Doubt
@@ -56,12 +57,16 @@ class LookBack:
 
 @dataclass(frozen=True, slots=True)
 class _Kept:
-    """What is remembered of one tag.  ``shot`` is the file and page it was seen on;
-    ``facts`` stands for what its print says."""
+    """What is remembered of one tag: little, for there may be a million.
+
+    ``file``, ``shot`` and ``facts`` are hash values that stand for the picture file, for
+    the page of it that the tag was seen on, and for what its print says.
+    """
 
     id: str
     picture: str
-    shot: tuple[str, str]
+    file: int
+    shot: int
     facts: int
     shades: tuple[str, ...]
     lot: str
@@ -127,7 +132,7 @@ class Past:
         near = (
             (kept, bits)
             for tag_id, bits in self._hashes.near(print_hash, NEAR_HASH_BITS)
-            if (kept := self._kept[tag_id]).shot[0] != tag.shot[0]
+            if (kept := self._kept[tag_id]).file != tag.file
         )
         nearest = nsmallest(MOST_LOOKS, near, key=lambda one: (one[0].facts != tag.facts, one[1]))
         return [kept for kept, _ in nearest if _one_picture(self._jpeg(kept.id), jpeg)]
@@ -186,8 +191,9 @@ def _kept(record: Record) -> _Kept:
     return _Kept(
         id=record.id,
         picture=record.picture,
-        shot=(record.digest, record.page),
+        file=hash(record.digest),
+        shot=hash((record.digest, record.page)),
         facts=hash((*numbers, *(text.casefold() for text in texts))),
-        shades=tuple(f"{kind} {text.casefold()}" for kind, text in shades.items() if text),
-        lot=record.lot,
+        shades=tuple(intern(f"{kind} {text.casefold()}") for kind, text in shades.items() if text),
+        lot=intern(record.lot),
     )
