@@ -241,6 +241,8 @@ class _Review:
         self._say(f"\nTag {self._place + 1} of {len(self._ids)}", style="bold")
         self._say(f"  from {reading.picture}, page {reading.page}, tag {reading.tag}")
         self._say(f"  look at {self._cabinet.pictures.path(item.id)}")
+        for note in reading.notes:
+            self._say(f"  note: {note}")
         for name in FIELDS:
             field = reading.fields.get(name)
             if field is not None and field.state is State.SURE:

@@ -23,7 +23,6 @@ from intake.records import (
     Letter,
     Line,
     Reading,
-    Span,
     State,
     TagReading,
     Value,
@@ -106,10 +105,6 @@ def line(text: str) -> Line:
         others=("",) * len(text),
         readings=(Reading("one", letters), Reading("two", letters)),
     )
-
-
-def span() -> Span:
-    return Span(0, 4, 8)
 
 
 @cache
