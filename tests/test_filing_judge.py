@@ -25,17 +25,22 @@ def test_a_doubt_without_a_reason_still_has_words() -> None:
     assert doubt == Doubt("length_m", "the length in metres is not sure", ("210", "270"))
 
 
-@pytest.mark.parametrize("name", ["lot", "fibre", "length_m", "mass_g"])
-def test_what_every_tag_carries_is_asked_for_where_it_was_not_found(name: str) -> None:
-    (doubt,) = judge(tag(**{name: None}))
-    assert doubt.field == name
-    assert "was found; type it, or leave it empty if the tag has none" in doubt.reason
+def test_a_lot_is_asked_for_where_none_was_found() -> None:
+    (doubt,) = judge(tag(lot=None))
+    assert doubt.field == "lot"
+    assert "no lot was found; type it, or leave it empty if the tag has none" in doubt.reason
 
 
 @pytest.mark.parametrize("name", ["lot", "fibre", "length_m", "mass_g"])
-def test_a_field_that_is_there_but_missing_is_asked_for(name: str) -> None:
-    (doubt,) = judge(tag("a.jpg", 1, Field(name, others=("7",))))
+def test_a_missing_field_that_the_tag_may_carry_is_asked_for(name: str) -> None:
+    (doubt,) = judge(tag("a.jpg", 1, Field(name, reason="a line was unread", others=("7",))))
     assert (doubt.field, doubt.candidates) == (name, ("7",))
+    assert doubt.reason.startswith("a line was unread; type it")
+
+
+@pytest.mark.parametrize("name", ["fibre", "length_m", "mass_g"])
+def test_a_field_that_the_tag_does_not_carry_is_not_asked_for(name: str) -> None:
+    assert judge(tag(**{name: None})) == []
 
 
 def test_a_shade_name_or_a_shade_code_will_do() -> None:

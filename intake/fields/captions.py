@@ -46,7 +46,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         # English
         "dye lot", "dyelot", "lot", "batch", "dye batch", "dye bath",
         # German
-        "partie", "farbpartie", "farbepartie", "farbbad", "farbebad", "faerbebad", "charge",
+        "partie", "part", "farbpartie", "farbepartie", "farbbad", "farbebad", "faerbebad", "charge",
         # French
         "bain", "bain de teinture", "lot de teinture", "bain de couleur",
         # Italian
@@ -66,7 +66,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "colore", "colori", "tinta", "tonalita", "tono",
         "kleur", "kl", "tint",
         "farg", "fargton", "fargkod", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
-        "farbnuance",
+        "farbnuance", "fv", "farv", "fg",
     ),
     Role.RANGE: (
         "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",

@@ -31,8 +31,11 @@ class Found:
 
 def leading_code(text: str) -> Found | None:
     """The code that ``text`` begins with: ``00412``, ``A-117``, ``23/7``, or a few
-    capitals that stand alone.  Codes are printed in capitals and digits; small letters within one are
-    mostly misread digits, so such a code has a lower shape."""
+    capitals that stand alone.
+
+    Codes are printed in capitals and digits; small letters within one are mostly misread
+    digits, so such a code has a lower shape.
+    """
     skip = _NUMBER_SIGN.match(text)
     start = skip.end() if skip else 0
     for token, shape in ((_CODE_TOKEN, 1.0), (_ODD_TOKEN, 0.5), (_LETTERS_TOKEN, 0.4)):

@@ -19,6 +19,7 @@ from intake.fields.letters import WORD, Folded
 from intake.fields.links import link
 from intake.fields.lot import find_lot, lot_fit
 from intake.fields.maker import find_maker
+from intake.fields.missing import explain_missing
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Piece, find_pieces
 from intake.fields.quantities import find_quantities
@@ -39,7 +40,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
         name: choose(name, [one for one in found if one.name == name], lines) for name in FIELDS
     }
     fields["barcode"] = _barcode(barcodes)
-    return _with_length_note(fields)
+    return explain_missing(_with_length_note(fields), lines)
 
 
 def _worded(lines: Sequence[Line]) -> list[Candidate]:
@@ -139,7 +140,9 @@ def _without(pieces: Sequence[Piece], spans: Sequence[Span]) -> list[Piece]:
 
 
 def _barcode(barcodes: Sequence[Barcode]) -> Field:
-    texts = list(dict.fromkeys(one.text for one in barcodes if one.symbology != "QR"))
+    """The retail barcode; the QR code's text where the tag has no other."""
+    retail = [one.text for one in barcodes if one.symbology != "QR"]
+    texts = list(dict.fromkeys(retail or [one.text for one in barcodes]))
     if not texts:
         return Field("barcode")
     reason = "" if len(texts) == 1 else f"the tag carries {len(texts)} different barcodes"

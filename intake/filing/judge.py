@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from intake.records import FIELDS, Field, State, TagReading
 from intake.wording import value_text
 
-ASKED_FOR = ("lot", "shade", "fibre", "length_m", "mass_g")
-"""What every tag carries: where one of these was not found, balltag asks for it."""
+ALWAYS_ASKED = ("lot", "shade")
+"""What a tag without is not filed unasked: it is rarer than a lot that went unseen."""
 
 _SPOKEN = {
     "weight_class": "weight class",
@@ -51,11 +51,11 @@ def judge(reading: TagReading) -> list[Doubt]:
     doubts += [
         Doubt(
             name,
-            f"no {spoken(name)} was found; type it, or leave it empty if the tag has none",
+            f"{_why_missing(reading, name)}; type it, or leave it empty if the tag has none",
             _candidates(reading.fields.get(name) or Field(name)),
         )
-        for name in ASKED_FOR
-        if _is_missing(reading, name)
+        for name in FIELDS
+        if _is_missed(reading, name)
     ]
     return doubts
 
@@ -73,9 +73,20 @@ def one_per_field(doubts: Iterable[Doubt]) -> list[Doubt]:
     return list(joined.values())
 
 
-def _is_missing(reading: TagReading, name: str) -> bool:
-    names = ("shade", "shade_code") if name == "shade" else (name,)  # either names the shade
-    return all(_state(reading, each) is State.MISSING for each in names)
+def _is_missed(reading: TagReading, name: str) -> bool:
+    """Whether a field was not found though the tag may well carry it: one that nearly
+    every tag carries, or one that the reading gives a reason to look for."""
+    if name == "shade":  # either the name or the code tells the shade
+        return all(_state(reading, each) is State.MISSING for each in ("shade", "shade_code"))
+    field = reading.fields.get(name)
+    has_reason = field is not None and bool(field.reason)
+    expected = name in ALWAYS_ASKED or (has_reason and name != "shade_code")
+    return expected and _state(reading, name) is State.MISSING
+
+
+def _why_missing(reading: TagReading, name: str) -> str:
+    field = reading.fields.get(name)
+    return field.reason if field is not None and field.reason else f"no {spoken(name)} was found"
 
 
 def _state(reading: TagReading, name: str) -> State:

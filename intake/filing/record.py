@@ -23,8 +23,8 @@ class Record:
     """One filed tag.  The order of the fields is the order of the stash's columns.
 
     Text that a tag does not carry is empty; a length or mass that it does not carry is
-    ``None``.  ``weight_printed`` and ``shade_printed`` are what the tag says where
-    ``weight_class`` and ``shade`` are a normalised form of it.  ``fibre`` and ``care``
+    ``None``.  ``weight_printed`` is the weight in the tag's own words, ``shade_printed`` what the
+    tag says where ``shade`` is a normalised form of it.  ``fibre`` and ``care``
     are in the wording of :mod:`intake.wording`.  ``digest`` is the SHA-256 of the
     picture file, ``tag_picture`` the file's name in the folder of tag pictures,
     ``filed_at`` the moment of filing in UTC (ISO 8601).  ``version`` comes last: a row
@@ -105,7 +105,7 @@ def record_from_reading(reading: TagReading, filed_at: str = "") -> Record:
     return Record(
         id=tag_id,
         weight_class=text("weight_class"),
-        weight_printed=one_line(read("weight_class").printed),
+        weight_printed=text("weight_printed"),
         shade=text("shade"),
         shade_printed=one_line(read("shade").printed),
         shade_code=text("shade_code"),

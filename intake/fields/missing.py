@@ -1,0 +1,82 @@
+"""Missing fields: does the tag not carry one, or was its print not understood?
+
+A tag need not print everything.  But where print is left that nobody could read, or that
+looks like part of a missing field, the field may be hidden there and is asked for.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
+from intake.fields.letters import WORD, Folded
+from intake.records import Field, Line, State
+
+_READABLE = 0.8
+"""Mean letter score of the first reader above which a line counts as read."""
+
+_ALIKE = 0.6
+"""Share of letters that both readers must have seen alike in a line that was read."""
+
+_SHORT = 3
+"""Lines of fewer letters hide nothing: specks, a drawn yarn, one letter of a logo."""
+
+_AMOUNT = re.compile(r"\d\s?(?:g|gr|m|mtr|yds?|yards?|oz|met\w*)\b|%")
+_PARTNER = {"length_m": "mass_g", "mass_g": "length_m"}
+
+
+def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:
+    """``fields`` with a reason at each missing one that the tag may carry all the same.
+
+    Lot and shade are always asked for: a tag without them is rare, and to file one whose
+    lot went unseen would be the worst fault.
+    """
+    found = dict(fields)
+    rest = _rest(fields, lines)
+    unread = [line.text for at, line in enumerate(lines) if at in rest and _is_unread(line)]
+    for name in ("fibre", "length_m", "mass_g"):
+        if fields[name].state is State.MISSING:
+            found[name] = replace(fields[name], reason=_why(name, fields, rest, unread))
+    if fields["lot"].state is State.MISSING:
+        found["lot"] = replace(fields["lot"], reason="no lot was found")
+    if all(fields[name].state is State.MISSING for name in ("shade", "shade_code")):
+        reason = fields["shade"].reason or "no shade was found"
+        found["shade"] = replace(fields["shade"], reason=reason)
+    return found
+
+
+def _why(
+    name: str, fields: Mapping[str, Field], rest: Mapping[int, str], unread: Sequence[str]
+) -> str:
+    """Why a missing field may be on the tag all the same; empty where nothing says so."""
+    plain = {"fibre": "fibre", "length_m": "length", "mass_g": "mass"}[name]
+    partner = _PARTNER.get(name)
+    if partner is not None and fields[partner].state is not State.MISSING:
+        return f"no {plain} was found beside the {'mass' if partner == 'mass_g' else 'length'}"
+    if unread:
+        return f"no {plain} was found, and a line could not be read: '{unread[0]}'"
+    for text in rest.values():
+        folded = Folded(text).text
+        if name == "fibre":
+            hit = "%" in text or any(word[0] in FIBRE_WORDS for word in WORD.finditer(folded))
+        else:
+            hit = _AMOUNT.search(folded) is not None and "%" not in text
+        if hit:
+            return f"no {plain} was found, and a line was not understood: '{text.strip()}'"
+    return ""
+
+
+def _rest(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[int, str]:
+    """What no field was taken from, by the number of its line."""
+    used = {span.line for field in fields.values() for span in field.spans}
+    return {at: line.text for at, line in enumerate(lines) if at not in used}
+
+
+def _is_unread(line: Line) -> bool:
+    letters = [at for at, letter in enumerate(line.letters) if letter.text.isalnum()]
+    if len(letters) < _SHORT or not line.readings:
+        return False
+    alike = sum(line.agreed[at] for at in letters) / len(letters)
+    return line.readings[0].confidence < _READABLE or alike < _ALIKE
