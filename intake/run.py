@@ -52,7 +52,8 @@ def intake(
     """
     files = picture_files([Path(picture) for picture in pictures])
     cabinet = open_cabinet(stash)
-    known = KnownShades(cabinet.stash.read().records)
+    with cabinet.stash.locked():  # a stash that cannot be written is told before the work
+        known = KnownShades(cabinet.stash.read().records)
     if shade_card is not None:
         known.add_card(Path(shade_card))
     return _results(files, cabinet, known, jobs, executor)

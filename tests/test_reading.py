@@ -1,0 +1,140 @@
+"""Both readers on real pictures: lines found, turned upright, read, and merged."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+import PIL.Image
+import pytest
+import skimage.data
+from rapidfuzz.distance import Levenshtein
+
+from intake.reading.base import Image
+from intake.reading.lines import merge
+from intake.reading.order import reading_order
+from intake.reading.read import Readers, read_tag
+from intake.records import Letter, Line, Reading
+from intake.worker import worker_readers
+
+PAGE_TEXT = (
+    "Region-based segmentation",
+    "Let us first determine markers of the coins and the",
+    "background. These markers are pixels that we can label",
+    "unambiguously as either object or background. Here,",
+    "the markers are found at the two extreme parts of the",
+    "histogram of grey values:",
+    ">>> markers = np.zeros_like(coins)",
+)
+"""What the scanned page that scikit-image carries (``skimage.data.page``) prints,
+transcribed by eye."""
+
+CORNERS = ((0.0, 0.0), (100.0, 0.0), (100.0, 20.0), (0.0, 20.0))
+
+
+@cache
+def readers() -> Readers:
+    return worker_readers()
+
+
+@pytest.fixture(scope="module")
+def page() -> Image:
+    grey = skimage.data.page()
+    return np.repeat(grey[..., None], 3, axis=2)
+
+
+def error_rate(read: str, printed: str) -> float:
+    return Levenshtein.distance(read, printed) / len(printed)
+
+
+def test_a_scanned_page_with_a_shadow_is_read_by_both(page: Image) -> None:
+    _, lines = read_tag(page, readers())
+    read = [line.text for line in lines]
+    assert len(read) == len(PAGE_TEXT)
+    assert error_rate("\n".join(read), "\n".join(PAGE_TEXT)) < 0.02
+    second = [line.readings[1].text for line in lines]
+    assert error_rate("\n".join(second), "\n".join(PAGE_TEXT)) < 0.12
+    alike = [agreed for line in lines for agreed in line.agreed]
+    assert sum(alike) / len(alike) > 0.9
+
+
+@pytest.mark.parametrize("turn_deg", [90, 180, 270, 14])
+def test_print_is_read_whichever_way_it_lies(page: Image, turn_deg: int) -> None:
+    picture = PIL.Image.fromarray(page).resize((768, 382))
+    turned = np.asarray(picture.rotate(turn_deg, expand=True, fillcolor=(200, 200, 200)))
+    _, lines = read_tag(turned, readers())
+    read = "\n".join(line.text for line in lines)
+    assert error_rate(read, "\n".join(PAGE_TEXT)) < 0.05
+
+
+def test_a_picture_without_print_gives_no_lines() -> None:
+    assert read_tag(np.full((200, 300, 3), 255, np.uint8), readers())[1] == ()
+
+
+# Merging two readings
+
+
+def reading(text: str, confidence: float = 0.9) -> Reading:
+    step = 1 / max(1, len(text))
+    letters = (Letter(c, confidence, at * step, (at + 1) * step) for at, c in enumerate(text))
+    return Reading("reader", tuple(letters))
+
+
+def merged(first: str, second: str) -> Line:
+    return merge(CORNERS, reading(first), reading(second))
+
+
+def test_letters_seen_alike_are_agreed_on() -> None:
+    line = merged("Lot 00412", "Lot 00412")
+    assert line.text == "Lot 00412"
+    assert all(line.agreed)
+
+
+def test_a_letter_seen_otherwise_keeps_both_readings() -> None:
+    line = merged("Lot 00412", "Lot 0O412")
+    assert line.text == "Lot 00412"
+    assert [at for at, agreed in enumerate(line.agreed) if not agreed] == [5]
+    assert line.others[5] == "O"
+
+
+def test_a_letter_that_only_the_second_saw_is_told_at_the_one_before() -> None:
+    line = merged("Lot 0412", "Lot 04412")
+    assert line.text == "Lot 0412"
+    assert not all(line.agreed)
+    assert "44" in "".join(line.others)
+
+
+def test_a_lost_accent_is_no_difference() -> None:
+    assert all(merged("Nebelgrün", "Nebelgrun").agreed)
+
+
+def test_a_space_that_only_the_first_saw_is_doubtful() -> None:
+    line = merged("12 345", "12345")
+    assert line.text == "12 345"
+    assert not line.agreed[2]
+
+
+def test_one_reader_alone_agrees_with_nobody() -> None:
+    line = merge(CORNERS, reading("Lot 00412"), None)
+    assert line.text == "Lot 00412"
+    assert not any(line.agreed)
+
+
+# Reading order
+
+
+def box(left: float, top: float, width: float, height: float = 20.0) -> list[list[float]]:
+    right, bottom = left + width, top + height
+    return [[left, top], [right, top], [right, bottom], [left, bottom]]
+
+
+def test_a_column_is_read_to_its_end_before_the_next() -> None:
+    left = [box(0, top, 200) for top in (0, 25, 50)]
+    right = [box(400, top + 4, 200) for top in (0, 25, 50)]
+    quads = np.array([left[0], right[0], left[1], right[1], left[2], right[2]], np.float32)
+    assert reading_order(quads) == [0, 2, 4, 1, 3, 5]
+
+
+def test_parts_of_one_line_stay_together() -> None:
+    quads = np.array([box(110, 0, 90), box(0, 1, 100), box(0, 25, 200)], np.float32)
+    assert reading_order(quads) == [1, 0, 2]

@@ -1,0 +1,134 @@
+"""The whole way: pictures into a stash and a queue, by the command and from Python."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pandas as pd
+import pytest
+
+from intake import intake
+from intake.errors import ExitCode
+from intake.records import REPORTED_FIELDS, Outcome
+
+ROOT = Path(__file__).resolve().parent.parent
+DEMO = ROOT / "demo_scans"
+
+
+def balltag(*arguments: str | Path, **environment: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "intake", *map(str, arguments)],
+        capture_output=True,
+        text=True,
+        env={**os.environ, **environment},
+        cwd=ROOT,
+        check=False,
+    )
+
+
+def json_lines(text: str) -> list[dict[str, object]]:
+    return [json.loads(line) for line in text.splitlines()]
+
+
+def test_a_run_prints_one_line_of_json_a_tag_in_the_promised_form(tmp_path: Path) -> None:
+    stash = tmp_path / "stash.csv"
+    picture = DEMO / "scan_01.jpg"
+    first = balltag("intake", picture, "--stash", stash, "--json")
+    assert first.returncode == ExitCode.OK, first.stderr
+    (line,) = json_lines(first.stdout)
+    assert list(line) == ["picture", "tag", "state", "reason", "fields"]
+    assert line["picture"] == str(picture)
+    assert line["tag"] == 1
+    assert line["state"] in ("filed", "queued")
+    fields = line["fields"]
+    assert isinstance(fields, dict)
+    assert tuple(fields) == REPORTED_FIELDS
+    for field in fields.values():
+        assert list(field) == ["value", "confidence", "state"]
+        assert 0 <= field["confidence"] <= 1
+        assert field["state"] in ("sure", "doubtful", "missing")
+    assert fields["lot"]["value"] == "81-50-7"
+    assert fields["length_m"]["value"] == 475
+    assert fields["fibre"]["value"] == [{"fibre": "linen", "kind": None, "percent": 100.0}]
+
+    again = balltag("intake", picture, "--stash", stash, "--json")
+    (repeated,) = json_lines(again.stdout)
+    assert repeated["state"] == "already"
+
+
+def test_a_bad_picture_is_one_line_and_the_others_go_through(tmp_path: Path) -> None:
+    pictures = tmp_path / "pictures"
+    pictures.mkdir()
+    shutil.copy(DEMO / "scan_01.jpg", pictures / "b.jpg")
+    (pictures / "a.jpg").write_bytes(b"")
+    (pictures / "c.png").write_bytes((DEMO / "scan_04.png").read_bytes()[:2000])
+    stash = tmp_path / "stash.csv"
+    run = balltag("intake", pictures, "--stash", stash, "--json")
+    assert run.returncode == ExitCode.SOME_FAILED
+    states = {Path(str(one["picture"])).name: one["state"] for one in json_lines(run.stdout)}
+    assert states["a.jpg"] == states["c.png"] == "failed"
+    assert states["b.jpg"] in ("filed", "queued")
+    reasons = [str(one["reason"]) for one in json_lines(run.stdout) if one["state"] == "failed"]
+    assert all(reason and "\n" not in reason for reason in reasons)
+
+
+def test_a_folder_without_pictures_says_so(tmp_path: Path) -> None:
+    run = balltag("intake", tmp_path, "--stash", tmp_path / "stash.csv")
+    assert run.returncode == ExitCode.NO_PICTURE
+    assert len(run.stderr.strip().splitlines()) == 1
+    assert "no picture" in run.stderr
+
+
+def test_a_foreign_stash_is_refused_before_anything_is_read(tmp_path: Path) -> None:
+    stash = tmp_path / "stash.csv"
+    stash.write_text("name,amount\nx,1\n")
+    run = balltag("intake", DEMO / "scan_01.jpg", "--stash", stash)
+    assert run.returncode == ExitCode.BAD_STASH
+    assert len(run.stderr.strip().splitlines()) == 1
+    assert stash.read_text() == "name,amount\nx,1\n"
+
+
+def test_a_stash_in_a_folder_that_is_not_there_is_refused_before_anything_is_read(
+    tmp_path: Path,
+) -> None:
+    run = balltag("intake", DEMO / "scan_01.jpg", "--stash", tmp_path / "no" / "stash.csv")
+    assert run.returncode == ExitCode.NO_ACCESS
+    assert len(run.stderr.strip().splitlines()) == 1
+
+
+def test_the_stash_can_be_named_by_the_environment(tmp_path: Path) -> None:
+    stash = tmp_path / "named.parquet"
+    run = balltag("intake", DEMO / "scan_01.jpg", "--json", BALLTAG_STASH=str(stash))
+    assert run.returncode == ExitCode.OK, run.stderr
+    assert stash.exists() or (tmp_path / "named.queue").exists()
+
+
+def test_without_tesseract_one_reader_goes_on_and_everything_is_asked(tmp_path: Path) -> None:
+    empty = tmp_path / "bin"
+    empty.mkdir()
+    run = balltag(
+        "intake", DEMO / "scan_01.jpg", "--stash", tmp_path / "stash.csv", "--json", PATH=str(empty)
+    )
+    assert run.returncode == ExitCode.OK, run.stderr
+    assert len(run.stderr.strip().splitlines()) == 1
+    assert "tesseract is not installed" in run.stderr
+    (line,) = json_lines(run.stdout)
+    assert line["state"] == "queued"
+    assert "only one reader saw" in str(line["reason"])
+
+
+@pytest.mark.parametrize("ending", ["csv", "parquet"])
+def test_python_gets_the_same_results_and_a_stash_of_text(tmp_path: Path, ending: str) -> None:
+    stash = tmp_path / f"stash.{ending}"
+    results = list(intake([DEMO / "scan_01.jpg", DEMO / "scan_06.webp"], stash, jobs=1))
+    assert [result.tag for result in results] == [1, 1]
+    filed = [result for result in results if result.outcome is Outcome.FILED]
+    assert filed, [result.reason for result in results]
+    table = pd.read_csv(stash, dtype=str) if ending == "csv" else pd.read_parquet(stash)
+    lots = {one.reading.fields["lot"].value for one in filed if one.reading}
+    assert set(table["lot"]) == lots
