@@ -1,0 +1,273 @@
+"""Which tags a picture holds.
+
+Card-like outlines are matched with the lines of print that were found in the picture.  A
+tag is the outermost outline around its print: a sticker belongs to its card.  Only a page
+on which several separate cards lie is taken apart.  Print that lies in no outline is
+gathered in regions of its own, so that none is lost, and no region cuts through a line.
+Where print and outlines do not fit together, all of it makes one region: a tag with some
+ground around it can be read, half a tag cannot.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+
+from intake.pictures.load import Image
+from intake.pictures.outlines import Outline, card_outlines, ground_differs
+from intake.pictures.quads import (
+    Points,
+    area_px,
+    clockwise,
+    grown_to_hold,
+    hull_of,
+    rectangle_along,
+    shares_inside,
+    tilt_deg,
+)
+
+Lines = frozenset[int]
+
+WORKING_SIDE_PX = 640
+CROWDED_SIDE_PX = 1000
+"""Outlines are sought in a copy of this size; the larger where much print lies close."""
+
+_CROWDED_LINES = 40
+
+_HELD = 0.6
+_CUT = 0.25
+"""A line is held by an outline when this share of it lies within, and cut when less does
+but more than the second.  Boxes of lines overshoot the card when print is small."""
+
+_LEAST_SCORE = 0.6
+_PLAIN_SCORE = 0.9
+_TRUE_QUAD = 0.93
+
+_MOSTLY = 0.5
+_NEARLY_ALL = 0.9
+_PANELS = 3
+_LINES_OF_A_TAG = 4
+_PARALLEL_DEG = 1.5
+
+_NEAR = 2.5
+_RIM = 2.0
+_NARROW_RIM = 0.5
+"""In line heights: how close together lines of one tag stand, and how much ground is kept
+around print that has no outline."""
+
+_RIM_SHARE = 0.25
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Region:
+    """A part of the picture: its corners and the lines of print in it, by index."""
+
+    quad: Points
+    lines: Lines
+
+
+def find_tags(image: Image, text_quads: Points) -> list[Points]:
+    """Corners of every tag in a picture, in rows from the top, each row from the left.
+
+    ``image`` is RGB; ``text_quads``, shape (n, 4, 2) in its pixels, are the lines of
+    print found in it.  Each tag is float32 of shape (4, 2), clockwise from the corner
+    nearest the top left; corners can lie a little beyond the picture.
+
+    A clear card is a tag even when no print was found on it, for small print is easily
+    missed in a large picture; where it looks like one of several, or the only one.  Empty
+    where there is neither print nor such a card.
+    """
+    text = np.asarray(text_quads, dtype=np.float32).reshape(-1, 4, 2)
+    side_px = CROWDED_SIDE_PX if len(text) > _CROWDED_LINES else WORKING_SIDE_PX
+    scale = min(1.0, side_px / max(image.shape[:2]))
+    size = (max(1, round(image.shape[1] * scale)), max(1, round(image.shape[0] * scale)))
+    small = np.asarray(cv2.resize(image, size, interpolation=cv2.INTER_AREA), np.uint8)
+    quads = _tags(small, text * np.float32(scale))
+    return in_reading_order([quad / np.float32(scale) for quad in quads])
+
+
+def in_reading_order(quads: Sequence[Points]) -> list[Points]:
+    """Quads in rows from the top, each row from the left.  A quad belongs to a row when
+    its middle lies beside the row's first quad."""
+    rows: list[list[Points]] = []
+    for quad in sorted(quads, key=lambda quad: float(quad[:, 1].mean())):
+        if rows and quad[:, 1].mean() < rows[-1][0][:, 1].max():
+            rows[-1].append(quad)
+        else:
+            rows.append([quad])
+    return [quad for row in rows for quad in sorted(row, key=lambda quad: float(quad[:, 0].mean()))]
+
+
+def _tags(image: Image, text: Points) -> list[Points]:
+    outlines = card_outlines(image, text)
+    printed = _separate_cards(_cards(outlines, text), image)
+    regions = _with_loose_print(printed, text, image)
+    quads = [_holding_its_print(region, text) for region in regions]
+    return quads + _plain_cards(outlines, quads, text)
+
+
+# Cards: outlines that hold print
+
+
+def _cards(outlines: Iterable[Outline], text: Points) -> list[Region]:
+    """The best outline for every set of lines that some outline holds."""
+    best: dict[Lines, tuple[float, Outline]] = {}
+    for outline in outlines:
+        shares = shares_inside(outline.hull, text)
+        lines: Lines = frozenset(np.flatnonzero(shares >= _HELD).tolist())
+        if not lines:
+            continue
+        cut = int(((shares > _CUT) & (shares < _HELD)).sum())
+        score = outline.score * len(lines) / (len(lines) + cut)
+        # A card is larger than what is printed on it, so size counts beside the score.
+        rank = score**4 * outline.area_px**0.25
+        if score >= _LEAST_SCORE and (lines not in best or rank > best[lines][0]):
+            best[lines] = (rank, outline)
+    return [Region(_corners(outline, text, lines), lines) for lines, (_, outline) in best.items()]
+
+
+def _corners(outline: Outline, text: Points, lines: Lines) -> Points:
+    """The outline's own corners where it has four, else a rectangle along its print."""
+    if outline.four_sided >= _TRUE_QUAD:
+        return outline.quad
+    return rectangle_along(outline.hull, tilt_deg(text[sorted(lines)]))
+
+
+def _separate_cards(cards: Sequence[Region], image: Image) -> list[Region]:
+    """Cards that share no line: the outermost ones, but pages taken apart."""
+    kept: list[Region] = []
+    for card in sorted(cards, key=lambda card: -len(card.lines)):
+        if any(card.lines & other.lines for other in kept):
+            continue
+        smaller = [other for other in cards if other.lines < card.lines]
+        within = _separate_cards(smaller, image) if len(smaller) > 1 else []
+        kept += within if _is_page(card, within, image) else [card]
+    return kept
+
+
+def _is_page(card: Region, within: Sequence[Region], image: Image) -> bool:
+    """Whether an outline holds several cards rather than the panels or stickers of one."""
+    held = sum(len(other.lines) for other in within)
+    if len(within) < 2 or held < _NEARLY_ALL * len(card.lines):
+        return False
+    if not ground_differs(image, card.quad, [other.quad for other in within]):
+        return True
+    if len(within) > _PANELS:
+        return True
+    own_tilt = tilt_deg(card.quad[None])
+    askew = [abs(tilt_deg(other.quad[None]) - own_tilt) > _PARALLEL_DEG for other in within]
+    return any(askew) and all(len(other.lines) >= _LINES_OF_A_TAG for other in within)
+
+
+# Print outside all cards, and cards without print
+
+
+def _with_loose_print(cards: Sequence[Region], text: Points, image: Image) -> list[Region]:
+    """Cards and what print lies beside them: added to the card it stands close to, or a
+    region of its own; one region of everything where most print is loose."""
+    every = frozenset(range(len(text)))
+    loose = every - frozenset(line for card in cards for line in card.lines)
+    if not loose:
+        return list(cards)
+    if len(loose) >= _MOSTLY * len(text):
+        return [_around(every, text, image)]
+    regions = list(cards)
+    for cluster in _clusters(loose, text):
+        near = [card for card in regions if _is_close(cluster, card, text)]
+        if near:
+            regions = [region for region in regions if region not in near]
+            lines = cluster.union(*(card.lines for card in near))
+            quad = grown_to_hold(near[0].quad, np.concatenate([card.quad for card in near]))
+            regions.append(Region(quad, lines))
+        else:
+            regions.append(_around(cluster, text, image))
+    return regions
+
+
+def _around(lines: Lines, text: Points, image: Image) -> Region:
+    """A region around print that has no outline, with a wide rim where no other print
+    stands in it."""
+    points = text[sorted(lines)]
+    others = np.delete(text, sorted(lines), axis=0)
+    wide_px = max(_RIM * _line_height_px(points), _RIM_SHARE * float(np.ptp(points, (0, 1)).max()))
+    quad = _rectangle(points, wide_px, image)
+    if len(others) and shares_inside(quad, others).any():
+        quad = _rectangle(points, _NARROW_RIM * _line_height_px(points), image)
+    return Region(quad, lines)
+
+
+def _rectangle(points: Points, rim_px: float, image: Image) -> Points:
+    low = np.maximum(points.min(axis=(0, 1)) - rim_px, 0)
+    high = np.minimum(points.max(axis=(0, 1)) + rim_px, (image.shape[1], image.shape[0]))
+    return rectangle_along(np.array([low, high], np.float32), 0)
+
+
+def _clusters(lines: Lines, text: Points) -> list[Lines]:
+    """Lines that stand close together, directly or through others."""
+    left = set(lines)
+    clusters = []
+    while left:
+        cluster: set[int] = set()
+        fresh = {left.pop()}
+        while fresh:
+            line = fresh.pop()
+            cluster.add(line)
+            reach_px = _NEAR * _line_height_px(text[line][None])
+            near = {other for other in left if _distance_px(text[line], text[other]) < reach_px}
+            left -= near
+            fresh |= near
+        clusters.append(frozenset(cluster))
+    return clusters
+
+
+def _is_close(cluster: Lines, card: Region, text: Points) -> bool:
+    return any(_distance_px(text[line], card.quad) == 0 for line in cluster)
+
+
+def _distance_px(one: Points, other: Points) -> float:
+    """Distance between two convex outlines, 0 where they meet."""
+    shared, _ = cv2.intersectConvexConvex(hull_of(one), hull_of(other))
+    if shared > 0:
+        return 0.0
+    pairs = ((one, other), (other, one))
+    return min(
+        -cv2.pointPolygonTest(outline, (float(x), float(y)), True)
+        for points, outline in pairs
+        for x, y in points
+    )
+
+
+def _line_height_px(quads: Points) -> float:
+    sides = np.linalg.norm(np.roll(quads, -1, axis=1) - quads, axis=2)
+    return float(np.median(sides.min(axis=1)))
+
+
+def _holding_its_print(region: Region, text: Points) -> Points:
+    if not region.lines:
+        return clockwise(region.quad)
+    return grown_to_hold(region.quad, text[sorted(region.lines)].reshape(-1, 2))
+
+
+def _plain_cards(outlines: Sequence[Outline], tags: Sequence[Points], text: Points) -> list[Points]:
+    """Clear cards on which no print was found: those as large as the other tags, or the
+    clearest where there is no print at all."""
+    clear = [
+        outline
+        for outline in outlines
+        if outline.score >= _PLAIN_SCORE and not shares_inside(outline.hull, text).any()
+    ]
+    found: list[Points] = []
+    for outline in sorted(clear, key=lambda outline: -outline.area_px):
+        if tags and not _is_like(outline, tags):
+            continue
+        if all(_distance_px(outline.quad, other) > 0 for other in (*tags, *found)):
+            found.append(outline.quad)
+    return found if tags else found[:1]
+
+
+def _is_like(outline: Outline, tags: Sequence[Points]) -> bool:
+    usual = float(np.median([area_px(tag) for tag in tags]))
+    return 0.4 * usual < outline.area_px < 2.5 * usual
