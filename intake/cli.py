@@ -194,9 +194,9 @@ def _demo_scans() -> Path:
 
 
 def _warn_of_missing_reader() -> None:
-    from intake.reading.tesseract import HOW_TO_INSTALL, installed_languages
+    from intake.reading.tesseract import HOW_TO_INSTALL, language_sets
 
-    if not installed_languages():
+    if not language_sets():
         print(f"balltag: {HOW_TO_INSTALL}", file=sys.stderr)
 
 

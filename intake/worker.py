@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from intake.errors import BalltagError, MissingProgram, NoTag, PictureError
+from intake.errors import BalltagError, NoTag, PictureError
 from intake.fields.parse import parse
 from intake.pictures.find import find_tags
 from intake.pictures.keep import print_hash, tag_jpeg
@@ -17,7 +17,7 @@ from intake.pictures.straighten import cut_out
 from intake.reading.barcodes import find_barcodes
 from intake.reading.rapid import RapidReader
 from intake.reading.read import Readers, read_tag
-from intake.reading.tesseract import TesseractReader
+from intake.reading.tesseract import TesseractReader, language_sets
 from intake.records import TagReading
 
 
@@ -35,10 +35,8 @@ class PictureReading:
 def worker_readers() -> Readers:
     """The readers of this process, loaded once."""
     rapid = RapidReader()
-    try:
-        return Readers(rapid, rapid, TesseractReader())
-    except MissingProgram:
-        return Readers(rapid, rapid, None)
+    looks = tuple(TesseractReader(languages) for languages in language_sets())
+    return Readers(rapid, rapid, looks)
 
 
 def read_picture(path: Path) -> PictureReading:

@@ -104,8 +104,9 @@ def test_a_letter_that_only_the_second_saw_is_told_at_the_one_before() -> None:
     assert "44" in "".join(line.others)
 
 
-def test_a_lost_accent_is_no_difference() -> None:
-    assert all(merged("Nebelgrün", "Nebelgrun").agreed)
+def test_a_lost_accent_is_a_difference_and_the_style_of_a_dash_is_none() -> None:
+    assert not all(merged("Nebelgrün", "Nebelgrun").agreed)
+    assert all(merged("12–345", "12-345").agreed)
 
 
 def test_a_space_that_only_the_first_saw_is_doubtful() -> None:

@@ -24,7 +24,7 @@ from intake.fields.parse import parse
 from intake.pictures.load import Page, pages
 from intake.reading.lines import merge
 from intake.reading.read import Readers, read_tag
-from intake.reading.tesseract import installed_languages
+from intake.reading.tesseract import language_sets
 from intake.records import Line, TagReading
 from intake.worker import worker_readers
 
@@ -68,10 +68,10 @@ def _read_whole(path: Path) -> Baselines:
 
 
 def _plain_text(page: Page) -> str:
-    return str(pytesseract.image_to_string(page.image, lang="+".join(installed_languages())))
+    return str(pytesseract.image_to_string(page.image, lang=language_sets()[0]))
 
 
 def _as_one_tag(page: Page) -> ReadTag:
     both = worker_readers()
-    _, lines = read_tag(page.image, Readers(both.finder, both.first, None))
+    _, lines = read_tag(page.image, Readers(both.finder, both.first, ()))
     return ReadTag(page.number, parse(lines, ()))

@@ -64,7 +64,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "farbe", "farb", "farbton", "fb", "fbe",
         "coloris", "couleur", "teinte", "nuance", "coul",
         "colore", "colori", "tinta", "tonalita", "tono",
-        "kleur", "kl", "tint",
+        "kleur", "kl", "ki", "tint",
         "farg", "fargton", "fargkod", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
         "farbnuance", "fv", "farv", "fg",
     ),

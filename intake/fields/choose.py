@@ -5,13 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from intake.fields.confidence import SURE, confidence
-from intake.fields.evidence import Evidence, evidence, is_witnessed, second_reading
+from intake.fields.evidence import (
+    Evidence,
+    evidence,
+    is_witnessed,
+    letters_of,
+    second_reading,
+)
 from intake.records import Candidate, Field, Line, Span, State
 from intake.wording import value_text
 
 EXACT = frozenset({"lot", "shade_code", "barcode"})
 """Fields whose every letter matters and that nothing can check: both readers must have
 seen every letter alike."""
+
+NUMBERS = frozenset({"length_m", "mass_g", "fibre"})
+"""Fields whose digits both readers must have seen alike, unless they stand on the tag
+twice; their words are checked by a vocabulary."""
 
 _PLAIN_NAMES = {
     "weight_class": "weight class",
@@ -75,6 +85,8 @@ def _reason(
     if best.name in EXACT and not found["unanimous"]:
         seen = second_reading(lines, best.spans)
         return f"the readers differ on the {name}: '{value}' or '{seen}'"
+    if best.name in NUMBERS and not found["repeated"] and _digits_differ(best, lines):
+        return f"the readers differ on the digits of the {name} '{value}'"
     if best.name in EXACT and _equally_announced(best, rivals):
         return f"the tag shows more than one {name}: {', '.join(_texts((best, *rivals)))}"
     if score >= SURE:
@@ -87,6 +99,12 @@ def _reason(
     if not found.get("caption", 1.0):
         return f"no caption says that '{value}' is the {name}"
     return f"the {name} '{value}' is not certain"
+
+
+def _digits_differ(best: Candidate, lines: Sequence[Line]) -> bool:
+    return any(
+        letter.text.isdigit() and not agreed for letter, agreed in letters_of(lines, best.spans)
+    )
 
 
 def _equally_announced(best: Candidate, rivals: Sequence[Candidate]) -> bool:

@@ -12,7 +12,7 @@ _ODD_TOKEN = re.compile(rf"(?:{_ODD_CODE})(?![\w%°])")
 _LETTERS_TOKEN = re.compile(r"[A-Z]{1,5}(?:[-/][A-Z]{1,5})?(?!\w)")
 _NAME_WORD = r"[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*\.?"
 _NAME = re.compile(rf"{_NAME_WORD}(?: (?:[&+/] ?)?{_NAME_WORD})*")
-_NUMBER_SIGN = re.compile(r"(?:n[°ºo]?|no|nr|#)\.?\s*(?=[A-Z]{0,3}\d)", re.IGNORECASE)
+_NUMBER_SIGN = re.compile(r"(?:n[°º]\.?|(?:n|no|nr)[. ]|#)\s*(?=[A-Z]{0,3}\d)", re.IGNORECASE)
 
 LONGEST_NAME_WORDS = 4
 

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from intake.fields.letters import Folded
 from intake.records import Candidate, Letter, Line, Span
 
 Evidence = Mapping[str, float]
 """Named evidence, each between 0 and 1."""
+
+
+SPELLED = frozenset({"lot", "shade", "shade_code", "maker", "range", "origin"})
+"""Fields whose value is whatever the letters say; the others are made of known words."""
 
 
 def evidence(
@@ -21,7 +26,7 @@ def evidence(
     - ``repeated``: 1 where the same value stands elsewhere on the tag too,
     - ``rival``: 1 where another value is possible, ``rivals`` the more the nearer to 1.
     """
-    letters = letters_of(lines, candidate.spans)
+    letters = letters_of(lines, candidate.spans, spelled=candidate.name in SPELLED)
     scores = [letter.confidence for letter, _ in letters] or [0.0]
     agreed = [seen for _, seen in letters] or [False]
     return {
@@ -37,18 +42,31 @@ def evidence(
     }
 
 
-def letters_of(lines: Sequence[Line], spans: Sequence[Span]) -> list[tuple[Letter, bool]]:
+def letters_of(
+    lines: Sequence[Line], spans: Sequence[Span], *, spelled: bool = True
+) -> list[tuple[Letter, bool]]:
     """The letters of ``spans`` without spaces, each with whether both readers agreed.
 
-    A gap within a span that only one reader saw counts as a letter not agreed on.
+    A gap within a span that only one reader saw counts as a letter not agreed on.  Where
+    the value is known by its words and not ``spelled`` out, accents and capitals are no
+    difference.
     """
     found = []
     for span in spans:
         line = lines[span.line]
         for at in range(span.start, min(span.end, len(line.letters))):
-            if line.letters[at].text != " " or not line.agreed[at]:
-                found.append((line.letters[at], line.agreed[at]))
+            letter, agreed = line.letters[at], line.agreed[at]
+            if not spelled and not agreed:
+                agreed = (
+                    letter.text == " " or Folded(letter.text).text == Folded(line.others[at]).text
+                )
+            if letter.text != " " or not agreed:
+                found.append((letter, agreed))
     return found
+
+
+def _alike(sign: str, other: str) -> bool:
+    return Folded(sign).text == Folded(other).text
 
 
 def is_witnessed(lines: Sequence[Line], spans: Sequence[Span]) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from intake.fields.captions import Role
-from intake.fields.codes import leading_code, whole_name
+from intake.fields.codes import code_and_name, whole_name
 from intake.fields.letters import Folded
 from intake.fields.links import Link
 from intake.fields.pieces import Piece
@@ -46,7 +46,7 @@ def find_maker(
     of the lines that print a weight word, which mostly stands behind the range's name;
     ``web_names`` the folded names in the tag's web addresses.
     """
-    coded = {piece.span.line for piece in free if leading_code(piece.text)}
+    coded = {piece.span.line for piece in free if code_and_name(piece.text)[0] is not None}
     names = [piece for piece in free if _is_heading(piece) and piece.span.line not in coded]
     tallest_px = max((piece.height_px for piece in names), default=1.0)
     top_px = min((piece.frame.top for piece in names), default=0.0)

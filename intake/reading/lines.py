@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Sequence
 from itertools import pairwise
 from statistics import median
@@ -56,8 +55,7 @@ def merge(quad: Quad, first: Reading, second: Reading | None) -> Line:
     The letters are the first reader's.  Where the second saw something else at a letter's
     place, that is kept in ``others``; what it saw between two letters is told at the
     letter before.  A space that only the second saw is taken over where the first left a
-    gap for one.  Accents and the style of dashes and quotes do not count as difference:
-    the second reader drops them too often.
+    gap for one.  The style of dashes and quotes does not count as difference.
     """
     if second is None:
         count = len(first.letters)
@@ -67,8 +65,8 @@ def merge(quad: Quad, first: Reading, second: Reading | None) -> Line:
     agreed = [False] * len(ours)
     others = [""] * len(ours)
     partner: dict[int, int] = {}
-    plain_ours = [_plain(letter.text) for letter in ours]
-    plain_theirs = [_plain(letter.text) for letter in theirs]
+    plain_ours = [plain_marks(letter.text) for letter in ours]
+    plain_theirs = [plain_marks(letter.text) for letter in theirs]
     for step in Levenshtein.opcodes(plain_ours, plain_theirs):
         seen = "".join(letter.text for letter in theirs[step.dest_start : step.dest_end])
         if step.tag == "insert":
@@ -129,7 +127,6 @@ def _gaps(letters: Sequence[Letter]) -> set[int]:
     return found
 
 
-def _plain(sign: str) -> str:
-    """``sign`` without its accent and in the plain style of dash and quote."""
-    bare = unicodedata.normalize("NFD", sign.translate(_SAME_MARK))
-    return "".join(part for part in bare if not unicodedata.combining(part)) or sign
+def plain_marks(text: str) -> str:
+    """``text`` with dashes, quotes and bullets in one style."""
+    return text.translate(_SAME_MARK)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import cv2
 import numpy as np
+from rapidfuzz.distance import Levenshtein
 
 from intake.reading import turn
 from intake.reading.base import Image, LineFinder, Quads, Reader
-from intake.reading.lines import cut_lines, merge
+from intake.reading.lines import cut_lines, merge, plain_marks
 from intake.reading.order import reading_order
 from intake.records import Line, Quad, Reading
 
@@ -29,12 +31,15 @@ _UNREADABLE = 0.35
 
 @dataclass(frozen=True, slots=True)
 class Readers:
-    """The line finder and the readers of one worker; ``second`` is ``None`` where there
-    is only one reader."""
+    """The line finder and the readers of one worker.
+
+    ``second`` is the second reader, with which a line is looked at again while it
+    differs from the first: one entry a look, none where there is only one reader.
+    """
 
     finder: LineFinder
     first: Reader
-    second: Reader | None
+    second: tuple[Reader, ...]
 
 
 def read_tag(image: Image, readers: Readers) -> tuple[Image, tuple[Line, ...]]:
@@ -53,9 +58,7 @@ def read_tag(image: Image, readers: Readers) -> tuple[Image, tuple[Line, ...]]:
     quads, firsts = _read_first(image, turn.joined(quads), readers.first)
     if len(quads) == 0:
         return image, ()
-    seconds: list[Reading | None] = [None] * len(firsts)
-    if readers.second is not None:
-        seconds = list(readers.second.read(cut_lines(image, quads)))
+    seconds = _read_second(image, quads, firsts, readers.second)
     lines = tuple(
         merge(_corners(quads[at]), firsts[at], seconds[at]) for at in reading_order(quads)
     )
@@ -101,6 +104,29 @@ def _read_first(image: Image, quads: Quads, reader: Reader) -> tuple[Quads, list
             kept.append((way, best))
     boxes = np.array([way for way, _ in kept], np.float32).reshape(-1, 4, 2)
     return boxes, [reading for _, reading in kept]
+
+
+def _read_second(
+    image: Image, quads: Quads, firsts: Sequence[Reading], looks: Sequence[Reader]
+) -> list[Reading | None]:
+    """The second reader's view of every box; of several looks the one nearer the first
+    reader's view, since two that err seldom err alike."""
+    seconds: list[Reading | None] = [None] * len(firsts)
+    cut = cut_lines(image, quads)
+    open_lines = list(range(len(firsts)))
+    for look in looks:
+        for at, seen in zip(open_lines, look.read([cut[at] for at in open_lines]), strict=True):
+            before = seconds[at]
+            if before is None or _apart(seen, firsts[at]) < _apart(before, firsts[at]):
+                seconds[at] = seen
+        open_lines = [at for at in open_lines if _apart(seconds[at], firsts[at]) > 0]
+    return seconds
+
+
+def _apart(one: Reading | None, other: Reading) -> int:
+    """By how many letters two readings differ; spaces and styles of marks aside."""
+    texts = [plain_marks(each.text).replace(" ", "") if each else "" for each in (one, other)]
+    return Levenshtein.distance(*texts)
 
 
 def _corners(quad: turn.Quad) -> Quad:

@@ -20,8 +20,9 @@ _LONG_ENOUGH = 2.0
 """A box tells a direction when it is this many times longer than high."""
 
 _SAME_SIZE = 1.35
-_WORD_GAP = 0.55
-"""A gap between words is at most this wide, in line heights."""
+_WORD_GAP = 0.3
+"""The boxes of two words of one line are at most this far apart, in line heights; a box
+reaches a little beyond its print."""
 
 _LEVEL_DEG = 0.3
 """Tilts below this are left alone: turning the picture would blur more than it mends."""
