@@ -59,6 +59,7 @@ _NARROW_RIM = 0.5
 around print that has no outline."""
 
 _RIM_SHARE = 0.25
+_BORDER_PX = 3
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -106,7 +107,8 @@ def _tags(image: Image, text: Points) -> list[Points]:
     printed = _separate_cards(_cards(outlines, text), image)
     regions = _with_loose_print(printed, text, image)
     quads = [_holding_its_print(region, text) for region in regions]
-    return quads + _plain_cards(outlines, quads, text)
+    whole = [outline for outline in outlines if _is_whole(outline, image)]
+    return quads + _plain_cards(whole, quads, text)
 
 
 # Cards: outlines that hold print
@@ -266,6 +268,13 @@ def _plain_cards(outlines: Sequence[Outline], tags: Sequence[Points], text: Poin
         if all(_distance_px(outline.quad, other) > 0 for other in (*tags, *found)):
             found.append(outline.quad)
     return found if tags else found[:1]
+
+
+def _is_whole(outline: Outline, image: Image) -> bool:
+    """Whether an outline stays clear of the picture's border."""
+    size = (image.shape[1], image.shape[0])
+    low, high = outline.hull.min(axis=0), outline.hull.max(axis=0)
+    return bool((low > _BORDER_PX).all() and (high < np.array(size) - 1 - _BORDER_PX).all())
 
 
 def _is_like(outline: Outline, tags: Sequence[Points]) -> bool:
