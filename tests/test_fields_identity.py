@@ -43,8 +43,8 @@ def values(lines: list[Line], *names: str) -> dict[str, object]:
         ("Fb. 17", Role.SHADE),
         ("Coloris 17", Role.SHADE),
         ("Kleur 17", Role.SHADE),
-        ("Art. 4711", Role.OTHER),
-        ("Tel. 0123 456789", Role.OTHER),
+        ("Art. 4711", Role.NUMBER),
+        ("Tel. 0123 456789", Role.NUMBER),
     ],
 )
 def test_captions_of_nine_languages_are_known(line: str, role: Role) -> None:

@@ -21,8 +21,10 @@ class Role(StrEnum):
     LOT = "lot"
     SHADE = "shade"
     RANGE = "range"
-    OTHER = "other"
-    """Something that is none of the identity fields: its value is no lot and no code."""
+    NUMBER = "number"
+    """A number that is neither lot nor code, such as an article's or a telephone's."""
+    TOPIC = "topic"
+    """Something that is known by its own words, such as care or the needle size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +74,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
         "range", "garnqualitat",
     ),
-    Role.OTHER: (
-        # things with numbers that are neither lot nor code
+    Role.NUMBER: (
         "article", "art", "artikel", "articolo", "articulo", "artikkel", "item", "ref", "reference",
         "referenz", "referencia", "riferimento", "referens", "referanse", "style", "model",
         "modell", "modele", "modello", "modelo", "order", "bestell", "best", "commande", "ordine",
@@ -84,8 +85,9 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "btw", "moms", "cvr", "org nr", "reg", "register", "registro", "rn", "patent", "id",
         "date", "datum", "data", "fecha", "dato", "packed", "price", "prix", "preis", "precio",
         "prezzo", "pris", "prijs", "pattern", "anleitung", "modele no", "serie", "series",
-        "collection", "kollektion", "seit", "since", "est", "anno", "batterie",
-        # captions of the other fields
+        "collection", "kollektion", "seit", "since", "est", "anno",
+    ),
+    Role.TOPIC: (
         "needle", "needles", "hook", "nadel", "nadeln", "nadelstarke", "aiguille", "aiguilles",
         "crochet", "ferri", "ferro", "uncinetto", "agujas", "aguja", "ganchillo", "naald",
         "naalden", "naalddikte", "haaknaald", "stickor", "sticka", "virknal", "pinner", "pinne",

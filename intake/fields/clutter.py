@@ -47,7 +47,7 @@ _OTHERS = _compiled(
     r"\b(?:19|20)\d\d-\d\d-\d\d\b",
     r"(?:©|\(c\)|copyright)\s*\d{4}",
     # money
-    r"(?:€|£|\$|eur|chf|sek|nok|dkk|kr)\s*\d+(?:[.,]\d{2}|,-)?",
+    r"(?<![a-z])(?:€|£|\$|eur|chf|sek|nok|dkk|kr)\s*\d+(?:[.,]\d{2}|,-)?",
     r"\b\d+[.,]\d{2}\s*(?:€|£|eur|chf|kr)",
     # registers and standards
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr)\b[ .:-]*(?:nr|no)?[ .:-]*"

@@ -19,7 +19,7 @@ _HEADING_REACH = 4.0
 _TRADE = re.compile(
     r"\b(?:yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s|threads|textiles"
     r"|garne?|wolle|woll\w*|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
-    r"|laines?|filature|fils|tricots?|lainerie|filat[oi]|filatura|lane|lanificio|maglieria"
+    r"|laines?|maison|filature|fils|tricots?|lainerie|filat[oi]|filatura|lane|lanificio|maglieria"
     r"|lanas|hilos|hilados|hilaturas|hilatura|wol|\w*garen\w*|spinnerij|wolhuis|ull\w*|uld\w*"
     r"|spinneri\w*|\w*garn|\w*garner|\w*spinneri|& co|co\.|gmbh|ltd|s\.?r\.?l|bv|aps|ab|as"
     r"|and (?:sons|daughters)|& sohne?|& fils|e figli|y hijos|fratelli|hermanos|freres)(?!\w)"

@@ -121,6 +121,8 @@ def _fit(caption: Caption, piece: Piece) -> float:
         return shade_fit(piece.text)
     if caption.role is Role.RANGE:
         return 1.0 if whole_name(piece.text) else 0.0
+    if caption.role is Role.TOPIC:  # its words go on in its line; elsewhere it claims nothing
+        return float(piece.span.line == caption.line)
     return 0.9 if leading_code(piece.text) else 0.0
 
 
