@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 import cv2
 import numpy as np
@@ -51,6 +52,8 @@ _NEARLY_ALL = 0.9
 _PANELS = 3
 _LINES_OF_A_TAG = 4
 _PARALLEL_DEG = 1.5
+_APART_PX = 1.5
+"""Separate cards do not touch; the halves of a creased one do."""
 
 _NEAR = 2.5
 _RIM = 2.0
@@ -155,6 +158,10 @@ def _is_page(card: Region, within: Sequence[Region], image: Image) -> bool:
     held = sum(len(other.lines) for other in within)
     if len(within) < 2 or held < _NEARLY_ALL * len(card.lines):
         return False
+    if any(
+        _distance_px(one.quad, other.quad) < _APART_PX for one, other in combinations(within, 2)
+    ):
+        return False
     if not ground_differs(image, card.quad, [other.quad for other in within]):
         return True
     if len(within) > _PANELS:
@@ -169,12 +176,12 @@ def _is_page(card: Region, within: Sequence[Region], image: Image) -> bool:
 
 def _with_loose_print(cards: Sequence[Region], text: Points, image: Image) -> list[Region]:
     """Cards and what print lies beside them: added to the card it stands close to, or a
-    region of its own; one region of everything where most print is loose."""
+    region of its own; one region of everything where hardly any card was found."""
     every = frozenset(range(len(text)))
     loose = every - frozenset(line for card in cards for line in card.lines)
     if not loose:
         return list(cards)
-    if len(loose) >= _MOSTLY * len(text):
+    if len(cards) < 2 and len(loose) >= _MOSTLY * len(text):
         return [_around(every, text, image)]
     regions = list(cards)
     for cluster in _clusters(loose, text):
