@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Iterator, Sequence
-from concurrent.futures import Executor, ProcessPoolExecutor
-from contextlib import contextmanager
+from concurrent.futures import Executor
 from dataclasses import dataclass, replace
-from multiprocessing import get_context
 from pathlib import Path
 
 from intake.filing.cabinet import Cabinet, Taken, open_cabinet
 from intake.pictures.walk import picture_files
+from intake.pool import read_pictures
 from intake.records import Field, Outcome, TagReading
 from intake.shades.known import KnownShades
 from intake.shades.match import match_shade
-from intake.worker import PictureReading, read_picture
+from intake.worker import PictureReading
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,23 +70,8 @@ def _results(
     jobs: int | None,
     executor: Executor | None,
 ) -> Iterator[TagResult]:
-    with _workers(len(files), jobs, executor) as read:
-        for picture in read(files):
-            yield from _file_picture(picture, cabinet, known)
-
-
-@contextmanager
-def _workers(count: int, jobs: int | None, executor: Executor | None):  # type: ignore[no-untyped-def]
-    """A function that maps :func:`read_picture` over files, in order."""
-    workers = min(count, jobs or os.cpu_count() or 1)
-    if executor is not None:
-        yield lambda files: executor.map(read_picture, files)
-    elif workers == 1:
-        yield lambda files: map(read_picture, files)
-    else:
-        # Fresh processes: forking one that has loaded models and threads is not safe.
-        with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
-            yield lambda files: pool.map(read_picture, files)
+    for picture in read_pictures(files, jobs, executor):
+        yield from _file_picture(picture, cabinet, known)
 
 
 def _file_picture(

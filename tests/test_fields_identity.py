@@ -98,6 +98,24 @@ def test_values_stand_below_their_captions() -> None:
     assert values(lines, "shade", "lot") == {"shade": "Nebelgrün", "lot": "00412"}
 
 
+@pytest.mark.parametrize(
+    "line", ["Farbe/Partie: 0075/00412", "Shade / Lot 0075 / 00412", "Col. - Bagno 0075 00412"]
+)
+def test_captions_in_a_row_share_the_values_behind_them(line: str) -> None:
+    found = values(lines_from(line), "shade_code", "lot")
+    assert found == {"shade_code": "0075", "lot": "00412"}
+
+
+def test_a_value_that_two_captions_cannot_share_is_given_to_neither() -> None:
+    lot = parse(lines_from("Farbe/Partie: 0075"), [])["lot"]
+    assert lot.state is not State.SURE
+
+
+@pytest.mark.parametrize("line", ["Colour lot 00412", "Farb-Partie: 00412"])
+def test_a_caption_of_two_words_announces_a_lot(line: str) -> None:
+    assert values(lines_from(line), "lot", "shade_code") == {"lot": "00412", "shade_code": None}
+
+
 def test_article_numbers_and_telephones_are_no_lots() -> None:
     lines = lines_from("Art. 48151", "Tel. +49 123 456789", "Farbe 0075 Nebel", "Partie 00412")
     fields = parse(lines, [])

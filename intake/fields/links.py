@@ -7,16 +7,24 @@ captions together.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from intake.fields.captions import Caption
+from intake.fields.captions import Caption, Role
 from intake.fields.pieces import Frame, Piece, frame_of, piece_of, wide_gaps
 from intake.records import Line, Span
 
 _RIGHT_REACH = 14.0
 _DOWN_REACH = 2.6
 """How far a value may stand from its caption, in heights of the caption's line."""
+
+_SHARED = 0.9
+"""Closeness of values that several captions in a row share out among them."""
+
+_VALUE = re.compile(r"[^\W_]")
+_COMPOUND = re.compile(r"[^\W_]+[ -]?")
+_PART = re.compile(r"[^\s/|·,]+")
 
 Fit = Callable[[Caption, Piece], float]
 """How well a piece would do as a caption's value, 0 to 1."""
@@ -43,14 +51,14 @@ def link(
 
     ``taken`` is print that other fields account for: no value reaches into it.
     """
-    links = []
-    waiting = []
-    for caption in captions:
-        behind = _behind(lines, captions, taken, caption)
-        if behind is not None and fit(caption, behind) > 0:
-            links.append(Link(caption, behind, 1.0))
-        elif behind is None or not _is_sentence(behind):
-            waiting.append(caption)
+    links: list[Link] = []
+    waiting: list[Caption] = []
+    for chain in _chains(lines, captions):
+        behind = _behind(lines, captions, taken, chain[-1])
+        found = _shared_out(lines, chain, behind, fit) if behind is not None else []
+        links += found
+        if not found and (behind is None or not _is_sentence(behind)):
+            waiting += chain
     announced = {(one.piece.span.line, one.piece.span.start) for one in links}
     free = [piece for piece in pieces if (piece.span.line, piece.span.start) not in announced]
     return links + _link_across(lines, captions, waiting, free, fit)
@@ -73,6 +81,52 @@ def _behind(
     return piece_of(lines, Span(caption.line, caption.end, min(stops, default=len(line.letters))))
 
 
+def _chains(lines: Sequence[Line], captions: Sequence[Caption]) -> list[list[Caption]]:
+    """Captions in order, those together that stand next to each other in one line with
+    nothing but marks between them: "Farbe / Partie"."""
+    chains: list[list[Caption]] = []
+    for caption in captions:
+        last = chains[-1][-1] if chains else None
+        if (
+            last is not None
+            and last.line == caption.line
+            and not _VALUE.search(lines[last.line].text[last.end : caption.start])
+        ):
+            chains[-1].append(caption)
+        else:
+            chains.append([caption])
+    return chains
+
+
+def _shared_out(
+    lines: Sequence[Line], chain: Sequence[Caption], behind: Piece, fit: Fit
+) -> list[Link]:
+    """The piece behind a chain of captions, shared out among them: as many values as
+    captions, in their order, or all of it to a single caption."""
+    if len(chain) == 1 or _is_compound(lines, chain):
+        return [Link(chain[-1], behind, 1.0)] if fit(chain[-1], behind) > 0 else []
+    parts = [match.span() for match in _PART.finditer(behind.text)]
+    if len(parts) != len(chain):
+        return []
+    pieces = [
+        piece_of(lines, Span(behind.span.line, behind.span.start + start, behind.span.start + end))
+        for start, end in parts
+    ]
+    return [
+        Link(caption, piece, _SHARED)
+        for caption, piece in zip(chain, pieces, strict=True)
+        if piece is not None and fit(caption, piece) > 0
+    ]
+
+
+def _is_compound(lines: Sequence[Line], chain: Sequence[Caption]) -> bool:
+    """Whether two captions are one in two words: "colour lot" announces a lot."""
+    first, last = chain[0], chain[-1]
+    between = lines[first.line].text[first.start : last.start]
+    roles = (first.role, last.role)
+    return roles == (Role.SHADE, Role.LOT) and _COMPOUND.fullmatch(between) is not None
+
+
 def _is_sentence(piece: Piece) -> bool:
     """Words run on behind a caption that is none: "use one lot for the whole garment"."""
     return sum(word.isalpha() for word in piece.text.split()) > 2
@@ -93,7 +147,7 @@ def _link_across(
         options = [
             Link(caption, piece, _rightness(frames[caption], piece.frame, others))
             for piece in _without(pieces, links)
-            if fit(caption, piece) > 0
+            if piece.span.line != caption.line and fit(caption, piece) > 0
         ]
         right = max(options, key=lambda one: one.closeness, default=None)
         if right is not None and right.closeness > 0:
