@@ -170,6 +170,7 @@ def _assigned(
         Link(caption, piece, nearness(caption, piece) * fit(caption, piece))
         for caption in captions
         for piece in pieces
+        if piece.span.line != caption.line
     ]
     chosen: list[Link] = []
     for option in sorted(options, key=lambda one: -one.closeness):

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from intake.fields.captions import Role
 from intake.fields.codes import Found, code_parts, leading_code
 from intake.fields.links import Link
 from intake.fields.pieces import Piece
 from intake.records import Candidate, Span
+
+
+_UNCLEAR = "the tag has a caption for the lot, but it is unclear what stands beside it"
 
 
 def lot_fit(text: str) -> float:
@@ -19,21 +23,24 @@ def lot_fit(text: str) -> float:
     return found.shape if found.alone else 0.8 * found.shape
 
 
-def find_lot(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
+def find_lot(links: Sequence[Link], free: Sequence[Piece], *, captioned: bool) -> list[Candidate]:
     """Possible lots, best first.
 
     ``links`` are all captions with what they announce, ``free`` the pieces that nothing
-    accounts for.  Without a caption every free number may be the lot.
+    accounts for.  Where the tag has no caption for the lot (``captioned``), every free
+    number may be the lot; where it has one that announces nothing, every one is doubtful.
     """
-    captioned = [
+    announced = [
         candidate
         for one in links
         if one.caption.role is Role.LOT
         for candidate in _lot_in(one.piece, one.closeness)
     ]
-    if captioned:
-        return sorted(captioned, key=lambda one: -one.cues["closeness"] * one.cues["shape"])
+    if announced:
+        return sorted(announced, key=lambda one: -one.cues["closeness"] * one.cues["shape"])
     loose = [candidate for piece in free for candidate in _lot_in(piece, 0.0)]
+    if captioned:
+        loose = [replace(one, doubt=one.doubt or _UNCLEAR) for one in loose]
     return sorted(loose, key=lambda one: -one.cues["shape"])
 
 

@@ -80,7 +80,11 @@ def _identity(
     rest = _without(free, [span for one in named if one for span in one.spans])
     shades = find_shade(links, rest)
     coded = [_first(shades, "shade_code")]
-    lots = find_lot(links, _without(rest, [span for one in coded if one for span in one.spans]))
+    lots = find_lot(
+        links,
+        _without(rest, [span for one in coded if one for span in one.spans]),
+        captioned=any(caption.role is Role.LOT for caption in captions),
+    )
     return [*headings, *shades, *lots]
 
 
