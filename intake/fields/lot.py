@@ -11,7 +11,6 @@ from intake.fields.links import Link
 from intake.fields.pieces import Piece
 from intake.records import Candidate, Span
 
-
 _UNCLEAR = "the tag has a caption for the lot, but it is unclear what stands beside it"
 
 
