@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from intake.fields.care_phrases import HARMLESS, PHRASES, PROCESSES
+from intake.fields.fibre_names import FIBRES, KINDS, words_of
 from intake.fields.letters import FoldedLines, Words, listed
 from intake.records import Candidate, Line, Span
 
@@ -19,12 +20,15 @@ PHRASE_LIST = sorted(
     ((phrase, kind) for kind, phrases in PHRASES.items() for phrase in listed(phrases)),
     key=lambda pair: -len(pair[0].rstrip("*")),
 )
-KINDS = [kind for _, kind in PHRASE_LIST]
+PHRASE_KINDS = [kind for _, kind in PHRASE_LIST]
+FIBRE_NAME_WORDS = frozenset(
+    word for phrase in words_of(FIBRES) | words_of(KINDS) for word in phrase.split()
+)
 VOCABULARY = Words(
     {
         word.rstrip("*")
         for phrase, _ in PHRASE_LIST
-        for word in re.split(r"[ '-]", phrase)
+        for word in re.split(r"[ '_-]", phrase)
         if len(word) > 1
     }
     | {word for word in HARMLESS if len(word) > 2}
@@ -34,7 +38,7 @@ VOCABULARY = Words(
 def phrase_pattern(phrase: str) -> str:
     """A phrase as a pattern: the spaces may be lost, or be a hyphen or a line's end."""
     words = (re.escape(word).replace(r"\*", "[a-z]*") for word in re.split(r"[ '-]", phrase))
-    return r"[\s'-]{0,2}".join(words)
+    return r"[\s'-]{0,2}".join(words).replace("_", " ?")
 
 
 PHRASE = re.compile("|".join(f"({phrase_pattern(phrase)}(?![a-z]))" for phrase, _ in PHRASE_LIST))
@@ -45,9 +49,20 @@ TEMPERATURE = re.compile(
 )
 NUMBER = re.compile(r"(?<![\d.,])(?:30|40|60|95)(?![\d.,%°]|\s?[a-z]{1,3}\b)")
 WORD = re.compile(r"[^\W\d_]+")
+NUMBERING = re.compile(r"no\s?[.:]?\s?(?=\d)|no\.:?(?=\s)")
+"""``no. 12``: a number follows, nothing is forbidden."""
+
 STOP = re.compile(r"[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
 
-WASH_TEMPERATURES_C = (30, 40, 60, 95)
+SHORTEST_GLUED = 6
+"""Letters of a phrase that may stand behind another word without a space."""
+
+SHORTEST_MISREAD = 6
+"""Letters of a word that can be told to be a misread word of care."""
+
+SHORTEST_UNREAD = 4
+"""Letters of a word that may be a misread part of a care phrase."""
+
 IRON_HEATS_C = {110: "iron low", 150: "iron medium", 200: "iron high"}
 """Highest temperature of the sole plate (ISO 3758) to the process."""
 
@@ -64,6 +79,12 @@ OPPOSITES = (
     ("do not wet clean", ("wet clean",)),
 )
 """Processes that cannot both be meant; a name counts for all that begin with it."""
+
+GLUE = dict.fromkeys(HARMLESS, "harmless") | dict.fromkeys(listed(PHRASES["not"]), "not")
+"""Words that may stand before a phrase without a space, to the kind of their event."""
+
+KNOWN = HARMLESS | FIBRE_NAME_WORDS
+"""Words that say nothing of care: those beside phrases, and the names of fibres."""
 
 ALLOWING = frozenset(
     kind
@@ -134,6 +155,7 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     add_ironing(findings, events)
     add_washing(findings, events)
     findings.doubts += unread_words(sheet, events)
+    findings.doubts += unread_clauses(sheet, events)
     findings.doubts += contradictions(findings.said)
     if not findings.said and not findings.doubts:
         return []
@@ -181,15 +203,27 @@ def event_at(text: str, position: int) -> Event | None:
         return temperature_event(match)
     if match := NUMBER.match(text, position):
         return Event("number", *match.span(), celsius=int(match[0]))
-    if match := STOP.match(text, position):
+    if match := NUMBERING.match(text, position) or STOP.match(text, position):
         return Event("stop", *match.span())
     if match := PHRASE.match(text, position):
         assert match.lastindex is not None
-        return Event(KINDS[match.lastindex - 1], *match.span())
+        return Event(PHRASE_KINDS[match.lastindex - 1], *match.span())
     if match := WORD.match(text, position):
-        word = match[0]
-        return Event("harmless" if word in HARMLESS else "unread", *match.span())
+        return word_event(text, match)
     return None
+
+
+def word_event(text: str, match: re.Match[str]) -> Event:
+    """A word of no phrase; a harmless one may have lost the space behind it."""
+    start, end = match.span()
+    if match[0] in KNOWN:
+        return Event("harmless", start, end)
+    for cut in range(end - 1, start + 1, -1):
+        kind = GLUE.get(text[start:cut])
+        phrase = PHRASE.match(text, cut)
+        if kind and phrase and phrase.end() - cut >= SHORTEST_GLUED:
+            return Event(kind, start, cut)
+    return Event("unread", start, end)
 
 
 def temperature_event(match: re.Match[str]) -> Event:
@@ -300,8 +334,13 @@ WASH_KINDS = frozenset(
 def washings_of(events: Sequence[Event]) -> Iterator[Washing]:
     """Runs of events that speak of one washing."""
     washing = Washing()
-    after_tumbling = False
+    after_tumbling = stopped = False
     for event in events:
+        if stopped and event.kind != "harmless":
+            stopped = False
+            if event.kind != "mild":
+                yield washing
+                washing = Washing()
         if event.kind in WASH_KINDS and not (after_tumbling and event.kind == "temperature"):
             if begins_anew(washing, event):
                 yield washing
@@ -309,6 +348,8 @@ def washings_of(events: Sequence[Event]) -> Iterator[Washing]:
             add_to(washing, event)
         elif event.kind == "or" and washing.events:
             washing.events.append(event)
+        elif event.kind == "stop" and washing.by_machine and not washing.has("mild"):
+            stopped = True  # a programme may be named in a sentence of its own
         elif event.kind != "harmless":
             yield washing
             washing = Washing()
@@ -352,6 +393,72 @@ def unread_words(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
             yield beside(sheet, before, event)
         elif before.kind in ALLOWING and event.kind == "not" and same_line:
             yield beside(sheet, event, before)
+
+
+def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about words of care that could not be read: they may forbid something.
+
+    They may lie in a line that speaks of care or right beside one.  A line that only
+    repeats in another language what was read in full elsewhere needs no doubt.
+    """
+    lines = by_line(sheet, events)
+    care = {number for number, said in lines.items() if any(tells(event) for event in said)}
+    full = said_in_full(lines)
+    for number, said in lines.items():
+        beside_care = bool({number - 1, number + 1} & care)
+        forbids = any(event.kind == "not" for event in said)
+        for event in said:
+            word = sheet.text[event.start : event.end]
+            if event.kind != "unread" or len(word) < SHORTEST_UNREAD:
+                continue
+            near = beside_care and (forbids or is_misread(word))
+            if (number in care and not processes_in(said) & full) or (number not in care and near):
+                yield f"'{sheet.printed(event.start, event.end)}' among the care words is unread"
+
+
+def is_misread(word: str) -> bool:
+    """Whether a word looks like one of care that was not read rightly."""
+    return len(word) >= SHORTEST_MISREAD and word not in VOCABULARY and VOCABULARY.resembles(word)
+
+
+def by_line(sheet: FoldedLines, events: Sequence[Event]) -> dict[int, list[Event]]:
+    """Events by the line they begin in."""
+    lines: dict[int, list[Event]] = {}
+    for event in events:
+        lines.setdefault(sheet.line_of(event.start), []).append(event)
+    return lines
+
+
+def processes_in(events: Sequence[Event]) -> set[str]:
+    """What the events say of care, whatever its temperature."""
+    return {event.kind for event in events if tells(event)}
+
+
+def said_in_full(lines: dict[int, list[Event]]) -> set[str]:
+    """All that is said of care, if adjoining lines without an unread word say all of it."""
+    everything = set().union(*(processes_in(said) for said in lines.values()))
+    run: set[str] = set()
+    for number in sorted(lines):
+        clear = not any(is_unclear(event) for event in lines[number])
+        run = (
+            run | processes_in(lines[number])
+            if clear and number - 1 in lines
+            else (processes_in(lines[number]) if clear else set())
+        )
+        if run == everything:
+            return everything
+    return set()
+
+
+def is_unclear(event: Event) -> bool:
+    """Whether an event is a word that may be a lost part of a phrase."""
+    long = event.end - event.start >= SHORTEST_UNREAD
+    return event.kind == "not" or (event.kind == "unread" and long)
+
+
+def tells(event: Event) -> bool:
+    """Whether an event shows that its line speaks of care."""
+    return event.kind in PROCESSES or event.kind in ("machine", "mild", "no machine", "other")
 
 
 def beside(sheet: FoldedLines, word: Event, phrase: Event) -> str:

@@ -1,8 +1,8 @@
 """Phrases of care as tags print them, in nine languages.
 
 The processes are those of ISO 3758:2012 in plain English; the phrases are common
-practice, no source.  All are folded; alternatives are parted by ``;`` and ``*`` stands
-for any ending.
+practice, no source.  All are folded; alternatives are parted by ``;``, ``*`` stands for
+any ending and ``_`` for a space within one line.
 """
 
 from __future__ import annotations
@@ -45,8 +45,8 @@ PHRASES = {
     " handwasche; handwasch*; von hand waschen; mit der hand waschen; per hand waschen;"
     " lavage a la main; lavage main; laver a la main; lavable a la main; lavare a mano;"
     " lavaggio a mano; lavabile a mano; lavar a mano; lavado a mano; lavable a mano;"
-    " handwas; handwassen; met de hand wassen; op de hand wassen; handtvatt*;"
-    " tvattas for hand; tvatta for hand; tvatt for hand; handvask*; vaskes for hand;"
+    " handwas; handwassen; met de hand wassen; op de hand wassen; handtvatt*; handtvattas;"
+    " tvattas for hand; tvatta for hand; tvatt for hand; handvask*; handvaskes; vaskes for hand;"
     " vask for hand; vaskes i hand*; vask i hand*",
     "do not wash": "do not wash; not washable; nicht waschen; nicht waschbar; ne pas laver;"
     " non lavare; no lavar; niet wassen; far ej tvattas; ej tvatt*; tvattas ej; tal ej tvatt;"
@@ -69,7 +69,7 @@ PHRASES = {
     " in de wasmachine; in de machine wassen; maskintvatt*; maskinvask*; tvattas i maskin;"
     " tvatt i maskin; vaskes i maskin; vask i maskin; vaskemaskin*",
     "machine word": "machine; maschine; maskin; maquina",
-    "mild": "wool cycle; wool wash cycle; wool wash; wool program; wool programme;"
+    "mild": "wool cycle; wool wash cycle; wool_wash; wool program; wool programme;"
     " gentle cycle; gentle wash; gentle program; gentle programme; gentle; delicate cycle;"
     " delicate wash; delicate program; delicate programme; delicates; delicate; mild cycle;"
     " mild process; hand wash cycle; hand wash program; hand wash programme;"
@@ -158,26 +158,32 @@ PHRASES = {
     " secher sur fil; sechage sur fil; faire secher suspendu; secher suspendu;"
     " asciugare appeso; asciugare all'aria appeso; asciugare steso; secar colgado;"
     " secar tendido; tender para secar; aan de lijn drogen; hangend drogen; drogen aan de lijn;"
-    " ophangend drogen; hangtork*; torkas hangande; henges til tork; hengetork*; heng til tork;"
-    " hang til torre; haengetorr*; hangetorr*; torres haengende; haenges til torre",
+    " ophangend drogen; hangtork*; hangtorkas; hangtorka; torkas hangande; henges til tork;"
+    " hengetork*; hengetorkes; heng til tork;"
+    " hang til torre; haengetorr*; haengetorres; hangetorr*; torres haengende; haenges til torre",
     "drip line dry": "drip line dry; drip dry; tropfnass aufhangen; tropfnass trocknen;"
     " tropfnass; secher sans essorer; sechage sur fil sans essorage; secher en egouttant;"
     " asciugare gocciolante; asciugare appeso gocciolante; secar colgado sin escurrir;"
-    " secar escurriendo; druipdrogen; druipend drogen; nat ophangen; dropptork*; drypptork*;"
+    " secar escurriendo; druipdrogen; druipend drogen; nat ophangen; dropptork*; dropptorkas;"
+    " drypptork*;"
     " dryptorr*; dryppes torr*",
     "dry flat": "dry flat; lay flat to dry; dry lying flat; lay flat; dry on flat surface;"
     " dry on a flat surface; flat dry; flat drying; drip dry flat; liegend trocknen;"
     " flach trocknen;"
     " liegend trocknen lassen; flach liegend trocknen; trocknen liegend; trocknen im liegen;"
     " flach ausgebreitet trocknen; flach hinlegen; secher a plat; sechage a plat;"
-    " faire secher a plat; seche a plat; asciugare in piano; asciugare disteso;"
+    " faire secher a plat; seche a plat; asciugare in piano; asciugare in plano; asciugare disteso;"
     " asciugare in orizzontale; asciugare orizzontalmente; asciugatura in piano;"
-    " asciugare su superficie piana; secar en plano; secar en horizontal; secar horizontal;"
+    " asciugare su superficie piana; secar en plano; secar en piano; secar en horizontal;"
+    " secar horizontal;"
     " secar extendido; secado en plano; secar plano; secado horizontal; liggend drogen;"
-    " plat drogen; plat laten drogen; vlak drogen; liggend laten drogen; plantork*; torkas plant;"
-    " torkas liggande; torka plant; torka liggande; torkes flatt; flattork*; liggetork*;"
-    " torkes liggende; tork flatt; liggetorr*; torres fladt; torres liggende; plantorr*;"
-    " fladtorr*; tor fladt",
+    " plat drogen; plat laten drogen; vlak drogen; liggend laten drogen; plantork*; plantorkas;"
+    " torkas plant;"
+    " torkas liggande; torka plant; torka liggande; torkes flatt; flattork*; flattorkes;"
+    " liggetork*; liggetorkes;"
+    " torkes liggende; tork flatt; liggetorr*; liggetorres; torres fladt; torres liggende;"
+    " plantorr*;"
+    " fladtorr*; fladtorres; tor fladt",
     "dry in shade": "dry in shade; dry in the shade; dry away from sunlight; in shade;"
     " im schatten trocknen; trocknen im schatten; im schatten; secher a l'ombre;"
     " sechage a l'ombre; a l'ombre; asciugare all'ombra; asciugatura all'ombra; all'ombra;"

@@ -19,7 +19,7 @@ from intake.fields.fibre_names import (
     PURE,
     words_of,
 )
-from intake.fields.letters import FoldedLines, Words, number_in
+from intake.fields.letters import FoldedLines, Words, listed, number_in
 from intake.records import Candidate, FibrePart, Line, Span
 from intake.wording import fibre_text, number_text
 
@@ -34,7 +34,10 @@ def meaning_of(word: str) -> object:
     return FIBRE_WORDS.get(word) or KIND_WORDS.get(word) or word
 
 
-VOCABULARY = Words((word for word in SINGLE_WORDS if len(word) > 2), meaning_of)
+COLOURS = listed("marino; marine; marina")
+"""Words that are no fibres but near to one: they stay as they are."""
+
+VOCABULARY = Words({word for word in SINGLE_WORDS if len(word) > 2} | COLOURS, meaning_of)
 
 GAP = r"[\s'-]{1,2}"
 PHRASE = "|".join(
@@ -127,7 +130,7 @@ def find_fibre(lines: Sequence[Line]) -> list[Candidate]:
     parts, dangling = linked(sheet, items)
     if not parts:
         return []
-    found = compositions(parts)
+    found = compositions(sheet, parts)
     doubt = doubt_about(found, dangling)
     return [candidate_of(sheet, items, found, number, doubt) for number in range(len(found))]
 
@@ -287,7 +290,9 @@ def linked(
     parts = [part for part, _ in best if part is not None]
     if best is backward:
         parts.reverse()
-    dangling = [share for part, share in best if part is None and share.signed]
+    dangling = [
+        share for part, share in best if part is None and share.signed and share.clean == 1.0
+    ]
     if signed:
         return parts, dangling
     return (parts, []) if is_whole(parts) else ([], [])
@@ -316,23 +321,33 @@ def link(
     part: Part | None = None
     unread = ""
     for item in following:
+        same_line = sheet.line_of(item.start) == line
         if isinstance(item, Token):
-            if item.sort == "word" and len(item.text) > 2 and item.text not in LISTERS:
-                unread = unread or sheet.printed(item.start, item.end)
+            if not is_unread(item):
+                continue
+            unread = unread or sheet.printed(item.start, item.end)
+            if part and same_line and not part.doubt and VOCABULARY.resembles(item.text):
+                part = replace(part, doubt=f"'{unread}' by {part.named.fibre} is unread")
         elif isinstance(item, Named):
-            same_line = sheet.line_of(item.start) == line
             if part is not None:
                 part = with_other_name(part, item, same_line)
             elif item.fibre and (same_line or not unread):
-                doubt = f"an unread word '{unread}' stands by {item.fibre}" if unread else ""
+                doubt = f"'{unread}' by {item.fibre} is unread" if unread else ""
                 part = Part(share, item, doubt)
     return part
+
+
+def is_unread(token: Token) -> bool:
+    """Whether a token is a word of no known meaning."""
+    return token.sort == "word" and len(token.text) > 2 and token.text not in LISTERS
 
 
 def with_other_name(part: Part, other: Named, same_line: bool) -> Part:
     """The part after another name by the same share: a repeat, a kind, or a conflict."""
     named = part.named
-    if other.kind_only and same_line and other.fibre in ("", named.fibre):
+    if other.kind_only:
+        if not same_line or other.fibre not in ("", named.fibre):
+            return part
         kinds = tuple(dict.fromkeys(named.kinds + other.kinds))
         return replace(part, named=replace(named, kinds=kinds))
     if other.fibre == named.fibre:
@@ -375,7 +390,7 @@ def sum_of(parts: Sequence[Part]) -> float:
     return sum(part.share.percent for part in parts)
 
 
-def compositions(parts: Sequence[Part]) -> list[list[Part]]:
+def compositions(sheet: FoldedLines, parts: Sequence[Part]) -> list[list[Part]]:
     """The different compositions that the parts tell of, the fullest first.
 
     Blocks that each come to 100 % and agree, as tags in several languages print them,
@@ -383,10 +398,11 @@ def compositions(parts: Sequence[Part]) -> list[list[Part]]:
     """
     blocks = blocks_of(parts)
     if all(is_whole(block) for block in blocks):
-        return different(blocks)
+        found = different(blocks)
+        return [in_printed_order(sheet, found[0], parts)] if len(found) == 1 else found
     merged = merged_parts(parts)
     if is_whole(merged):
-        return [merged]
+        return [in_printed_order(sheet, merged, parts)]
     whole = [block for block in blocks if is_whole(block)]
     rest = [part for block in blocks if not is_whole(block) for part in block]
     if whole and all(is_told_by(whole[0], part) for part in rest):
@@ -462,6 +478,21 @@ def merged_parts(parts: Sequence[Part]) -> list[Part]:
     return merged
 
 
+def in_printed_order(
+    sheet: FoldedLines, merged: Sequence[Part], parts: Sequence[Part]
+) -> list[Part]:
+    """Merged parts in the order of a line that gives all of them, if there is one: a
+    share that was lost in the first language would else come last."""
+    for first in range(len(parts) - len(merged) + 1):
+        block = parts[first : first + len(merged)]
+        lines = {sheet.line_of(part.share.start) for part in block}
+        order = [next((m for m in merged if is_same(m, part)), None) for part in block]
+        found = [part for part in order if part is not None]
+        if len(lines) == 1 and len(found) == len(merged) and is_whole(found):
+            return found
+    return list(merged)
+
+
 def is_told_by(block: Sequence[Part], part: Part) -> bool:
     """Whether a part of a block that was not read in full repeats one of ``block``."""
     return any(is_same(other, part) for other in block)
@@ -511,13 +542,15 @@ def candidate_of(
 def values(parts: Sequence[Part]) -> tuple[FibrePart, ...]:
     """The parts as the stash keeps them."""
     return tuple(
-        FibrePart(
-            part.named.fibre,
-            "" if part.named.fibre == "other fibres" else " ".join(part.named.kinds),
-            part.share.percent,
-        )
+        FibrePart(part.named.fibre, kind_text(part.named.kinds), part.share.percent)
         for part in parts
     )
+
+
+def kind_text(kinds: Sequence[str]) -> str:
+    """Kinds in printed order, but the treatment ``superwash`` last: English prints it
+    first, other languages behind, and both mean one thing."""
+    return " ".join(sorted(dict.fromkeys(kinds), key=lambda kind: kind == "superwash"))
 
 
 def spans_of(sheet: FoldedLines, part: Part) -> tuple[Span, ...]:

@@ -12,7 +12,7 @@ from intake.fields.letters import listed
 
 FIBRES = {
     "wool": "wool; wolle; schurwolle; laine; lana; wol; scheerwol; ull; uld; woolen; woollen",
-    "alpaca": "alpaca; alpaka; alpaga; alpakka",
+    "alpaca": "alpaca; alpaka; alpaga; alpakka; alpacka",
     "llama": "llama; lama",
     "camel": "camel; kamel; chameau; cammello; camello; kameel",
     "cashmere": "cashmere; kashmir; kaschmir; cachemire; cachemir; cachemira; kasjmier;"
@@ -37,7 +37,7 @@ FIBRES = {
     "alfa": "alfa; esparto",
     "coir": "coir; kokos; coco; cocco; kokosfaser",
     "broom": "broom; ginster; genet; ginestra; retama; brem",
-    "ramie": "ramie; rami",
+    "ramie": "ramie; rami; ramio; ramee",
     "sisal": "sisal",
     "sunn": "sunn; sunnhanf",
     "henequen": "henequen",
@@ -95,7 +95,7 @@ FIBRES = {
 KINDS = {
     "merino": "merino; merinos; merinoschaf; merinofar",
     "lambswool": "lambswool; lamb's wool; lambs wool; lammwolle; lammschurwolle; agneau;"
-    " agnello; cordero; lamswol; lammull; lamull; lammeuld; lamb; lamm; lamsuld",
+    " agnello; cordero; lamswol; lammull; lamull; lammeuld; lammeull; lamb; lamm; lamsuld",
     "shetland": "shetland",
     "bluefaced leicester": "bluefaced leicester; blue faced leicester; bluefaced; bfl",
     "corriedale": "corriedale",
@@ -126,7 +126,8 @@ KINDS = {
     "recycled": "recycled; recycelt; recycelte; recyceltes; recycle; recyclee; riciclato;"
     " riciclata; reciclado; reciclada; gerecycled; gerecycleerd; atervunnen; resirkulert;"
     " genanvendt; recycelter; rezykliert",
-    "mulberry": "mulberry; maulbeer; murier; gelso; morera; moerbei; moerbeien; mullbar; morbar",
+    "mulberry": "mulberry; maulbeer; murier; gelso; morera; moerbei; moerbeien; mullbar; morbar;"
+    " morbaer",
     "tussah": "tussah; tussar; tussor; tussahseide; tasar",
     "noil": "noil; bourette",
     "pima": "pima",

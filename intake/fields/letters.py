@@ -233,6 +233,14 @@ class Words:
         form = alike(word)
         return self._only(self._alike.get(form, [])) or self._only(self._near(form))
 
+    def resembles(self, word: str) -> bool:
+        """Whether ``word`` is within a letter of a known one, or two if it is long: too
+        far to be read as it, too near to be passed over."""
+        form, most = alike(word), 1 if len(word) < 8 else 2
+        return any(
+            Levenshtein.distance(form, known, score_cutoff=most) <= most for known in self._alike
+        )
+
     def _near(self, form: str) -> list[str]:
         best = tolerance(len(form))
         found: list[str] = []
@@ -240,8 +248,8 @@ class Words:
             return []
         for known, words in self._alike.items():
             distance = Levenshtein.distance(form, known, score_cutoff=best)
-            if distance > min(best, tolerance(len(known))):
-                continue
+            if distance > min(best, tolerance(len(known))) or abs(len(form) - len(known)) > 1:
+                continue  # two letters more may be a glued word, even a "no"
             if distance < best:
                 best, found = distance, []
             found += words

@@ -24,6 +24,7 @@ METRES = r"m|mtrs?|mts?|met(?:er|ers|re|res|ri|ro|ros)|lfm|rn"
 YARDS = r"yds?|yards?|yrds?"
 GRAMS = r"g|gr|grs|gms?|gram(?:s|m|me|mes|mi|mo|os|o)?"
 OUNCES = r"ozs?|ounces?|onces?|onzas?|unzen|unze"
+NATIVE = rf"(?:{METRES}|{GRAMS}|{YARDS}|{OUNCES})"
 UNITS = (
     ("length", re.compile(METRES), 1.0),
     ("length", re.compile(YARDS), METRES_PER_YARD),
@@ -31,10 +32,17 @@ UNITS = (
     ("mass", re.compile(OUNCES), GRAMS_PER_OUNCE),
 )
 FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "1/4": 0.25, "1/2": 0.5, "3/4": 0.75}
-END_OF_UNIT = r"(?:(?![a-z²^])|(?=(?:ca|env|circa|approx|aprox|per|e|ll)(?![a-z])))"
+END_OF_UNIT = r"(?:(?![a-z\d²^])|(?=(?:ca|env|circa|approx|aprox|per|e|ll)(?![a-z])))"
+GLUED = (
+    "(?:"
+    + "|".join(f"(?<={word})" for word in ("ca", "env", "circa", "per", "approx", "aprox", "ll"))
+    + ")"
+)
+"""Words that a number may stand behind without a space."""
+
 MEASURE = re.compile(
-    r"(?<!\d)(?<!\d[.,/])(?:(?P<count>\d{1,2})\s?x\s?)?"
-    r"(?:(?P<number>(?:(?<![a-z])[\doli|sb]{1,4}|\d{1,4})(?:[.,][\dol]{1,3})?)"
+    rf"(?<!\d)(?<!\d[.,/])(?:(?<![a-z])|{GLUED})(?:(?P<count>\d{{1,2}})\s?x\s?)?"
+    r"(?:(?P<number>[\doli|sb]{1,4}(?:[.,][\dol]{1,3})?)"
     r"(?:\s?(?P<fraction>[¼½¾]|(?<=\d )[13]/[24]))?|(?P<part>[¼½¾]))"
     rf"\s?(?P<unit>{METRES}|{YARDS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
 )
@@ -53,7 +61,7 @@ NEED = re.compile(
 """Words of lines that tell how much a garment takes."""
 
 JOINT = re.compile(
-    r"[ )]*(?:(?:=|/|-|\(|per|pro|je|a|par|por|op|auf|pr|til|ca|approx|env|circa|aprox)[ .]*)*"
+    r"[ )]*(?:(?:[=/(·,-]|per|pro|je|a|par|por|op|auf|pr|til|ca|approx|env|circa|aprox)[ .]*)*"
 )
 """What stands between a length and the mass it is printed for."""
 
@@ -162,6 +170,7 @@ def find_quantities(lines: Sequence[Line]) -> list[Candidate]:
     lengths = amounts_of([measure for measure in measures if measure.sort == "length"])
     masses = without_packs(amounts_of([m for m in measures if m.sort == "mass"]))
     joined = joined_masses(sheet, measures, lengths, masses)
+    masses = without_strays(sheet, masses, joined)
     ball = ball_of(sheet, masses, joined)
     return [
         *mass_candidates(sheet, masses, ball, lengths),
@@ -177,12 +186,26 @@ def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
     shut = tension_areas(sheet.text) + need_areas(sheet.text)
     for match in MEASURE.finditer(sheet.text):
         measure = measure_of(sheet, match)
-        if measure and not any(start <= measure.start < end for start, end in shut):
+        if measure is None or any(start <= measure.start < end for start, end in shut):
+            continue
+        if not is_part_of_code(sheet, match):
             yield measure
     for match in UNIT_FIRST.finditer(sheet.text):
         for sort in ("mass", "length"):
             amount = float(match[sort])
             yield Measure(sort, amount, step_of(sort, match[sort]), *match.span(sort))
+
+
+def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
+    """Whether a match is the end of a code, such as lot ``167G``: no unit by its form."""
+    unit = sheet.printed(*match.span("unit"))
+    glued = sheet.text[match.start("unit") - 1 : match.start("unit")] != " "
+    if not (glued and unit in ("G", "M")):
+        return False
+    before = sheet.text[max(0, match.start() - 30) : match.start()].rpartition("\n")[2]
+    return bool(re.search(r"\w[\W_]*$", before)) and not (
+        NET.search(before) or CAPTION.search(before) or re.search(rf"\d{NATIVE}\W+$", before)
+    )
 
 
 def need_areas(text: str) -> list[tuple[int, int]]:
@@ -282,6 +305,15 @@ def without_packs(masses: Sequence[Amount]) -> list[Amount]:
     return [mass for mass in masses if mass.value not in packs or mass.first.count > 1]
 
 
+def without_strays(
+    sheet: FoldedLines, masses: Sequence[Amount], joined: dict[Amount, list[Amount]]
+) -> list[Amount]:
+    """Masses without those that no ball has and nothing confirms, if others are left."""
+    per = [mass for partners in joined.values() for mass in partners]
+    likely = [mass for mass in masses if mass in per or not unusual_mass(sheet, mass)]
+    return likely or list(masses)
+
+
 def joined_masses(
     sheet: FoldedLines,
     measures: Sequence[Measure],
@@ -330,7 +362,10 @@ def mass_candidates(
 ) -> Iterator[Candidate]:
     """Each mass as a candidate, the ball's first."""
     first = ball.mass if ball else None
-    for mass in sorted(masses, key=lambda mass: mass is not first):
+    sure = ball is not None and not ball.doubt
+    likely = [mass for mass in masses if mass is first or not sure]
+    in_metres = any(length.first.native for length in lengths)
+    for mass in sorted(likely, key=lambda mass: mass is not first):
         doubt = mass.doubt or odd_digits(mass)
         if ball is None:
             doubt = doubt or several(masses)
@@ -338,6 +373,8 @@ def mass_candidates(
             doubt = doubt or ball.doubt or unusual_mass(sheet, mass)
         else:
             doubt = f"{ball.mass.first.printed} seems to be the ball's mass"
+        if in_metres and not mass.first.native:
+            doubt = doubt or f"only {mass.first.printed} could be read, no grams"
         note = mass.note
         if mass.first.count > 1:
             note = f"a pack of {mass.first.count} is printed; this is the mass of one ball"
@@ -358,6 +395,8 @@ def length_candidates(
         candidate = length_candidate(sheet, length, joined[length], ball)
         assert isinstance(candidate.value, float)
         found.setdefault(candidate.value, candidate)
+    likely = {value: each for value, each in found.items() if is_likely(each)}
+    found = likely or found
     if len(found) < 2:
         return list(found.values())
     both = " and ".join(number_text(value) + " m" for value in list(found)[:2])
@@ -367,6 +406,13 @@ def length_candidates(
         for c in found.values()
     ]
     return sorted(several_found, key=lambda candidate: -sum(candidate.cues.values()))
+
+
+def is_likely(candidate: Candidate) -> bool:
+    """Whether a length can be a ball's; numbers of codes and stitches seldom can."""
+    told = candidate.cues["pair"] == 1.0 and candidate.cues["plausible"] > 0
+    value = candidate.value
+    return told or (isinstance(value, float) and value >= SHORT_M and not candidate.doubt)
 
 
 def length_candidate(
@@ -389,13 +435,14 @@ def length_candidate(
     plausible = plausibility(value, mass.value if mass else None)
     if not doubt and plausible == 0.0:
         doubt = f"{number_text(value)} m is hardly the length of this ball"
-    if not doubt and value < SHORT_M and not partners:
-        doubt = f"{number_text(value)} m is short for a ball"
     captioned = any(
         CAPTION.search(sheet.text[max(0, m.start - 30) : m.start]) for m in length.measures
     )
+    told = bool(partners) or captioned
+    if not doubt and value < SHORT_M and not told:
+        doubt = f"{number_text(value)} m is short for a ball"
     cues = cues_of(length) | {
-        "pair": 1.0 if partners or captioned else 0.7,
+        "pair": 1.0 if told else 0.7,
         "plausible": plausible,
     }
     return Candidate("length_m", value, spans, cues, note, doubt)

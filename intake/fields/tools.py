@@ -37,21 +37,21 @@ ROWS = (
     r"(?:r|rows?|rws|reihen|rangs?|rgs?|f|ferri|giri|v|vueltas|hileras|pasadas|nld|naalden|toeren"
     r"|varv|pinner|pinde|p|omg|omganger|rader)"
 )
-TIMES = r"\s?(?:x|/|,|und|and|et|e|y|en|och|og|&|\+|-|by|\s)\s?"
-FOUR_INCHES = r"4\s?(?:in(?:ch(?:es)?)?\b|\")"
+TIMES = r" ?(?:x|/|,|und|and|et|e|y|en|och|og|&|\+|-|by| ) ?"
+FOUR_INCHES = r"4 ?(?:in(?:ch(?:es)?)?\b|\")"
 AREA = (
-    rf"10\s?(?:cm)?\s?x\s?10\s?cm|10\s?cm(?:\s?x\s?10\s?cm)?"
-    rf"|{FOUR_INCHES}(?:\s?x\s?{FOUR_INCHES})?"
+    rf"10 ?(?:cm)? ?x ?10 ?cm|10 ?cm(?: ?x ?10 ?cm)?"
+    rf"|{FOUR_INCHES}(?: ?x ?{FOUR_INCHES})?"
 )
-OVER = r"\s?(?:=|:|-|per|to|over|auf|pour|su|en|op|pa|on)?\s?(?:ca\.?\s?)?"
+OVER = r" ?(?:=|:|-|per|to|over|auf|pour|su|en|op|pa|on)? ?(?:ca\.? ?)?"
 COUNT = (
-    rf"{BEFORE}\d{{1,2}}(?:[.,]5|½)?\s?{STITCHES}(?![a-z])\.?"
-    rf"(?:{TIMES}\d{{1,2}}\s?{ROWS}(?![a-z])\.?)?"
+    rf"{BEFORE}\d{{1,2}}(?:[.,]5|½)? ?{STITCHES}(?![a-z])\.?"
+    rf"(?:{TIMES}\d{{1,2}} ?{ROWS}(?![a-z])\.?)?"
 )
 TENSION = re.compile(
     rf"{COUNT}{OVER}(?P<after>{AREA})"
     rf"|(?P<before>{AREA}){OVER}{COUNT}"
-    rf"|{BEFORE}\d{{1,2}}\s?{STITCHES}(?![a-z])\.?{TIMES}\d{{1,2}}\s?{ROWS}(?![a-z])"
+    rf"|{BEFORE}\d{{1,2}} ?{STITCHES}(?![a-z])\.?{TIMES}\d{{1,2}} ?{ROWS}(?![a-z])"
 )
 """Stitches and rows over an area, the area on either side, or both counts without one."""
 

@@ -10,8 +10,11 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from rapidfuzz.distance import Levenshtein
+
 from intake.fields.fibre_names import FIBRES, KINDS, words_of
 from intake.fields.letters import FoldedLines, Words, listed
+from intake.fields.quantities import METRES_PER_YARD, find_quantities
 from intake.records import Candidate, Line
 
 CATEGORIES = ("lace", "super fine", "fine", "light", "medium", "bulky", "super bulky", "jumbo")
@@ -86,29 +89,30 @@ CATEGORY_OF = {
 }
 LESSER = {word for words in LESSER_WORDS.values() for word in listed(words)}
 LONE_OF = {word: category for category, words in LONE_WORDS.items() for word in listed(words)}
-WORD = re.compile(rf"(?<![a-z])(?P<word>{alternatives(list(CATEGORY_OF))})(?![a-z])")
-PLY = re.compile(r"(?<![\d.,/])(?P<count>\d{1,2})\s?-?\s?p[l1i|]y(?![a-z])")
+WORD = re.compile(rf"(?<![a-z\d])(?P<word>{alternatives(list(CATEGORY_OF))})(?![a-z\d])")
+PLY = re.compile(r"(?<![\w.,/|])(?P<count>\d{1,2})\s?-?\s?p[l1i|]y(?![a-z])")
 THREAD = re.compile(
-    r"(?<![\d.,/])(?P<count>[3468])\s?-?\s?(?:fach|fadig[a-z]*|draads|fils)(?![a-z])"
+    r"(?<![\w.,/|])(?P<count>[3468])\s?-?\s?(?:fach|fadig[a-z]*|draads|fils)(?![a-z])"
 )
 NAMES = alternatives(CATEGORIES)
 NUMBERED = re.compile(
-    rf"(?P<before>[(#\[]\s?(?P<first>[0-7])\s?[)\]]?|(?<![\d.,])(?P<bare>[0-7]))\s?-?\s?"
+    rf"(?P<before>[(#\[] ?(?P<first>[0-7]) ?[)\]]?|(?<![\w.,/])(?P<bare>[0-7])) ?-? ?"
     rf"(?P<name>{NAMES})(?![a-z])"
-    rf"|(?<![a-z])(?P<named>{NAMES})\s?-?\s?[(#\[]\s?(?P<last>[0-7])(?![\d.,])\s?[)\]]?"
+    rf"|(?<![a-z])(?P<named>{NAMES}) ?-? ?[(#\[] ?(?P<last>[0-7])(?![\w.,]) ?[)\]]?"
 )
 CAPTIONED = re.compile(
     r"(?<![a-z])(?:yarn weight|weight category|weight class|cyc|garnstarke|categorie|kategorie)"
-    r"\s?[:#(]?\s?(?P<number>[0-7])(?![\d.,%]|\s?(?:g|oz|mm|m)\b)"
+    r"\s?[:#(]?\s?(?P<number>[0-7])(?![\w.,%]|\s?(?:g|oz|mm|m)\b)"
 )
 
 FIBRE_WORDS = alternatives(list(words_of(FIBRES) | words_of(KINDS)))
+COUNTRY = r"(?:de|at|ch|gb|uk|us|en|fr|it|es|nl|be|se|sv|no|fi|pl|cz)"
 NOT_A_WEIGHT = re.compile(
-    rf"super[\s-]?fine\s+(?:{FIBRE_WORDS})"
-    r"|worsted[\s-]?spun|spun[\s-]?worsted"
-    r"|(?<![a-z])dk\s?(?::|-\s?\d|\s\d{4})"
-    r"|(?<![a-z])(?:(?:de|at|ch|gb|uk|us|en|fr|it|es|nl|be|se|sv|no|fi|pl|cz)\s?[/|,·-]?\s?)+dk(?![a-z])"
-    r"|(?<![a-z])dk\s?[/|,·-]\s?(?:de|at|ch|gb|uk|us|en|fr|it|es|nl|be|se|sv|no|fi|pl|cz)(?![a-z])"
+    rf"super[ -]?fine +(?:{FIBRE_WORDS})(?![a-z])"
+    r"|worsted[ -]?spun|spun[ -]?worsted"
+    r"|(?<![a-z])dk ?(?::|- ?[\dosl]| \d{4})"
+    rf"|(?<![a-z])(?:{COUNTRY} ?[/|,·-]? ?)+dk(?![a-z])"
+    rf"|(?<![a-z])dk ?[/|,·-] ?{COUNTRY}(?![a-z])"
 )
 """Words that look like weights: a fineness of wool, a manner of spinning, Denmark."""
 
@@ -119,8 +123,11 @@ Standards handout, by its own words a rough guide.  Jumbo is not told from super
 ROUGHNESS = 0.08
 """How far past its limits a rough guide is still followed without a word."""
 
-METRES_PER_YARD = 0.9144
 GRAMS_PER_POUND = 453.59237
+
+
+MODIFIERS = ("super", "extra", "light", "heavy", "double")
+"""Words before a weight word that make it another."""
 
 
 @dataclass(frozen=True)
@@ -132,6 +139,7 @@ class Found:
     end: int
     lesser: bool = False
     build: bool = False
+    counted: bool = False
     doubt: str = ""
     alone: bool = False
 
@@ -146,7 +154,7 @@ def find_weight(lines: Sequence[Line]) -> list[Candidate]:
     found = deciding(list(words_in(sheet)))
     if not found:
         return []
-    doubt = doubt_about(sheet, found)
+    doubt = doubt_about(sheet, found) or count_against_length(lines, found)
     candidates = [
         Candidate(name, value, sheet.spans(each.start, each.end), cues_of(sheet, each), doubt=doubt)
         for each in one_of_each_category(found)
@@ -158,13 +166,44 @@ def find_weight(lines: Sequence[Line]) -> list[Candidate]:
     return sorted(candidates, key=lambda candidate: candidate.name)
 
 
+def count_against_length(lines: Sequence[Line], found: Sequence[Found]) -> str:
+    """A doubt where plies or threads miss length per mass by more than the next category.
+
+    One misread digit makes 3 ply of 8 ply; a word is never so easily another.
+    """
+    counted = [each for each in found if each.counted]
+    if not counted or len(counted) < len(found):
+        return ""
+    quantities = find_quantities(lines)
+    sure = {each.name: each.value for each in reversed(quantities) if not each.doubt}
+    length_m, mass_g = sure.get("length_m"), sure.get("mass_g")
+    if not isinstance(length_m, float) or not isinstance(mass_g, float):
+        return ""
+    usual = usual_category(length_m, mass_g)
+    apart = abs(CATEGORIES.index(usual) - CATEGORIES.index(counted[0].category))
+    note = length_note(counted[0].category, length_m, mass_g)
+    return f"the count may be misread: {note}" if apart > 1 and note else ""
+
+
+def usual_category(length_m: float, mass_g: float) -> str:
+    """The category that length per mass is most usual for."""
+    yards_per_pound = length_m / METRES_PER_YARD / mass_g * GRAMS_PER_POUND
+    return next(
+        name
+        for name, least in zip(CATEGORIES, YARDS_PER_POUND, strict=False)
+        if yards_per_pound > least - 1
+    )
+
+
 def printed_word(sheet: FoldedLines, found: Found) -> str:
     """The word as printed; a misread one put right, in the case of the print."""
     printed = " ".join(sheet.printed(found.start, found.end).split())
     if not sheet.is_mended(found.start, found.end):
         return printed
     word = " ".join(sheet.text[found.start : found.end].split())
-    return word.upper() if printed.isupper() else word if printed.islower() else word.title()
+    if printed.isupper():
+        return word.upper()
+    return word if printed.islower() and printed[0].isalpha() else word.title()
 
 
 def words_in(sheet: FoldedLines) -> Iterator[Found]:
@@ -210,9 +249,9 @@ def plain_words(text: str) -> Iterator[Found]:
         category = PLIES.get(int(match["count"]))
         if category:
             build = int(match["count"]) <= MOST_PLIES_OF_BUILD
-            yield Found(category, *match.span(), build=build)
+            yield Found(category, *match.span(), build=build, counted=True)
     for match in THREAD.finditer(text):
-        yield Found(THREADS[int(match["count"])], *match.span())
+        yield Found(THREADS[int(match["count"])], *match.span(), counted=True)
 
 
 def plain(printed: str) -> str:
@@ -244,7 +283,18 @@ def doubt_about(sheet: FoldedLines, found: Sequence[Found]) -> str:
     if len(different) > 1:
         printed = [sheet.printed(each.start, each.end) for each in different[:2]]
         return f"'{printed[0]}' and '{printed[1]}' are different weights"
-    return next((each.doubt for each in found if each.doubt), "")
+    unread = (misread_before(sheet, each) for each in found)
+    return next((doubt for doubt in (*(e.doubt for e in found), *unread) if doubt), "")
+
+
+def misread_before(sheet: FoldedLines, found: Found) -> str:
+    """A doubt where the word before may be a misread one that changes the weight."""
+    before = re.search(r"([^\W_]+)[ -]?$", sheet.text[: found.start].rpartition("\n")[2])
+    if before is None or before[1] in MODIFIERS:
+        return ""
+    near = any(Levenshtein.distance(before[1], word, score_cutoff=2) <= 2 for word in MODIFIERS)
+    printed = sheet.printed(found.start, found.end)
+    return f"the word before '{printed}' is unread: {before[1]}" if near else ""
 
 
 def cues_of(sheet: FoldedLines, found: Found) -> dict[str, float]:
@@ -272,11 +322,7 @@ def length_note(weight_class: str, length_m: float, mass_g: float) -> str:
     high = YARDS_PER_POUND[printed - 1] * (1 + ROUGHNESS) if printed else float("inf")
     if low <= yards_per_pound < high:
         return ""
-    usual = next(
-        name
-        for name, least in zip(CATEGORIES, YARDS_PER_POUND, strict=False)
-        if yards_per_pound > least - 1
-    )
+    usual = usual_category(length_m, mass_g)
     manner = "thick" if yards_per_pound < low else "thin"
     per_100_g = round(100 * length_m / mass_g)
     return f"{manner} for {weight_class}: {per_100_g} m per 100 g is more usual for {usual}"
