@@ -18,7 +18,8 @@ SHOOTS: list[Shoot] = [shooting.scan_shot, shooting.photo_shot, shooting.hard_ph
 
 
 def tag() -> Image.Image:
-    return shooting.plain_card(24, np.random.default_rng(1))
+    """A small tag with three lines of print."""
+    return shooting.plain_card(24, np.random.default_rng(1)).crop((0, 0, 500, 420))
 
 
 @pytest.mark.parametrize("shoot", SHOOTS)
@@ -31,7 +32,7 @@ def test_a_seed_fixes_the_picture(shoot: Shoot) -> None:
     )
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("seed", range(3))
 def test_a_photographed_tag_lies_within_its_frame(seed: int) -> None:
     shot = shooting.photo_shot(tag(), np.random.default_rng(seed))
     width_px, height_px = shot.image.size
@@ -45,7 +46,7 @@ def test_corners_start_at_the_top_left_of_the_print() -> None:
     # The upper third of this tag is blue, so the first two corners must lie in blue.
     flag = Image.new("RGBA", (600, 450), (240, 230, 200, 255))
     flag.paste((20, 40, 200, 255), (0, 0, 600, 150))
-    for seed in range(6):
+    for seed in range(4):
         shot = shooting.photo_shot(flag, np.random.default_rng(seed))
         image, quad = np.asarray(shot.image).astype(int), shot.quads[0]
         centre = quad.mean(axis=0)
@@ -54,7 +55,7 @@ def test_corners_start_at_the_top_left_of_the_print() -> None:
         assert blueness[:2].min() > blueness[2:].max()
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", range(3))
 def test_a_hard_photo_has_two_or_three_faults_of_different_families(seed: int) -> None:
     faults = shooting.hard_photo_shot(tag(), np.random.default_rng(seed)).faults
     assert len(faults) in (2, 3)
