@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import sys
 import tempfile
-from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -14,9 +13,7 @@ import typer
 from intake.errors import BalltagError, ExitCode, MissingProgram, NoPicture
 
 if TYPE_CHECKING:
-    from rich.console import Console
-
-    from intake.run import TagResult
+    pass
 
 app = typer.Typer(
     name="balltag",
@@ -69,22 +66,21 @@ def intake_command(
     ] = False,
 ) -> None:
     """Read pictures of tags: file what is sure, queue the rest."""
+    from intake.console import say, with_progress
     from intake.report import Tally, json_line
     from intake.run import intake, picture_count
 
     _warn_of_missing_reader()
     tally = Tally()
-    total = picture_count(pictures)
-    for result in _with_progress(
-        intake(pictures, stash, shade_card=shade_card, jobs=jobs), total, shown=not as_json
-    ):
+    results = intake(pictures, stash, shade_card=shade_card, jobs=jobs)
+    for result in results if as_json else with_progress(results, picture_count(pictures)):
         tally.add(result)
         if as_json:
             print(json_line(result), flush=True)
     if not as_json:
-        _print(tally.table())
+        say(tally.table())
         if tally.waiting:
-            _print(f"To answer what is asked: balltag review --terminal --stash {stash}")
+            say(f"To answer what is asked: balltag review --terminal --stash {stash}")
     raise typer.Exit(tally.exit_code)
 
 
@@ -94,14 +90,13 @@ def review(
     terminal: Annotated[bool, typer.Option("--terminal", help="Ask here in the terminal.")] = False,
 ) -> None:
     """Answer what is doubtful about the tags that wait in the queue."""
-    from rich.console import Console
-
+    from intake.console import console
     from intake.filing.cabinet import open_cabinet
     from intake.terminal_review import review as review_in_terminal
 
     if not terminal:
         raise typer.BadParameter("give --terminal: the review runs in the terminal")
-    review_in_terminal(open_cabinet(stash), Console(), sys.stdin)
+    review_in_terminal(open_cabinet(stash), console(), sys.stdin)
 
 
 @app.command()
@@ -111,6 +106,7 @@ def demo(
     ] = None,
 ) -> None:
     """Read the demo pictures into a stash in a new folder and print the records."""
+    from intake.console import say, with_progress
     from intake.filing.stash import open_stash
     from intake.report import Tally, records_table
     from intake.run import intake, picture_count
@@ -119,16 +115,14 @@ def demo(
     pictures = _demo_scans()
     stash = Path(tempfile.mkdtemp(prefix="balltag-demo-")) / "stash.csv"
     tally = Tally()
-    for result in _with_progress(
-        intake([pictures], stash, jobs=jobs), picture_count([pictures]), shown=True
-    ):
+    for result in with_progress(intake([pictures], stash, jobs=jobs), picture_count([pictures])):
         tally.add(result)
     if stash.exists():
-        _print(records_table(open_stash(stash).read().records))
-    _print(tally.table())
-    _print(f"The stash is {stash}")
+        say(records_table(open_stash(stash).read().records))
+    say(tally.table())
+    say(f"The stash is {stash}")
     if tally.waiting:
-        _print(f"To answer what is asked: balltag review --terminal --stash {stash}")
+        say(f"To answer what is asked: balltag review --terminal --stash {stash}")
     raise typer.Exit(tally.exit_code)
 
 
@@ -163,6 +157,8 @@ def accuracy(
     ] = None,
 ) -> None:
     """Measure how well pictures are read whose truth you wrote down."""
+    from intake.console import console
+
     try:
         from intake.accuracy.command import Files, measure_and_tell
     except ModuleNotFoundError as error:
@@ -175,7 +171,7 @@ def accuracy(
     measure_and_tell(
         folder,
         truth,
-        _console(),
+        console(),
         Files(out, plot, dump, keep_lines),
         from_lines=from_lines,
         baselines=baselines,
@@ -198,46 +194,3 @@ def _warn_of_missing_reader() -> None:
 
     if not language_sets():
         print(f"balltag: {HOW_TO_INSTALL}", file=sys.stderr)
-
-
-def _with_progress(results: Iterable[TagResult], total: int, *, shown: bool) -> Iterator[TagResult]:
-    """The results as they come, under a bar that counts pictures and tells the time left."""
-    from rich.console import Console
-    from rich.progress import (
-        BarColumn,
-        MofNCompleteColumn,
-        Progress,
-        TextColumn,
-        TimeElapsedColumn,
-        TimeRemainingColumn,
-    )
-
-    columns = (
-        TextColumn("reading"),
-        BarColumn(),
-        MofNCompleteColumn(),
-        TextColumn("pictures, left:"),
-        TimeRemainingColumn(),
-        TextColumn("so far:"),
-        TimeElapsedColumn(),
-    )
-    console = Console(stderr=True)
-    seen: set[str] = set()
-    with Progress(*columns, console=console, disable=not (shown and console.is_terminal)) as bar:
-        task = bar.add_task("", total=total)
-        for result in results:
-            seen.add(result.picture)
-            bar.update(task, completed=len(seen))
-            yield result
-
-
-def _print(what: object) -> None:
-    _console().print(what, soft_wrap=isinstance(what, str), markup=False)
-
-
-def _console() -> Console:
-    from rich.console import Console
-
-    console = Console()
-    # A pipe or a file has no width of its own: lines are not broken there for 80 columns.
-    return console if console.is_terminal else Console(width=160)
