@@ -286,10 +286,19 @@ def add_washing(findings: Findings, events: Sequence[Event]) -> None:
     if machine and any(washing.has("no machine") for washing in washings):
         findings.doubts.append("machine wash is both allowed and forbidden")
     add_machine_wash(findings, machine, orphans)
-    vague = [w for w in washings if w.has("wash") and w.temperatures and not w.by_machine]
-    if vague and not machine and not any(w.has("hand wash") for w in washings):
-        celsius = vague[0].temperatures[0].celsius
-        findings.doubts.append(f"washing at {celsius} °C is printed, but not whether by hand")
+    add_vague_washing(findings, washings)
+
+
+def add_vague_washing(findings: Findings, washings: Sequence[Washing]) -> None:
+    """Washing of which it cannot be read whether by hand or how hot: it is asked for."""
+    if any("wash" in process for process in findings.said) or any(w.by_machine for w in washings):
+        return
+    vague = [washing for washing in washings if washing.has("wash")]
+    warm = next((w.temperatures[0].celsius for w in vague if w.temperatures), None)
+    if warm is not None:
+        findings.doubts.append(f"washing at {warm} °C is printed, but not whether by hand")
+    elif vague and findings.said:
+        findings.doubts.append("washing is printed, but how could not be read")
 
 
 def add_machine_wash(
@@ -391,7 +400,7 @@ def unread_words(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
         lone = before.kind == "not" or (before.kind == "unread" and same_line)
         if lone and event.kind in ALLOWING:
             yield beside(sheet, before, event)
-        elif before.kind in ALLOWING and event.kind == "not" and same_line:
+        elif before.kind in ALLOWING and event.kind in ("not", "unread") and same_line:
             yield beside(sheet, event, before)
 
 
@@ -405,13 +414,13 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
     care = {number for number, said in lines.items() if any(tells(event) for event in said)}
     full = said_in_full(lines)
     for number, said in lines.items():
-        beside_care = bool({number - 1, number + 1} & care)
+        neighbours = {number - 1, number + 1} & care
         forbids = any(event.kind == "not" for event in said)
         for event in said:
             word = sheet.text[event.start : event.end]
             if event.kind != "unread" or len(word) < SHORTEST_UNREAD:
                 continue
-            near = beside_care and (forbids or is_misread(word))
+            near = neighbours and (len(neighbours) == 2 or forbids or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{sheet.printed(event.start, event.end)}' among the care words is unread"
 

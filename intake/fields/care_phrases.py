@@ -44,7 +44,7 @@ PHRASES = {
     "hand wash": "hand wash*; hand washable; hand washing; wash by hand; wash gently by hand;"
     " handwasche; handwasch*; von hand waschen; mit der hand waschen; per hand waschen;"
     " lavage a la main; lavage main; laver a la main; lavable a la main; lavare a mano;"
-    " lavaggio a mano; lavabile a mano; lavar a mano; lavado a mano; lavable a mano;"
+    " lavaggio a mano; lavare mano; lavabile a mano; lavar a mano; lavado a mano; lavable a mano;"
     " handwas; handwassen; met de hand wassen; op de hand wassen; handtvatt*; handtvattas;"
     " tvattas for hand; tvatta for hand; tvatt for hand; handvask*; handvaskes; vaskes for hand;"
     " vask for hand; vaskes i hand*; vask i hand*",

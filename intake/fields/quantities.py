@@ -85,6 +85,9 @@ USUAL_MASSES_G = frozenset(
 )
 """Masses that balls are wound to; common practice, no source."""
 
+OUNCE_ROUNDING_G = 1.5
+"""How far ounces with one decimal miss the grams that were wound."""
+
 SHORT_M = 30.0
 """A length below this is more often stitches or a misread number than a ball's."""
 
@@ -378,7 +381,7 @@ def mass_candidates(
         note = mass.note
         if mass.first.count > 1:
             note = f"a pack of {mass.first.count} is printed; this is the mass of one ball"
-        usual = 1.0 if round(mass.value) in USUAL_MASSES_G or mass.in_both_systems else 0.7
+        usual = 1.0 if is_usual(mass) or mass.in_both_systems else 0.7
         cues = cues_of(mass) | {"usual": usual, "pair": 1.0 if lengths else 0.6}
         yield Candidate("mass_g", mass.value, spans_of(sheet, mass), cues, note, doubt)
 
@@ -479,10 +482,19 @@ def several(masses: Sequence[Amount]) -> str:
 
 def unusual_mass(sheet: FoldedLines, mass: Amount) -> str:
     """The doubt about a mass that no ball is wound to and nothing confirms."""
-    usual = not mass.first.native or round(mass.value) in USUAL_MASSES_G
-    if usual or mass.in_both_systems or any(is_net(sheet, each) for each in mass.measures):
+    confirmed = mass.in_both_systems or any(is_net(sheet, each) for each in mass.measures)
+    if is_usual(mass) or (confirmed and mass.first.native):
         return ""
-    return f"{number_text(mass.value)} g is an unusual mass for a ball"
+    return f"{mass.first.printed} is an unusual mass for a ball"
+
+
+def is_usual(mass: Amount) -> bool:
+    """Whether balls are wound to a mass: a usual number of grams, or quarters of ounces."""
+    if mass.first.native:
+        return mass.value in USUAL_MASSES_G
+    quarters = 4 * mass.first.amount / GRAMS_PER_OUNCE
+    near = any(abs(mass.first.amount - usual) <= OUNCE_ROUNDING_G for usual in USUAL_MASSES_G)
+    return near or abs(quarters - round(quarters)) < 1e-6
 
 
 def spans_of(sheet: FoldedLines, amount: Amount) -> tuple[Span, ...]:
