@@ -44,7 +44,10 @@ PHRASE = "|".join(
     GAP.join(map(re.escape, re.split(r"[ ']", phrase)))
     for phrase in sorted(PHRASES, key=len, reverse=True)
 )
-PERCENT = r"(?P<sign>%|(?P<odd>9/0|[°o0]/[°o0]|96(?=\s*[a-z(])))"
+LOST_SIGN = r"96(?=\s*(?:[(]|[a-z]{3}))"
+"""A percent sign read as digits: a word must follow."""
+
+PERCENT = rf"(?P<sign>%|(?P<odd>9/0|[°o0]/[°o0]|{LOST_SIGN}))"
 NUMBER = r"(?<![\d.,/])(?<!\d[.,])(?:100|\d{1,2}(?:[.,]\d{1,2})?)"
 ODD_NUMBER = r"(?<![\w.,/])(?=[oli|]{0,2}\d)[\doli|]{2,3}"
 UNIT = (
@@ -52,7 +55,7 @@ UNIT = (
 )
 TOKEN = re.compile(
     rf"(?P<share>(?:{NUMBER})\s?(?={PERCENT})|{ODD_NUMBER}\s?(?=%))"
-    rf"|(?P<percent>%|9/0(?=\s*[a-z])|[°o0]/[°o0]|(?<=\d)96(?=\s*[a-z(])|(?<=\d )96(?=\s*[a-z(]))"
+    rf"|(?P<percent>%|9/0(?=\s*[a-z])|[°o0]/[°o0]|(?<=\d){LOST_SIGN}|(?<=\d ){LOST_SIGN})"
     rf"|(?P<phrase>(?<![a-z])(?:{PHRASE})(?![a-z]))"
     rf"|(?P<bare>{NUMBER}(?!\d){UNIT})"
     r"|(?P<word>[^\W\d_]+(?:-\n[^\W\d_]+)?)"

@@ -1,0 +1,257 @@
+"""Fibre compositions: every name and form read, every misreading right or doubted."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from fixtures.fibre_words import FIBRE_WORDS
+from intake.fields.fibre import find_fibre
+from intake.fields.fibre_names import ANIMAL_HAIRS, FIBRES
+from intake.fields.letters import listed
+from intake.records import Candidate, FibrePart
+from intake.wording import fibre_text
+from tests.line_making import lines_from
+
+DATA = Path(__file__).parent / "data"
+
+
+def best(*texts: str) -> Candidate:
+    found = find_fibre(lines_from(*texts))
+    assert found, f"no composition in {texts}"
+    return found[0]
+
+
+def composition(candidate: Candidate) -> str:
+    assert isinstance(candidate.value, tuple)
+    return fibre_text(tuple(part for part in candidate.value if isinstance(part, FibrePart)))
+
+
+def spelt(candidate: Candidate, *texts: str) -> list[str]:
+    return [texts[span.line][span.start : span.end] for span in candidate.spans]
+
+
+@pytest.mark.parametrize(
+    ("texts", "expected"),
+    [
+        (("75 % Schurwolle, 25 % Polyamid",), "75% wool; 25% polyamide"),
+        (("Wool 75% Nylon 25%",), "75% wool; 25% polyamide"),
+        (("100% Baumwolle",), "100% cotton"),
+        (("Merino 80 / Polyamide 20",), "80% wool (merino); 20% polyamide"),
+        (("75% Wolle · Wool · Laine, 25% Polyamid · Polyamide",), "75% wool; 25% polyamide"),
+        (("75%", "Wool", "25%", "Nylon"), "75% wool; 25% polyamide"),
+        (("75% Wool 75% Wolle", "25% Nylon 25% Polyamid"), "75% wool; 25% polyamide"),
+        (("50% Wool 50% Wolle", "50% Silk 50% Seide"), "50% wool; 50% silk"),
+        (("Fjordal Wool", "75% Wool 25% Nylon", "Silk Cloud DK"), "75% wool; 25% polyamide"),
+        (("70% Babyalpaka", "30% Maulbeerseide"), "70% alpaca (baby); 30% silk (mulberry)"),
+        (("100% laine d'alpaga",), "100% alpaca"),
+        (("100% Alpaca wool",), "100% alpaca"),
+        (("100 % Merinoschurwolle (superwash)",), "100% wool (merino superwash)"),
+        (("75% wool 25% nylon", "superwash treated"), "75% wool (superwash); 25% polyamide"),
+        (("75% wool 25% nylon", "not superwash"), "75% wool; 25% polyamide"),
+        (("100% Bamboo",), "100% viscose (bamboo)"),
+        (("60% Bambus-Viskose 40% Baumwolle",), "60% viscose (bamboo); 40% cotton"),
+        (("87,5% lana merino, 12,5% poliammide",), "87.5% wool (merino); 12.5% polyamide"),
+        (("96% Cotton 4% elastane",), "96% cotton; 4% elastane"),
+        (("33.3% wool 33.3% silk 33.3% linen",), "33.3% wool; 33.3% silk; 33.3% linen"),
+        (("50% Merino wool 50% Shetland wool",), "50% wool (merino); 50% wool (shetland)"),
+        (("65% Superkid Mohair 35% seta",), "65% mohair (superkid); 35% silk"),
+    ],
+)
+def test_reads_every_form_a_composition_is_printed_in(
+    texts: tuple[str, ...], expected: str
+) -> None:
+    found = best(*texts)
+    assert composition(found) == expected
+    assert found.doubt == ""
+
+
+@pytest.mark.parametrize(
+    ("texts", "expected"),
+    [
+        (("75%Schurwolle25%Polyamid",), "75% wool; 25% polyamide"),
+        (("7596 Schurwolle 2596 Polyamid",), "75% wool; 25% polyamide"),
+        (("75 9/0 Schurwolle 25 9/0 Polyamid",), "75% wool; 25% polyamide"),
+        (("10096 Wool",), "100% wool"),
+        (("80 % W00l, 20% P0lyarnide",), "80% wool; 20% polyamide"),
+        (("75% Schur-", "wolle, 25% Poly-", "amid"), "75% wool; 25% polyamide"),
+        (("75％ Schurwolle（Merino）25％ Polyamid",), "75% wool (merino); 25% polyamide"),
+    ],
+)
+def test_reads_through_faults_of_the_reader(texts: tuple[str, ...], expected: str) -> None:
+    found = best(*texts)
+    assert composition(found) == expected
+    assert found.doubt == ""
+
+
+@pytest.mark.parametrize(
+    ("texts", "doubt"),
+    [
+        (("75% wool 20% nylon",), "come to 95 %"),
+        (("75% Wool",), "come to 75 %"),
+        (("70% Nylon 30% Wxxl", "Silk Cloud"), "come to 70 %"),
+        (("l00% Wool",), "letters among its digits"),
+        (("75% wool 25% nylon", "75% Wolle 25% Seide"), "different compositions"),
+        (("75% wool 25% nylon", "80% Wolle 20% Polyamid"), "different compositions"),
+        (("100% wool / silk",), "may belong to"),
+        (("100% wool 30% off",), "without a fibre"),
+        (("100% lana merin",), "unread"),
+        (("30% Wxxxl Silk 70% Nylon",), "unread"),
+    ],
+)
+def test_doubts_what_does_not_come_to_one_whole(texts: tuple[str, ...], doubt: str) -> None:
+    assert doubt in best(*texts).doubt
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Pure new wool",
+        "Reine Schurwolle",
+        "Pure laine vierge",
+        "Pura lana vergine",
+        "Pura lana virgen",
+        "Zuiver scheerwol",
+        "Ren ny ull",
+        "Ren ny uld",
+    ],
+)
+def test_pure_wool_without_a_number_is_all_wool_but_less_evident(text: str) -> None:
+    found = best(text)
+    assert found.value == (FibrePart("wool", "", 100.0),)
+    assert found.doubt == ""
+    assert found.cues["whole"] < 1
+    assert "no share is printed" in found.note
+
+
+def test_pure_wool_beside_another_fibre_is_doubted() -> None:
+    assert "silk" in best("Pure new wool", "Silk Breeze").doubt
+
+
+@pytest.mark.parametrize(
+    "text", ["50 g = 125 m", "100% handmade", "Lana 100 m", "Silk Wash", "Merino DK", "Lot 7596 A"]
+)
+def test_a_fibre_name_or_a_number_alone_is_no_composition(text: str) -> None:
+    assert find_fibre(lines_from(text)) == []
+
+
+def test_spans_hold_the_numbers_and_the_names_alone() -> None:
+    text = "Material: 75 % Schurwolle, 25 % Polyamid"
+    assert spelt(best(text), text) == ["75", "Schurwolle", "25", "Polyamid"]
+
+
+def allowance_names() -> list[str]:
+    """Fibres of Regulation (EU) No 1007/2011, Annex IX (OJ L 272, 18.10.2011)."""
+    with (DATA / "agreed_allowances.csv").open(encoding="utf-8") as file:
+        names = {row["fibre"] for row in csv.DictReader(file)}
+    return sorted(name for name in names if "(" not in name and " or " not in name)
+
+
+@pytest.mark.parametrize("name", allowance_names())
+def test_knows_every_fibre_that_the_regulation_gives_an_allowance(name: str) -> None:
+    assert best(f"100% {name}").value == (FibrePart(name, "", 100.0),)
+
+
+def test_knows_the_regulations_double_names_and_animals() -> None:
+    # Regulation (EU) No 1007/2011, Annex IX, lines 3, 7 and 30.
+    animals = listed("alpaca; llama; camel; cashmere; mohair; angora; vicuna; yak; guanaco")
+    assert animals < ANIMAL_HAIRS
+    for animal in animals:
+        for words in (animal, f"{animal} wool", f"{animal} hair"):
+            assert composition(best(f"100% {words}")) == f"100% {animal}"
+    assert composition(best("100% flax")) == composition(best("100% linen")) == "100% linen"
+    assert composition(best("100% nylon")) == "100% polyamide"
+
+
+@pytest.mark.parametrize(("fibre", "kind"), list(FIBRE_WORDS))
+def test_knows_each_name_in_nine_languages(fibre: str, kind: str) -> None:
+    for language, words in FIBRE_WORDS[fibre, kind].items():
+        for word in words:
+            found = best(f"100 % {word}")
+            assert found.value == (FibrePart(fibre, kind, 100.0),), (language, word)
+            assert found.doubt == "", (language, word)
+
+
+def test_no_printed_word_names_two_fibres() -> None:
+    words = [word for names in FIBRES.values() for word in names.split("; ")]
+    assert len(words) == len(set(words))
+
+
+PARTS = st.lists(
+    st.sampled_from(sorted(FIBRE_WORDS)), min_size=1, max_size=4, unique_by=lambda p: p[0]
+)
+LANGUAGES = st.sampled_from(["en", "de", "fr", "it", "es", "nl", "sv", "no", "da"])
+LOOKALIKES = {
+    "o": "0",
+    "l": "1",
+    "i": "l",
+    "S": "5",
+    "m": "rn",
+    "e": "c",
+    "%": "96",
+    " ": "",
+    "u": "ii",
+}
+
+
+@st.composite
+def shares(draw: st.DrawFn, count: int) -> list[int]:
+    cuts = draw(
+        st.lists(st.integers(1, 99), min_size=count - 1, max_size=count - 1, unique=True).map(
+            sorted
+        )
+    )
+    return [end - start for start, end in zip([0, *cuts], [*cuts, 100], strict=True)]
+
+
+@st.composite
+def printed(draw: st.DrawFn) -> tuple[tuple[FibrePart, ...], list[str]]:
+    """A composition and the lines that print it, in one or two languages."""
+    kinds = draw(PARTS)
+    percents = draw(shares(len(kinds)))
+    first = draw(st.booleans())
+    lines = []
+    for language in draw(st.lists(LANGUAGES, min_size=1, max_size=2, unique=True)):
+        names = [draw(st.sampled_from(FIBRE_WORDS[kind][language])) for kind in kinds]
+        pairs = [
+            f"{p} % {n}" if first else f"{n} {p} %" for p, n in zip(percents, names, strict=True)
+        ]
+        lines.append(draw(st.sampled_from([", ", " / ", " · ", "; "])).join(pairs))
+    parts = (FibrePart(f, k, float(p)) for (f, k), p in zip(kinds, percents, strict=True))
+    return tuple(parts), lines
+
+
+@settings(max_examples=150, deadline=None)
+@given(printed())
+def test_a_clean_print_in_any_language_is_read_back(
+    case: tuple[tuple[FibrePart, ...], list[str]],
+) -> None:
+    parts, lines = case
+    found = best(*lines)
+    assert found.value == parts, lines
+    assert found.doubt == "", lines
+
+
+@settings(max_examples=300, deadline=None)
+@given(printed(), st.data())
+def test_a_misread_print_is_read_back_or_doubted_or_not_found(
+    case: tuple[tuple[FibrePart, ...], list[str]], data: st.DataObject
+) -> None:
+    parts, lines = case
+    noisy = []
+    for line in lines:
+        letters = list(line)
+        for place in data.draw(st.sets(st.integers(0, len(line) - 1), max_size=4)):
+            letters[place] = LOOKALIKES.get(letters[place], letters[place])
+        noisy.append("".join(letters))
+    found = find_fibre(lines_from(*noisy))
+    if found and not found[0].doubt:
+        value = found[0].value
+        assert isinstance(value, tuple)
+        assert {(p.fibre, p.percent) for p in value if isinstance(p, FibrePart)} == {
+            (p.fibre, p.percent) for p in parts
+        }, noisy
