@@ -52,7 +52,7 @@ WORD = re.compile(r"[^\W\d_]+")
 NUMBERING = re.compile(r"no\s?[.:]?\s?(?=\d)|no\.:?(?=\s)")
 """``no. 12``: a number follows, nothing is forbidden."""
 
-STOP = re.compile(r"[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
+STOP = re.compile(r"(?<!max)[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
 
 SHORTEST_GLUED = 6
 """Letters of a phrase that may stand behind another word without a space."""
@@ -216,7 +216,8 @@ def event_at(text: str, position: int) -> Event | None:
 def word_event(text: str, match: re.Match[str]) -> Event:
     """A word of no phrase; a harmless one may have lost the space behind it."""
     start, end = match.span()
-    if match[0] in KNOWN:
+    rest_of_word = start > 0 and text[start - 1].isdigit()
+    if match[0] in KNOWN and not rest_of_word:
         return Event("harmless", start, end)
     for cut in range(end - 1, start + 1, -1):
         kind = GLUE.get(text[start:cut])
