@@ -274,6 +274,18 @@ def test_a_blank_card_among_others_is_found() -> None:
     assert len(find_tags(scene.image, scene.lines[0])) == 2
 
 
+@pytest.mark.parametrize("size_px", [(1, 1), (1, 400), (300, 2)])
+def test_tiny_pictures_do_no_harm(size_px: tuple[int, int]) -> None:
+    image = np.zeros((*size_px, 3), np.uint8)
+    (quad,) = find_tags(image, np.float32([box(0, 0, 2, 2)]))
+    assert np.isfinite(quad).all()
+
+
+def test_boxes_without_area_are_passed_over() -> None:
+    image = np.zeros((200, 300, 3), np.uint8)
+    assert find_tags(image, np.full((2, 4, 2), 50, np.float32)) == []
+
+
 def test_reading_order_goes_by_rows() -> None:
     places = [(50, 40), (200, 60), (400, 20), (40, 210), (230, 190)]
     quads = [box(x, y, x + 100, y + 100) for x, y in places]

@@ -11,26 +11,24 @@ ground around it can be read, half a tag cannot.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 import cv2
 import numpy as np
 
 from intake.pictures.load import Image
+from intake.pictures.loose_print import with_loose_print
 from intake.pictures.outlines import Outline, card_outlines, ground_differs
 from intake.pictures.quads import (
     Points,
     area_px,
-    clockwise,
+    distance_px,
     grown_to_hold,
-    hull_of,
     rectangle_along,
     shares_inside,
     tilt_deg,
 )
-
-Lines = frozenset[int]
+from intake.pictures.regions import LINES_OF_A_TAG, Lines, Region, lies_in
 
 WORKING_SIDE_PX = 640
 CROWDED_SIDE_PX = 1000
@@ -47,30 +45,13 @@ _LEAST_SCORE = 0.6
 _PLAIN_SCORE = 0.9
 _TRUE_QUAD = 0.93
 
-_MOSTLY = 0.5
 _NEARLY_ALL = 0.9
 _PANELS = 3
-_LINES_OF_A_TAG = 4
 _PARALLEL_DEG = 1.5
 _APART_PX = 1.5
 """Separate cards do not touch; the halves of a creased one do."""
 
-_NEAR = 2.5
-_RIM = 2.0
-_NARROW_RIM = 0.5
-"""In line heights: how close together lines of one tag stand, and how much ground is kept
-around print that has no outline."""
-
-_RIM_SHARE = 0.25
 _BORDER_PX = 3
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Region:
-    """A part of the picture: its corners and the lines of print in it, by index."""
-
-    quad: Points
-    lines: Lines
 
 
 def find_tags(image: Image, text_quads: Points) -> list[Points]:
@@ -84,7 +65,8 @@ def find_tags(image: Image, text_quads: Points) -> list[Points]:
     missed in a large picture; where it looks like one of several, or the only one.  Empty
     where there is neither print nor such a card.
     """
-    text = np.asarray(text_quads, dtype=np.float32).reshape(-1, 4, 2)
+    text = np.array([quad for quad in text_quads if area_px(quad) >= 1], dtype=np.float32)
+    text = text.reshape(-1, 4, 2)
     side_px = CROWDED_SIDE_PX if len(text) > _CROWDED_LINES else WORKING_SIDE_PX
     scale = min(1.0, side_px / max(image.shape[:2]))
     size = (max(1, round(image.shape[1] * scale)), max(1, round(image.shape[0] * scale)))
@@ -108,7 +90,7 @@ def in_reading_order(quads: Sequence[Points]) -> list[Points]:
 def _tags(image: Image, text: Points) -> list[Points]:
     outlines = card_outlines(image, text)
     printed = _separate_cards(_cards(outlines, text), image)
-    regions = _with_loose_print(printed, text, image)
+    regions = with_loose_print(printed, text, image)
     quads = [_holding_its_print(region, text) for region in regions]
     whole = [outline for outline in outlines if _is_whole(outline, image)]
     return quads + _plain_cards(whole, quads, text)
@@ -147,7 +129,7 @@ def _separate_cards(cards: Sequence[Region], image: Image) -> list[Region]:
     for card in sorted(cards, key=lambda card: -len(card.lines)):
         if any(card.lines & other.lines for other in kept):
             continue
-        smaller = [other for other in cards if other.lines < card.lines]
+        smaller = [other for other in cards if other.lines < card.lines and lies_in(other, card)]
         within = _separate_cards(smaller, image) if len(smaller) > 1 else []
         kept += within if _is_page(card, within, image) else [card]
     return kept
@@ -158,9 +140,7 @@ def _is_page(card: Region, within: Sequence[Region], image: Image) -> bool:
     held = sum(len(other.lines) for other in within)
     if len(within) < 2 or held < _NEARLY_ALL * len(card.lines):
         return False
-    if any(
-        _distance_px(one.quad, other.quad) < _APART_PX for one, other in combinations(within, 2)
-    ):
+    if any(distance_px(one.quad, other.quad) < _APART_PX for one, other in combinations(within, 2)):
         return False
     if not ground_differs(image, card.quad, [other.quad for other in within]):
         return True
@@ -168,95 +148,13 @@ def _is_page(card: Region, within: Sequence[Region], image: Image) -> bool:
         return True
     own_tilt = tilt_deg(card.quad[None])
     askew = [abs(tilt_deg(other.quad[None]) - own_tilt) > _PARALLEL_DEG for other in within]
-    return any(askew) and all(len(other.lines) >= _LINES_OF_A_TAG for other in within)
+    return any(askew) and all(len(other.lines) >= LINES_OF_A_TAG for other in within)
 
 
-# Print outside all cards, and cards without print
-
-
-def _with_loose_print(cards: Sequence[Region], text: Points, image: Image) -> list[Region]:
-    """Cards and what print lies beside them: added to the card it stands close to, or a
-    region of its own; one region of everything where hardly any card was found."""
-    every = frozenset(range(len(text)))
-    loose = every - frozenset(line for card in cards for line in card.lines)
-    if not loose:
-        return list(cards)
-    if len(cards) < 2 and len(loose) >= _MOSTLY * len(text):
-        return [_around(every, text, image)]
-    regions = list(cards)
-    for cluster in _clusters(loose, text):
-        near = [card for card in regions if _is_close(cluster, card, text)]
-        if near:
-            regions = [region for region in regions if region not in near]
-            lines = cluster.union(*(card.lines for card in near))
-            quad = grown_to_hold(near[0].quad, np.concatenate([card.quad for card in near]))
-            regions.append(Region(quad, lines))
-        else:
-            regions.append(_around(cluster, text, image))
-    return regions
-
-
-def _around(lines: Lines, text: Points, image: Image) -> Region:
-    """A region around print that has no outline, with a wide rim where no other print
-    stands in it."""
-    points = text[sorted(lines)]
-    others = np.delete(text, sorted(lines), axis=0)
-    wide_px = max(_RIM * _line_height_px(points), _RIM_SHARE * float(np.ptp(points, (0, 1)).max()))
-    quad = _rectangle(points, wide_px, image)
-    if len(others) and shares_inside(quad, others).any():
-        quad = _rectangle(points, _NARROW_RIM * _line_height_px(points), image)
-    return Region(quad, lines)
-
-
-def _rectangle(points: Points, rim_px: float, image: Image) -> Points:
-    low = np.maximum(points.min(axis=(0, 1)) - rim_px, 0)
-    high = np.minimum(points.max(axis=(0, 1)) + rim_px, (image.shape[1], image.shape[0]))
-    return rectangle_along(np.array([low, high], np.float32), 0)
-
-
-def _clusters(lines: Lines, text: Points) -> list[Lines]:
-    """Lines that stand close together, directly or through others."""
-    left = set(lines)
-    clusters = []
-    while left:
-        cluster: set[int] = set()
-        fresh = {left.pop()}
-        while fresh:
-            line = fresh.pop()
-            cluster.add(line)
-            reach_px = _NEAR * _line_height_px(text[line][None])
-            near = {other for other in left if _distance_px(text[line], text[other]) < reach_px}
-            left -= near
-            fresh |= near
-        clusters.append(frozenset(cluster))
-    return clusters
-
-
-def _is_close(cluster: Lines, card: Region, text: Points) -> bool:
-    return any(_distance_px(text[line], card.quad) == 0 for line in cluster)
-
-
-def _distance_px(one: Points, other: Points) -> float:
-    """Distance between two convex outlines, 0 where they meet."""
-    shared, _ = cv2.intersectConvexConvex(hull_of(one), hull_of(other))
-    if shared > 0:
-        return 0.0
-    pairs = ((one, other), (other, one))
-    return min(
-        -cv2.pointPolygonTest(outline, (float(x), float(y)), True)
-        for points, outline in pairs
-        for x, y in points
-    )
-
-
-def _line_height_px(quads: Points) -> float:
-    sides = np.linalg.norm(np.roll(quads, -1, axis=1) - quads, axis=2)
-    return float(np.median(sides.min(axis=1)))
+# Cards without print
 
 
 def _holding_its_print(region: Region, text: Points) -> Points:
-    if not region.lines:
-        return clockwise(region.quad)
     return grown_to_hold(region.quad, text[sorted(region.lines)].reshape(-1, 2))
 
 
@@ -272,7 +170,7 @@ def _plain_cards(outlines: Sequence[Outline], tags: Sequence[Points], text: Poin
     for outline in sorted(clear, key=lambda outline: -outline.area_px):
         if tags and not _is_like(outline, tags):
             continue
-        if all(_distance_px(outline.quad, other) > 0 for other in (*tags, *found)):
+        if all(distance_px(outline.quad, other) > 0 for other in (*tags, *found)):
             found.append(outline.quad)
     return found if tags else found[:1]
 

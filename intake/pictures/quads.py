@@ -13,7 +13,7 @@ _MOST_GROWTH = 1.6
 
 def area_px(outline: Points) -> float:
     """Area of a convex outline."""
-    return float(cv2.contourArea(outline))
+    return float(cv2.contourArea(np.asarray(outline, dtype=np.float32)))
 
 
 def hull_of(points: Points) -> Points:
@@ -94,6 +94,19 @@ def tilt_deg(quads: Points) -> float:
     quarter = 4 * np.arctan2(sides[:, 1], sides[:, 0])
     weights = lengths**2
     return float(np.degrees(np.arctan2(weights @ np.sin(quarter), weights @ np.cos(quarter))) / 4)
+
+
+def distance_px(one: Points, other: Points) -> float:
+    """Distance between two convex outlines, 0 where they meet."""
+    shared, _ = cv2.intersectConvexConvex(hull_of(one), hull_of(other))
+    if shared > 0:
+        return 0.0
+    pairs = ((one, other), (other, one))
+    return min(
+        -cv2.pointPolygonTest(outline, (float(x), float(y)), True)
+        for points, outline in pairs
+        for x, y in points
+    )
 
 
 def _crossing(a: Points, b: Points, c: Points, d: Points) -> Points:
