@@ -111,6 +111,12 @@ def test_a_value_that_two_captions_cannot_share_is_given_to_neither() -> None:
     assert lot.state is not State.SURE
 
 
+def test_a_caption_with_nothing_beside_it_is_asked_about() -> None:
+    code = parse(lines_from("Farbe Nr.", "Partie 00412"), [])["shade_code"]
+    assert (code.value, code.state) == (None, State.DOUBTFUL)
+    assert "Farbe Nr." in code.reason
+
+
 @pytest.mark.parametrize("line", ["Colour lot 00412", "Farb-Partie: 00412"])
 def test_a_caption_of_two_words_announces_a_lot(line: str) -> None:
     assert values(lines_from(line), "lot", "shade_code") == {"lot": "00412", "shade_code": None}

@@ -104,8 +104,24 @@ def test_a_letter_that_only_the_second_saw_is_told_at_the_one_before() -> None:
     assert "44" in "".join(line.others)
 
 
-def test_a_lost_accent_is_a_difference_and_the_style_of_a_dash_is_none() -> None:
-    assert not all(merged("Nebelgrün", "Nebelgrun").agreed)
+def test_an_accent_that_one_reader_lost_is_put_back() -> None:
+    for first, second in (("Nebelgrün", "Nebelgrun"), ("Snospurv", "Snøspurv")):
+        line = merged(first, second)
+        assert line.text in ("Nebelgrün", "Snøspurv")
+        assert all(line.agreed)
+
+
+def test_two_different_accents_are_a_difference() -> None:
+    assert not all(merged("Isblå", "Isblà").agreed)
+
+
+def test_a_ligature_that_only_the_second_reader_knows_is_kept() -> None:
+    line = merged("AEBLE Naebbet", "ÆBLE Næbbet")
+    assert line.text == "ÆBLE Næbbet"
+    assert all(line.agreed)
+
+
+def test_the_style_of_a_dash_is_no_difference() -> None:
     assert all(merged("12–345", "12-345").agreed)
 
 

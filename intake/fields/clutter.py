@@ -52,10 +52,10 @@ _OTHERS = _compiled(
     # registers and standards
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr)\b[ .:-]*(?:nr|no)?[ .:-]*"
     r"[a-z]{0,3}\d[\w./-]*",
-    # measures
-    rf"\b\d+(?:[.,]\d+)?\s*(?:[x-]\s*\d+(?:[.,]\d+)?\s*)?{_UNIT}",
     r"\b\d+\s*[¼½¾]",
 )
+_MEASURE = re.compile(rf"\b\d+(?:[.,]\d+)?\s*(?:[x-]\s*\d+(?:[.,]\d+)?\s*)?{_UNIT}")
+_CODE = re.compile(r"\d+[A-Z]")
 _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
 _POST_CODE_TOWN = re.compile(r"\b\d{4,6}\s+[a-z]{3,}(?:[ -][a-z]+)*")
 _DIGITS = re.compile(r"\d(?:[ ]{0,2}\d){6,13}")
@@ -69,6 +69,7 @@ def find_clutter(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> list[Spa
     found: list[Span] = []
     for number, text in enumerate(folded):
         spans = addresses[number] + _matches(text, _OTHERS) + _barcode_digits(text, known)
+        spans += [span for span in _matches(text, (_MEASURE,)) if not _is_code(text, span)]
         near_address = any(addresses[max(0, number - 1) : number + 2])
         if near_address or _FIRM.search(text.text):
             spans += _matches(text, (_POST_CODE_TOWN,))
@@ -91,6 +92,12 @@ def _matches(folded: Folded, patterns: Iterable[re.Pattern[str]]) -> list[tuple[
         for pattern in patterns
         for match in pattern.finditer(folded.text)
     ]
+
+
+def _is_code(text: Folded, span: tuple[int, int]) -> bool:
+    """Whether a measure is rather a code with a capital behind it: units are set small, or
+    apart from their number."""
+    return _CODE.fullmatch(text.original[span[0] : span[1]]) is not None
 
 
 def _barcode_digits(folded: Folded, known: set[str]) -> list[tuple[int, int]]:

@@ -61,7 +61,25 @@ def find_maker(
         ranges = [
             _range(piece, head, tallest_px, weight_lines) for piece in names if piece is not head
         ]
-    return makers + _ranked(ranges)
+    return _with_split_names(makers + _ranked(ranges), names)
+
+
+def _with_split_names(candidates: Sequence[Candidate], names: Sequence[Piece]) -> list[Candidate]:
+    """Asks where a heading shares its line with a name that is neither maker nor range:
+    the gap between them may be one within a name."""
+    best = {one.name: one for one in reversed(candidates)}
+    taken = [one.spans[0] for one in best.values()]
+    asked = []
+    for one in candidates:
+        beside = [
+            piece.text
+            for piece in names
+            if piece.span.line == one.spans[0].line and piece.span not in taken
+        ]
+        if beside and one is best[one.name]:
+            one = replace(one, doubt=f"'{beside[0]}' beside '{one.value}' may belong to its name")
+        asked.append(one)
+    return asked
 
 
 def _maker(piece: Piece, tallest_px: float, top_px: float, web_names: Collection[str]) -> Candidate:

@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from intake.fields.captions import Caption, Role
 from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
 from intake.records import Field, Line, State
@@ -25,6 +26,20 @@ _SHORT = 3
 
 _AMOUNT = re.compile(r"\d\s?(?:g|gr|m|mtr|yds?|yards?|oz|met\w*)\b|%")
 _PARTNER = {"length_m": "mass_g", "mass_g": "length_m"}
+
+
+def ask_beside_captions(
+    fields: Mapping[str, Field], idle: Sequence[tuple[Caption, str]]
+) -> dict[str, Field]:
+    """``fields`` with a doubt where a caption that announces nothing (given with its text)
+    says that the tag carries a shade's name or code all the same."""
+    found = dict(fields)
+    for caption, text in idle:
+        name = "shade_code" if caption.asks_number else "shade"
+        if caption.role is Role.SHADE and fields[name].state is State.MISSING:
+            reason = f"nothing could be read beside the caption '{text.strip()}'"
+            found[name] = replace(fields[name], state=State.DOUBTFUL, reason=reason)
+    return found
 
 
 def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:

@@ -19,7 +19,7 @@ from intake.fields.letters import WORD, Folded
 from intake.fields.links import link
 from intake.fields.lot import find_lot, lot_fit
 from intake.fields.maker import find_maker
-from intake.fields.missing import explain_missing
+from intake.fields.missing import ask_beside_captions, explain_missing
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Piece, find_pieces
 from intake.fields.quantities import find_quantities
@@ -35,12 +35,15 @@ _BARCODE_CONFIDENCE = 0.9995
 def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field]:
     """Every field of a tag (all of :data:`FIELDS`), from its lines and barcodes."""
     worded = _worded(lines)
-    found = worded + _identity(lines, barcodes, _best(worded))
+    identity, idle = _identity(lines, barcodes, _best(worded))
+    found = worded + identity
     fields = {
         name: choose(name, [one for one in found if one.name == name], lines) for name in FIELDS
     }
     fields["barcode"] = _barcode(barcodes)
-    return explain_missing(_with_length_note(fields), lines)
+    captions = [lines[one.line].text[one.start : one.end] for one in idle]
+    asked = ask_beside_captions(fields, list(zip(idle, captions, strict=True)))
+    return explain_missing(_with_length_note(asked), lines)
 
 
 def _worded(lines: Sequence[Line]) -> list[Candidate]:
@@ -57,9 +60,9 @@ def _best(candidates: Sequence[Candidate]) -> list[Candidate]:
 
 def _identity(
     lines: Sequence[Line], barcodes: Sequence[Barcode], worded: Sequence[Candidate]
-) -> list[Candidate]:
-    """Candidates of the fields that only captions and place give away; ``worded`` are those
-    that are found already."""
+) -> tuple[list[Candidate], list[Caption]]:
+    """Candidates of the fields that only captions and place give away, and the captions
+    that announce nothing; ``worded`` are the candidates that are found already."""
     taken = [span for candidate in worded for span in candidate.spans]
     captions = [caption for caption in find_captions(lines) if not _within(caption, taken)]
     caption_spans = [Span(one.line, one.start, one.end) for one in captions]
@@ -85,7 +88,8 @@ def _identity(
         _without(rest, [span for one in coded if one for span in one.spans]),
         captioned=any(caption.role is Role.LOT for caption in captions),
     )
-    return [*headings, *shades, *lots]
+    idle = [caption for caption in captions if all(one.caption is not caption for one in links)]
+    return [*headings, *shades, *lots], idle
 
 
 _PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})

@@ -16,7 +16,9 @@ pieces: two columns that the line finder took for one line.  Words stand 0.4 apa
 (measured on drawn tags)."""
 
 _SEPARATOR = re.compile(r"\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+|\s*[;,]\s+")
-_ABBREVIATED = re.compile(r"\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|Cie|St)\.$")
+_ABBREVIATED = re.compile(
+    r"\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|Cie|St)\.$", re.IGNORECASE
+)
 _TRIM = " .,:;-–—·|/*=_~'\"()[]"
 
 

@@ -102,7 +102,9 @@ def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
             for other, code, _ in halves
             if code is not None and _distance(piece, other) <= _NEIGHBOUR_REACH
         ]
-        nearest = min(partners, key=lambda pair: pair[0], default=None)
+        nearest = min(
+            partners, key=lambda one: (one[1].span.line != piece.span.line, one[0]), default=None
+        )
         if nearest is None:
             found.append(_candidate("shade", piece, name, 0.0, 0.0))
             continue
