@@ -1,0 +1,121 @@
+"""Needle sizes and tension."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from intake.fields.tools import (
+    UK_SIZES_MM,
+    US_SIZES_MM,
+    find_needle_mm,
+    find_tension,
+    find_tools,
+    tension_areas,
+)
+from tests.line_making import lines_from
+
+DATA = Path(__file__).parent / "data"
+
+
+@pytest.mark.parametrize(
+    ("text", "size"),
+    [
+        ("Nadelstärke 3,5–4 mm", "3.5–4"),
+        ("Needles: 3.5–4", "3.5–4"),
+        ("Nadeln 4 - 4,5 mm", "4–4.5"),
+        ("4mm", "4"),
+        ("aiguilles n° 4", "4"),
+        ("Aig. 2,5 mm", "2.5"),
+        ("Ferri n. 4", "4"),
+        ("Aghi 3–3,5", "3–3.5"),
+        ("Agujas nº 3 mm", "3"),
+        ("Naald nr. 6,5 mm", "6.5"),
+        ("Stickor nr 5 – 5,5 mm", "5–5.5"),
+        ("Strikkepinde 3½", "3.5"),
+        ("US 6 / 4 mm", "4"),
+        ("needle size US 7 (4.5 mm)", "4.5"),
+        ("Aiguilles 4 - 125 m", "4"),
+    ],
+)
+def test_reads_needle_sizes_in_mm(text: str, size: str) -> None:
+    (found,) = find_needle_mm(lines_from(text))
+    assert found.value == size
+    assert found.note == ""
+
+
+def test_a_hook_counts_only_where_no_needle_is_named() -> None:
+    assert [each.value for each in find_needle_mm(lines_from("Hook 4.5 mm"))] == ["4.5"]
+    both = find_needle_mm(lines_from("Hook 4.5 mm", "Needles 4 mm"))
+    assert [each.value for each in both] == ["4"]
+
+
+@pytest.mark.parametrize(("text", "size"), [("US 7", "4.5"), ("US 10½", "6.5"), ("UK 8", "4")])
+def test_sizes_of_one_country_alone_are_converted_and_noted(text: str, size: str) -> None:
+    (found,) = find_needle_mm(lines_from(text))
+    assert found.value == size
+    assert "converted" in found.note
+
+
+@pytest.mark.parametrize(
+    "text", ["10 x 10 cm", "LL 125 m / 50 g", "22 sts x 30 rows", "Needles 125 m", "US", "50 mm"]
+)
+def test_other_figures_are_no_needles(text: str) -> None:
+    assert find_needle_mm(lines_from(text)) == []
+
+
+def test_size_tables_run_with_the_sizes() -> None:
+    # American numbers grow with the needle, old British ones shrink: common practice.
+    us = [US_SIZES_MM[size] for size in sorted(US_SIZES_MM, key=float)]
+    uk = [UK_SIZES_MM[size] for size in sorted(UK_SIZES_MM, key=float, reverse=True)]
+    assert us == sorted(us)
+    assert uk == sorted(uk)
+
+
+def test_american_sizes_reach_the_limits_of_the_councils_categories() -> None:
+    # Craft Yarn Council, Standard Yarn Weight System: needle limits of the categories.
+    with (DATA / "weight_system.csv").open(encoding="utf-8") as file:
+        rows = [row for row in csv.DictReader(file) if row["number"] in "12345"]
+    limits = {float(row[key]) for row in rows for key in ("needle_mm_low", "needle_mm_high")}
+    assert limits <= set(US_SIZES_MM.values())
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "22 sts x 30 rows = 10 x 10 cm",
+        "10 x 10 cm = 22 M x 30 R",
+        "22 M / 30 R = 10 cm",
+        "22 m. x 30 rgs = 10 x 10 cm",
+        "20 p. x 28 v. = 10 x 10 cm",
+        "22 steken x 30 naalden = 10 x 10 cm",
+        "22 m x 30 v = 10 x 10 cm",
+        "22 stitches and 30 rows to 4 in",
+        "22 Maschen / 30 Reihen = 10 cm",
+        "22 sts = 10 cm",
+        "10 cm: 22 stitches",
+    ],
+)
+def test_reads_tension_as_printed(text: str) -> None:
+    (found,) = find_tension(lines_from(f"Maschenprobe {text}"))
+    assert found.value == text
+    assert [each.name for each in find_tools(lines_from(text))] == ["tension"]
+
+
+@pytest.mark.parametrize("text", ["10 x 10 cm", "50 g = 125 m", "125 m / 50 g", "Lot 22 R 30"])
+def test_other_figures_are_no_tension(text: str) -> None:
+    assert find_tension(lines_from(text)) == []
+
+
+def test_tension_does_not_reach_into_the_next_line() -> None:
+    assert find_tension(lines_from("ca 85 m", "10 x 10 cm")) == []
+
+
+@given(st.integers(5, 45), st.integers(5, 60), st.sampled_from(["x", "/", ","]))
+def test_stitches_and_rows_are_shut_off_from_lengths(stitches: int, rows: int, mark: str) -> None:
+    text = f"{stitches} m {mark} {rows} r = 10 x 10 cm"
+    assert tension_areas(text) == [(0, len(text))]
