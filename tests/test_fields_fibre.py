@@ -139,6 +139,18 @@ def test_a_fibre_name_or_a_number_alone_is_no_composition(text: str) -> None:
     assert find_fibre(lines_from(text)) == []
 
 
+def test_a_name_goes_on_in_the_next_line_with_its_kind_alone() -> None:
+    assert composition(best("83 % silk 17 % wool", "(merino)")) == "83% silk; 17% wool (merino)"
+    for heading in ("Super Fine", "Highland", "Baby"):
+        assert composition(best("100 % merino", heading)) == "100% wool (merino)"
+
+
+def test_each_language_that_repeats_a_composition_is_a_candidate_of_its_own() -> None:
+    found = find_fibre(lines_from("75% Wolle 25% Polyamid", "75% wool 25% nylon"))
+    assert [[span.line for span in each.spans] for each in found] == [[0] * 4, [1] * 4]
+    assert found[0].value == found[1].value
+
+
 def test_spans_hold_the_numbers_and_the_names_alone() -> None:
     text = "Material: 75 % Schurwolle, 25 % Polyamid"
     assert spelt(best(text), text) == ["75", "Schurwolle", "25", "Polyamid"]

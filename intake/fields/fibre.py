@@ -66,6 +66,10 @@ TOKEN = re.compile(
 JOINERS = frozenset("()[]'-")
 """Signs that may stand within a fibre's name."""
 
+STAND_ALONE = listed("superwash; superfine; baby; royal; shetland; highland; jacob")
+"""Kinds that mean something else on a line of their own: the wool's treatment wherever
+that is printed, a weight, a range."""
+
 PART_LETTERS = 3
 """Shortest word that a run of letters without spaces is taken apart into."""
 
@@ -135,7 +139,10 @@ def find_fibre(lines: Sequence[Line]) -> list[Candidate]:
         return []
     found = compositions(sheet, parts)
     doubt = doubt_about(found, dangling)
-    return [candidate_of(sheet, items, found, number, doubt) for number in range(len(found))]
+    candidates = [candidate_of(sheet, items, block, doubt) for block in found]
+    if len(candidates) == 1:
+        candidates += repeats(sheet, candidates[0], blocks_of(parts))
+    return candidates
 
 
 # Reading: from letters to shares and names
@@ -194,9 +201,23 @@ def words_without_spaces(run: str) -> tuple[str, ...]:
 
 
 def continues(text: str, last: Token, token: Token) -> bool:
-    """Whether ``token`` goes on with the fibre name that ``last`` belongs to."""
+    """Whether ``token`` goes on with the fibre name that ``last`` belongs to.
+
+    A name goes on in the next line only with its kind, and only where that line does not
+    give a share of its own: "17 % wool" above "(merino)".
+    """
     between = text[last.end : token.start]
-    return token.sort == "phrase" and re.fullmatch(r"[ '()]*|-", between) is not None
+    if token.sort != "phrase":
+        return False
+    if re.fullmatch(r"[ '()]*|-", between):
+        return True
+    if re.fullmatch(r"[ '()]*\n[ '()]*", between) is None:
+        return False
+    kinds = {KIND_WORDS.get(word, "") for word in token.words}
+    rest = text[token.end :].partition("\n")[0]
+    bracketed = text.rfind("(", 0, token.start) > text.rfind(")", 0, token.start)
+    of_this_fibre = "" not in kinds and (bracketed or not kinds & STAND_ALONE)
+    return of_this_fibre and not any(letter.isdigit() for letter in rest)
 
 
 def share_of(sheet: FoldedLines, token: Token) -> Share | None:
@@ -524,15 +545,10 @@ def doubt_about(found: Sequence[Sequence[Part]], dangling: Sequence[Share]) -> s
 
 
 def candidate_of(
-    sheet: FoldedLines,
-    items: Sequence[Share | Named | Token],
-    found: Sequence[Sequence[Part]],
-    number: int,
-    doubt: str,
+    sheet: FoldedLines, items: Sequence[Share | Named | Token], block: Sequence[Part], doubt: str
 ) -> Candidate:
-    """The composition ``found[number]`` as a candidate."""
-    parts = list(found[number])
-    parts, extra = with_superwash(sheet, items, parts)
+    """A composition as a candidate."""
+    parts, extra = with_superwash(sheet, items, list(block))
     spans = tuple(span for part in parts for span in spans_of(sheet, part))
     cues = {
         "whole": 1.0 if is_whole(parts) else 0.0,
@@ -540,6 +556,16 @@ def candidate_of(
         "sign": 1.0 if all(part.share.signed for part in parts) else 0.7,
     }
     return Candidate("fibre", values(parts), spans + extra, cues, note_on(parts), doubt)
+
+
+def repeats(
+    sheet: FoldedLines, candidate: Candidate, blocks: Sequence[Sequence[Part]]
+) -> Iterator[Candidate]:
+    """The same composition over the letters of each further block that prints it."""
+    for block in blocks:
+        spans = tuple(span for part in block for span in spans_of(sheet, part))
+        if values(block) == candidate.value and spans != candidate.spans:
+            yield replace(candidate, spans=spans)
 
 
 def values(parts: Sequence[Part]) -> tuple[FibrePart, ...]:

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from intake.fields.letters import FoldedLines, number_in
 from intake.fields.tools import tension_areas
 from intake.records import Candidate, Line, Span
-from intake.wording import number_text
+from intake.wording import number_text, value_text
 
 METRES_PER_YARD = 0.9144
 GRAMS_PER_OUNCE = 28.349523125
@@ -111,8 +111,8 @@ class Measure:
     printed: str = ""
 
     def agrees(self, other: Measure) -> bool:
-        """Whether both print one quantity, but for their rounding."""
-        return abs(self.amount - other.amount) <= (self.step + other.step) / 2
+        """Whether both print one quantity: one is the other converted and rounded."""
+        return abs(self.amount - other.amount) <= (max(self.step, other.step) + 1) / 2
 
 
 @dataclass(frozen=True)
@@ -383,7 +383,8 @@ def mass_candidates(
             note = f"a pack of {mass.first.count} is printed; this is the mass of one ball"
         usual = 1.0 if is_usual(mass) or mass.in_both_systems else 0.7
         cues = cues_of(mass) | {"usual": usual, "pair": 1.0 if lengths else 0.6}
-        yield Candidate("mass_g", mass.value, spans_of(sheet, mass), cues, note, doubt)
+        candidate = Candidate("mass_g", mass.value, spans_of(sheet, mass), cues, note, doubt)
+        yield from (candidate, *repeats(sheet, candidate, mass))
 
 
 def length_candidates(
@@ -393,22 +394,27 @@ def length_candidates(
     ball: Ball | None,
 ) -> list[Candidate]:
     """Each length as a candidate for the ball's, scaled where it is per another mass."""
-    found: dict[float, Candidate] = {}
-    for length in lengths:
-        candidate = length_candidate(sheet, length, joined[length], ball)
-        assert isinstance(candidate.value, float)
-        found.setdefault(candidate.value, candidate)
-    likely = {value: each for value, each in found.items() if is_likely(each)}
-    found = likely or found
-    if len(found) < 2:
-        return list(found.values())
-    both = " and ".join(number_text(value) + " m" for value in list(found)[:2])
-    doubt = f"different lengths are printed: {both}"
-    several_found = [
-        Candidate(c.name, c.value, c.spans, c.cues, c.note, c.doubt or doubt)
-        for c in found.values()
+    every = [(each, length_candidate(sheet, each, joined[each], ball)) for each in lengths]
+    likely = [(length, found) for length, found in every if is_likely(found)] or every
+    different = list(dict.fromkeys(value_text("length_m", found.value) for _, found in likely))
+    found = [
+        each
+        for length, candidate in likely
+        for each in (candidate, *repeats(sheet, candidate, length))
     ]
-    return sorted(several_found, key=lambda candidate: -sum(candidate.cues.values()))
+    if len(different) < 2:
+        return found
+    doubt = "different lengths are printed: " + " and ".join(f"{m} m" for m in different[:2])
+    doubted = [replace(each, doubt=each.doubt or doubt) for each in found]
+    return sorted(doubted, key=lambda candidate: -sum(candidate.cues.values()))
+
+
+def repeats(sheet: FoldedLines, candidate: Candidate, amount: Amount) -> Iterator[Candidate]:
+    """The same quantity over the letters of each further print of it in the same unit."""
+    for measure in amount.measures:
+        same = measure.native == amount.first.native and measure.amount == amount.first.amount
+        if same and measure is not amount.first and measure.clean:
+            yield replace(candidate, spans=sheet.spans(measure.start, measure.end))
 
 
 def is_likely(candidate: Candidate) -> bool:

@@ -155,15 +155,21 @@ def find_weight(lines: Sequence[Line]) -> list[Candidate]:
     if not found:
         return []
     doubt = doubt_about(sheet, found) or count_against_length(lines, found)
-    candidates = [
-        Candidate(name, value, sheet.spans(each.start, each.end), cues_of(sheet, each), doubt=doubt)
-        for each in one_of_each_category(found)
-        for name, value in (
-            ("weight_class", each.category),
-            ("weight_printed", printed_word(sheet, each)),
-        )
+    classes = [candidate_of("weight_class", each.category, sheet, each, doubt) for each in found]
+    first = {printed_word(sheet, each) for each in one_of_each_category(found)}
+    printed = [
+        candidate_of("weight_printed", word, sheet, each, doubt)
+        for each in found
+        if (word := printed_word(sheet, each)) in first
     ]
-    return sorted(candidates, key=lambda candidate: candidate.name)
+    return [*classes, *printed]
+
+
+def candidate_of(name: str, value: str, sheet: FoldedLines, found: Found, doubt: str) -> Candidate:
+    """A candidate over the letters of a weight word."""
+    return Candidate(
+        name, value, sheet.spans(found.start, found.end), cues_of(sheet, found), doubt=doubt
+    )
 
 
 def count_against_length(lines: Sequence[Line], found: Sequence[Found]) -> str:
@@ -263,16 +269,16 @@ def plain(printed: str) -> str:
 
 
 def deciding(found: Sequence[Found]) -> list[Found]:
-    """The words that count: lesser ones, and plies that tell the build, give way."""
+    """The words that count, as printed: lesser ones, and plies of the build, give way."""
     strong = [each for each in found if not each.lesser and not each.build]
     plies = [each for each in found if each.build]
-    return strong or plies or list(found)
+    return sorted(strong or plies or found, key=lambda each: each.start)
 
 
 def one_of_each_category(found: Sequence[Found]) -> list[Found]:
     """The first word in the print for each category."""
     first: dict[str, Found] = {}
-    for each in sorted(found, key=lambda each: each.start):
+    for each in found:
         first.setdefault(each.category, each)
     return list(first.values())
 
