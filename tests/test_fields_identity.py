@@ -5,6 +5,8 @@ The layouts and words are common practice, no source; all names are invented.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from intake.fields.captions import Role, find_captions
@@ -160,3 +162,22 @@ def test_two_different_lots_are_asked_about() -> None:
 def test_a_gap_in_a_lot_is_asked_about() -> None:
     lot = parse(lines_from("Lot 12 345"), [])["lot"]
     assert lot.state is State.DOUBTFUL
+
+
+@pytest.mark.parametrize("line", ["Lot 87- 14-0", "Lot 9220 -J", "Lot 9220]5"])
+def test_a_lot_whose_print_goes_on_is_asked_about(line: str) -> None:
+    lot = parse(lines_from(line), [])["lot"]
+    assert lot.state is State.DOUBTFUL
+    assert "may be part of it" in lot.reason
+
+
+def test_a_scrap_of_print_right_beside_a_lot_is_asked_about() -> None:
+    lot_line, scrap = lines_from("Partie 9220", "J")
+    beside = replace(scrap, quad=((170.0, 0.0), (185.0, 0.0), (185.0, 30.0), (170.0, 30.0)))
+    lot = parse([lot_line, beside], [])["lot"]
+    assert lot.state is State.DOUBTFUL
+    assert "'J' stands right beside the lot '9220'" in lot.reason
+
+
+def test_a_stroke_between_two_captions_may_be_read_as_a_letter() -> None:
+    assert values(lines_from("Bain de teinture I Bad", "870.8"), "lot") == {"lot": "870.8"}

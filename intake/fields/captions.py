@@ -130,7 +130,8 @@ _ROLES = {word: role for role, words in _WORDS.items() for word in words if " " 
 _LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.__getitem__)
 _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 
-_GLUE = re.compile(r"[\s/|,.·:;&()\[\]-]*")
+_GLUE = re.compile(r"[\s/|,.·:;&()\[\]–-]*(?:(?<=\s)[Il1](?=\s)\s)?[\s/|,.·:;&()\[\]–-]*")
+"""What may stand between two captions of one row; a stroke is often read as I, l or 1."""
 
 
 def find_captions(lines: Sequence[Line]) -> list[Caption]:
@@ -178,6 +179,12 @@ def _longest_first(found: list[Caption]) -> list[Caption]:
     return sorted(kept, key=lambda item: item.start)
 
 
+def is_glue(text: str, start: int, end: int) -> bool:
+    """Whether nothing but marks stands between two captions."""
+    # The blank before a stroke may belong to the caption that ends there.
+    return _GLUE.fullmatch(" " + text[start:end]) is not None
+
+
 def _joined(text: str, captions: Sequence[Caption]) -> list[Caption]:
     joined: list[Caption] = []
     for caption in captions:
@@ -185,7 +192,7 @@ def _joined(text: str, captions: Sequence[Caption]) -> list[Caption]:
         if (
             last is not None
             and last.role == caption.role
-            and _GLUE.fullmatch(text, last.end, caption.start)
+            and is_glue(text, last.end, caption.start)
         ):
             joined[-1] = Caption(
                 last.role,

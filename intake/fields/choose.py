@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from intake.fields.confidence import SURE, confidence
+from intake.fields.confidence import SURE, SURE_HEADING, confidence
 from intake.fields.evidence import (
     Evidence,
     evidence,
@@ -18,6 +18,9 @@ from intake.wording import value_text
 EXACT = frozenset({"lot", "shade_code", "barcode"})
 """Fields whose every letter matters and that nothing can check: both readers must have
 seen every letter alike."""
+
+HEADINGS = frozenset({"maker", "range"})
+NAMES = HEADINGS | {"shade"}
 
 NUMBERS = frozenset({"length_m", "mass_g", "fibre"})
 """Fields whose digits both readers must have seen alike, unless they stand on the tag
@@ -87,9 +90,11 @@ def _reason(
         return f"the readers differ on the {name}: '{value}' or '{seen}'"
     if best.name in NUMBERS and not found["repeated"] and _digits_differ(best, lines):
         return f"the readers differ on the digits of the {name} '{value}'"
+    if best.name in NAMES and _may_have_lost_a_ligature(value, lines):
+        return f"the {name} '{value}' may be printed with æ, a letter that the readers lose"
     if best.name in EXACT and _equally_announced(best, rivals):
         return f"the tag shows more than one {name}: {', '.join(_texts((best, *rivals)))}"
-    if score >= SURE:
+    if score >= (SURE_HEADING if best.name in HEADINGS else SURE):
         return ""
     if rivals:
         other = value_text(best.name, rivals[0].value)
@@ -99,6 +104,13 @@ def _reason(
     if not found.get("caption", 1.0):
         return f"no caption says that '{value}' is the {name}"
     return f"the {name} '{value}' is not certain"
+
+
+def _may_have_lost_a_ligature(value: str, lines: Sequence[Line]) -> bool:
+    """Whether ``value`` has the letters a and e where a tag that is printed in Danish or
+    Norwegian would have one letter for them."""
+    print_ = "".join(line.text for line in lines).casefold()
+    return "ae" in value.casefold() and ("ø" in print_ or "æ" in print_)
 
 
 def _digits_differ(best: Candidate, lines: Sequence[Line]) -> bool:
@@ -123,7 +135,7 @@ def _others(
     """Other readings that were considered, each once, best first."""
     own = value_text(name, best.value)
     texts = [value_text(name, rival.value) for rival in rivals]
-    if name in EXACT or name in ("shade", "maker", "range"):
+    if name in EXACT | NAMES:
         texts.append(second_reading(lines, best.spans))
     return tuple(text for text in dict.fromkeys(texts) if text and text != own)
 

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 _CODE = r"(?=[^\s]*\d)[A-Z0-9]+(?:[-/._][A-Z0-9]+)*[a-z]?"
 _ODD_CODE = r"(?=[^\s]*\d)(?![^\s]*[A-Za-z]{4})[A-Za-z0-9]+(?:[-/._][A-Za-z0-9]+)*"
 _CODE_TOKEN = re.compile(rf"(?:{_CODE})(?![\w%°])")
 _ODD_TOKEN = re.compile(rf"(?:{_ODD_CODE})(?![\w%°])")
-_LETTERS_TOKEN = re.compile(r"[A-Z]{1,5}(?:[-/][A-Z]{1,5})?(?!\w)")
+_LETTERS_TOKEN = re.compile(r"[A-Z]{2,5}(?:[-/][A-Z]{1,5})?(?!\w)")
 _NAME_WORD = r"[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*\.?"
 _NAME = re.compile(rf"{_NAME_WORD}(?: (?:[&+/] ?)?{_NAME_WORD})*")
 _NUMBER_SIGN = re.compile(r"(?:n[°º]\.?|(?:n|no|nr)[. ]|#)\s*(?=[A-Z]{0,3}\d)", re.IGNORECASE)
+
+_GOES_ON = re.compile(r"[^\s.,;:)]|\s?[-–—/.]\s?(?:\d|[A-Za-z]{1,2}(?![A-Za-z]))")
+"""Behind a code: a sign set close to it, or a dash, stroke or point with digits or a
+letter or two behind it, apart from the code by a gap."""
 
 LONGEST_NAME_WORDS = 4
 
@@ -20,13 +24,15 @@ LONGEST_NAME_WORDS = 4
 @dataclass(frozen=True, slots=True)
 class Found:
     """A value in letters ``start`` to ``end`` of a text; ``shape`` from 0 to 1 tells how
-    much it looks like one; ``alone`` whether nothing else stands in the text."""
+    much it looks like one; ``alone`` whether nothing else stands in the text; ``goes_on``
+    whether the print behind it looks like more of it."""
 
     start: int
     end: int
     text: str
     shape: float
     alone: bool
+    goes_on: bool = False
 
 
 def leading_code(text: str) -> Found | None:
@@ -44,7 +50,8 @@ def leading_code(text: str) -> Found | None:
             continue
         alone = not text[match.end() :].strip(" .,;:-–|/)]'\"")
         if alone or token is not _LETTERS_TOKEN:
-            return Found(match.start(), match.end(), match[0], shape, alone)
+            goes_on = _GOES_ON.match(text, match.end()) is not None
+            return Found(match.start(), match.end(), match[0], shape, alone, goes_on)
     return None
 
 
@@ -91,7 +98,7 @@ def _name_then_code(text: str) -> tuple[Found | None, Found | None]:
         name = _named(text, 0, match.start())
         if name is not None:
             offset = match.end()
-            moved = Found(code.start + offset, code.end + offset, code.text, code.shape, False)
+            moved = replace(code, start=code.start + offset, end=code.end + offset, alone=False)
             return moved, name
     return None, None
 

@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from intake.fields.captions import Caption, Role
+from intake.fields.captions import Caption, Role, is_glue
 from intake.fields.pieces import Frame, Piece, frame_of, piece_of, wide_gaps
 from intake.records import Line, Span
 
@@ -22,7 +22,6 @@ _DOWN_REACH = 2.6
 _SHARED = 0.9
 """Closeness of values that several captions in a row share out among them."""
 
-_VALUE = re.compile(r"[^\W_]")
 _COMPOUND = re.compile(r"[^\W_]+[ -]?")
 _PART = re.compile(r"[^\s/|·,]+")
 
@@ -90,7 +89,7 @@ def _chains(lines: Sequence[Line], captions: Sequence[Caption]) -> list[list[Cap
         if (
             last is not None
             and last.line == caption.line
-            and not _VALUE.search(lines[last.line].text[last.end : caption.start])
+            and is_glue(lines[last.line].text, last.end, caption.start)
         ):
             chains[-1].append(caption)
         else:

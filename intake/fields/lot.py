@@ -55,6 +55,8 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
             f"the lot may be '{words[0]}' or '{' '.join(words[:parts])}': "
             "there is a gap in the print"
         )
+    elif found.goes_on:
+        doubt = f"the print behind the lot '{found.text}' may be part of it"
     elif not any(letter.isdigit() for letter in found.text):
         doubt = f"'{found.text}' stands where the lot should, without a digit"
     span = Span(piece.span.line, piece.span.start + found.start, piece.span.start + found.end)

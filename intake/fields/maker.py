@@ -16,6 +16,13 @@ from intake.records import Candidate
 _HEADING_REACH = 4.0
 """How far the range may stand from the maker's name, in heights of the smaller one."""
 
+_SIDE_REACH = 1.5
+"""Names nearer than this in one row, in line heights, may be one name."""
+
+_ONE_SIZE = 1.2
+
+_NEARLY_TALLEST = 0.95
+
 _TRADE = re.compile(
     r"\b(?:yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s|threads|textiles"
     r"|garne?|wolle|woll\w*|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
@@ -65,29 +72,50 @@ def find_maker(
 
 
 def _with_split_names(candidates: Sequence[Candidate], names: Sequence[Piece]) -> list[Candidate]:
-    """Asks where a heading shares its line with a name that is neither maker nor range:
-    the gap between them may be one within a name."""
+    """Asks where a heading has another name right beside it: the gap between them may be
+    one within a name.  Maker and range may stand side by side if they are set unlike."""
     best = {one.name: one for one in reversed(candidates)}
     taken = [one.spans[0] for one in best.values()]
+    places = {piece.span: piece for piece in names}
     asked = []
     for one in candidates:
-        beside = [
-            piece.text
-            for piece in names
-            if piece.span.line == one.spans[0].line and piece.span not in taken
-        ]
-        if beside and one is best[one.name]:
-            one = replace(one, doubt=f"'{beside[0]}' beside '{one.value}' may belong to its name")
+        piece = places.get(one.spans[0])
+        if piece is not None and one is best[one.name]:
+            beside = [
+                other
+                for other in names
+                if other is not piece
+                and _is_beside(piece, other)
+                and (other.span not in taken or _is_set_alike(piece, other))
+            ]
+            if beside:
+                doubt = f"'{beside[0].text}' beside '{one.value}' may belong to its name"
+                one = replace(one, doubt=doubt)
         asked.append(one)
     return asked
+
+
+def _is_beside(piece: Piece, other: Piece) -> bool:
+    height_px = min(piece.height_px, other.height_px)
+    in_row = piece.frame.overlap_y(other.frame) > 0.5 * height_px
+    return in_row and -piece.frame.overlap_x(other.frame) < _SIDE_REACH * height_px
+
+
+def _is_set_alike(piece: Piece, other: Piece) -> bool:
+    """Whether two pieces are set in one size and one case."""
+    small, large = sorted((piece.height_px, other.height_px))
+    return large < _ONE_SIZE * small and piece.text.isupper() == other.text.isupper()
 
 
 def _maker(piece: Piece, tallest_px: float, top_px: float, web_names: Collection[str]) -> Candidate:
     """A heading as the maker: the largest print, the topmost, a word of the trade, a name
     of the web address."""
+    size = piece.height_px / tallest_px
+    first = float(piece.frame.top - top_px < piece.height_px / 2)
     cues = {
-        "size": piece.height_px / tallest_px,
-        "first": float(piece.frame.top - top_px < piece.height_px / 2),
+        "size": size,
+        "first": first,
+        "heads": first * float(size > _NEARLY_TALLEST),
         "trade": float(bool(_TRADE.search(Folded(piece.text).text))),
         "web": float(_is_web_name(piece, web_names)),
     }
@@ -102,6 +130,7 @@ def _range(
     apart_px = max(-piece.frame.overlap_x(maker.frame), -piece.frame.overlap_y(maker.frame), 0.0)
     cues = {
         "size": piece.height_px / tallest_px,
+        "below": float(piece.frame.top >= maker.frame.top),
         "near": max(0.0, 1 - apart_px / (_HEADING_REACH * height_px)),
         "weight_word": float(piece.span.line in weight_lines),
     }
@@ -110,7 +139,7 @@ def _range(
 
 _WEIGHTS = {
     "caption": 2.0, "size": 1.0, "trade": 0.8, "web": 1.0, "near": 0.5, "weight_word": 0.5,
-    "first": 0.3,
+    "first": 0.3, "heads": 0.1, "below": 0.1, "lead": 0.0,
 }  # fmt: skip
 """How much each cue counts when headings are ranked against each other."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from statistics import median
 
 from intake.fields.captions import Caption, Role, find_captions
@@ -15,6 +15,7 @@ from intake.fields.codes import leading_code, whole_name
 from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
 from intake.fields.fibre import find_fibre
 from intake.fields.fibre_names import FILLERS
+from intake.fields.fragments import doubt_fragments
 from intake.fields.letters import WORD, Folded
 from intake.fields.links import link
 from intake.fields.lot import find_lot, lot_fit
@@ -35,15 +36,26 @@ _BARCODE_CONFIDENCE = 0.9995
 def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field]:
     """Every field of a tag (all of :data:`FIELDS`), from its lines and barcodes."""
     worded = _worded(lines)
-    identity, idle = _identity(lines, barcodes, _best(worded))
-    found = worded + identity
+    identity = _identity(lines, barcodes, _best(worded))
+    found = [*worded, *identity.candidates]
     fields = {
         name: choose(name, [one for one in found if one.name == name], lines) for name in FIELDS
     }
     fields["barcode"] = _barcode(barcodes)
-    captions = [lines[one.line].text[one.start : one.end] for one in idle]
-    asked = ask_beside_captions(fields, list(zip(idle, captions, strict=True)))
-    return explain_missing(_with_length_note(asked), lines)
+    fields = _with_length_note(fields)
+    fields = doubt_fragments(fields, lines, identity.explained)
+    fields = ask_beside_captions(fields, identity.idle)
+    return explain_missing(fields, lines)
+
+
+@dataclass(frozen=True, slots=True)
+class _Identity:
+    """What captions and place give away: candidates, the captions that announce nothing
+    (each with its text), and all print that is known for something."""
+
+    candidates: list[Candidate]
+    idle: list[tuple[Caption, str]]
+    explained: list[Span]
 
 
 def _worded(lines: Sequence[Line]) -> list[Candidate]:
@@ -60,9 +72,9 @@ def _best(candidates: Sequence[Candidate]) -> list[Candidate]:
 
 def _identity(
     lines: Sequence[Line], barcodes: Sequence[Barcode], worded: Sequence[Candidate]
-) -> tuple[list[Candidate], list[Caption]]:
-    """Candidates of the fields that only captions and place give away, and the captions
-    that announce nothing; ``worded`` are the candidates that are found already."""
+) -> _Identity:
+    """The fields that only captions and place give away; ``worded`` are the candidates of
+    the others."""
     taken = [span for candidate in worded for span in candidate.spans]
     captions = [caption for caption in find_captions(lines) if not _within(caption, taken)]
     caption_spans = [Span(one.line, one.start, one.end) for one in captions]
@@ -88,8 +100,13 @@ def _identity(
         _without(rest, [span for one in coded if one for span in one.spans]),
         captioned=any(caption.role is Role.LOT for caption in captions),
     )
-    idle = [caption for caption in captions if all(one.caption is not caption for one in links)]
-    return [*headings, *shades, *lots], idle
+    idle = [
+        (caption, lines[caption.line].text[caption.start : caption.end])
+        for caption in captions
+        if all(one.caption is not caption for one in links)
+    ]
+    explained = [*taken, *caption_spans, *used, *clutter]
+    return _Identity([*headings, *shades, *lots], idle, explained)
 
 
 _PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})

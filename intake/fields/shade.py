@@ -63,7 +63,8 @@ def _candidate(
         "shape": found.shape,
         "together": together,
     }
-    return Candidate(name, found.text, (span,), cues)
+    doubt = f"the print behind the shade code '{found.text}' may be part of it"
+    return Candidate(name, found.text, (span,), cues, doubt=doubt if found.goes_on else "")
 
 
 def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> list[Candidate]:

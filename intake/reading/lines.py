@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import replace
@@ -19,6 +20,11 @@ from intake.records import Letter, Line, Quad, Reading
 _PAD = 0.06
 """Share of a line's height that is cut out beyond its box on each side: the finder's
 boxes shave accents and descenders."""
+
+_WORD_ROOM = 0.12
+"""Room left and right of a word that is cut out, in line heights."""
+
+_WORD = re.compile(r"\S+")
 
 _SMALLEST_PX = 4.0
 
@@ -55,6 +61,43 @@ def _cut(image: Image, quad: npt.NDArray[np.float32]) -> Image:
     return cv2.warpPerspective(
         image, matrix, size, flags=cv2.INTER_CUBIC, borderMode=cv2.BORDER_REPLICATE
     ).astype(np.uint8)
+
+
+def open_numbers(line: Line) -> list[tuple[int, int]]:
+    """Words of ``line`` with a digit in them on which the readers differ, each as its
+    first letter and the one behind its last."""
+    words = [match.span() for match in _WORD.finditer(line.text)]
+    return [
+        (start, end)
+        for start, end in words
+        if any(letter.text.isdigit() for letter in line.letters[start:end])
+        and not all(line.agreed[start:end])
+    ]
+
+
+def cut_word(image: Image, line: Line, start: int, end: int) -> Image:
+    """Letters ``start`` to ``end`` of ``line`` as a picture of their own."""
+    room = _WORD_ROOM * line.height_px / max(line.width_px, 1.0)
+    left, right = line.letters[start].left - room, line.letters[end - 1].right + room
+    top_left, top_right, bottom_right, bottom_left = np.array(line.quad, np.float32)
+    across, below = top_right - top_left, bottom_right - bottom_left
+    corners = [
+        top_left + across * left,
+        top_left + across * right,
+        bottom_left + below * right,
+        bottom_left + below * left,
+    ]
+    return _cut(image, np.array(corners, np.float32))
+
+
+def confirmed(line: Line, start: int, end: int) -> Line:
+    """``line`` with letters ``start`` to ``end`` seen alike by both readers after all."""
+    inside = range(start, end)
+    return replace(
+        line,
+        agreed=tuple(seen or at in inside for at, seen in enumerate(line.agreed)),
+        others=tuple("" if at in inside else other for at, other in enumerate(line.others)),
+    )
 
 
 def merge(quad: Quad, first: Reading, second: Reading | None) -> Line:
