@@ -4,7 +4,7 @@ way from pixels to fields."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
@@ -13,12 +13,21 @@ from intake.fields.parse import parse
 from intake.pictures.find import find_tags
 from intake.pictures.keep import print_hash, tag_jpeg
 from intake.pictures.load import Page, digest, pages
-from intake.pictures.straighten import cut_out
+from intake.pictures.straighten import Corners, cut_out
 from intake.reading.barcodes import find_barcodes
 from intake.reading.rapid import RapidReader
 from intake.reading.read import Readers, read_tag
 from intake.reading.tesseract import TesseractReader, language_sets
 from intake.records import TagReading
+
+_TELLING = ("lot", "fibre", "length_m", "mass_g", "care", "weight_class")
+_WHOLE_TELLS = 3
+_SCRAP_TELLS = 1
+"""A tag that tells at least so many of these fields is whole; one that tells no more than
+this and reaches the picture's edge is a scrap of a tag that was not meant."""
+
+_RIM = 0.01
+"""Share of the picture's longer side that counts as its edge."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,29 +64,27 @@ def read_picture(path: Path) -> PictureReading:
 
 
 def _tags(path: Path, readers: Readers) -> Iterator[TagReading]:
+    """The tags of a picture, numbered from 1 through all of its pages."""
     file_digest = digest(path)
     number = 0
     for page in pages(path):
-        for reading in _tags_of_page(path, file_digest, page, readers, number):
-            number = reading.tag
-            yield reading
+        for reading in _tags_of_page(path, file_digest, page, readers):
+            number += 1
+            yield replace(reading, tag=number)
 
 
-def _tags_of_page(
-    path: Path, file_digest: str, page: Page, readers: Readers, before: int
-) -> Iterator[TagReading]:
-    """The tags of one page, numbered on from ``before``."""
-    number = before
+def _tags_of_page(path: Path, file_digest: str, page: Page, readers: Readers) -> list[TagReading]:
+    """The tags of one page, not numbered yet."""
+    found: list[tuple[TagReading, bool]] = []
     for quad in find_tags(page.image, readers.finder.find_lines(page.image)):
         image, lines = read_tag(cut_out(page.image, quad), readers)
         if not lines:
             continue
-        number += 1
         barcodes = tuple(find_barcodes(image))
-        yield TagReading(
+        reading = TagReading(
             picture=str(path),
             page=page.number,
-            tag=number,
+            tag=0,
             digest=file_digest,
             print_hash=print_hash(image),
             jpeg=tag_jpeg(image),
@@ -85,3 +92,27 @@ def _tags_of_page(
             barcodes=barcodes,
             fields=parse(lines, barcodes),
         )
+        found.append((reading, _is_at_the_edge(quad, page)))
+    return _without_scraps(found)
+
+
+def _without_scraps(found: list[tuple[TagReading, bool]]) -> list[TagReading]:
+    """The tags without what shows of others at the picture's edge beside a whole one: print
+    that tells next to nothing.  ``found`` says of each whether it reaches the edge."""
+    whole = any(_told(reading) >= _WHOLE_TELLS for reading, _ in found)
+    return [
+        reading
+        for reading, at_the_edge in found
+        if not (whole and at_the_edge and _told(reading) <= _SCRAP_TELLS)
+    ]
+
+
+def _told(reading: TagReading) -> int:
+    return sum(reading.fields[name].value is not None for name in _TELLING)
+
+
+def _is_at_the_edge(quad: Corners, page: Page) -> bool:
+    height_px, width_px = page.image.shape[:2]
+    rim_px = _RIM * max(height_px, width_px)
+    low, high = quad.min(axis=0), quad.max(axis=0)
+    return bool(min(low) < rim_px or high[0] > width_px - rim_px or high[1] > height_px - rim_px)
