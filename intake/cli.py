@@ -107,7 +107,7 @@ def demo(
 ) -> None:
     """Read the demo pictures into a stash in a new folder and print the records."""
     from intake.console import say, with_progress
-    from intake.filing.stash import open_stash
+    from intake.filing.kinds import open_stash
     from intake.report import Tally, records_table
     from intake.run import intake, picture_count
 

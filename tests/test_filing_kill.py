@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 from filing_tags import record
 
+from intake.filing.kinds import open_stash
 from intake.filing.record import Record, record_id
-from intake.filing.stash import open_stash
 
 LONGEST_LIFE_S = 0.03
 BATCH = 40

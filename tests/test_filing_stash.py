@@ -21,8 +21,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from intake.errors import BadStash, NoAccess, StashBusy
+from intake.filing.kinds import open_stash
 from intake.filing.record import COLUMNS, NUMBERS, Record, one_line
-from intake.filing.stash import Stash, open_stash
+from intake.filing.stash import Stash
 from intake.wording import number_text
 
 NASTY = ["0012", "1E5", "=1+1", "NA", "nan", "null", "None", "-", "'7", ' a "b", c ', "#N/A", ""]
@@ -348,7 +349,7 @@ def test_the_file_keeps_its_permissions(stash: Stash) -> None:
 APPEND_MANY = """
 import sys
 from filing_tags import record
-from intake.filing.stash import open_stash
+from intake.filing.kinds import open_stash
 stash = open_stash(sys.argv[1])
 for number in range(1, int(sys.argv[3]) + 1):
     stash.append([record(sys.argv[2], number)])

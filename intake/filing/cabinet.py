@@ -15,10 +15,11 @@ from dataclasses import dataclass
 
 from intake.filing.answers import BadAnswer, answered
 from intake.filing.judge import Doubt, judge, one_per_field
+from intake.filing.kinds import open_stash
 from intake.filing.queue import Left, NotWaiting, Queue, Waiting
 from intake.filing.record import Record, record_from_reading, record_id
 from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN, Before, Past
-from intake.filing.stash import WAIT_S, Mark, Stash, open_stash
+from intake.filing.stash import WAIT_S, Mark, Stash
 from intake.filing.tag_pictures import TagPictures
 from intake.records import Outcome, TagReading
 
@@ -189,5 +190,5 @@ class Cabinet:
 
 
 def open_cabinet(path: str | os.PathLike[str], wait_s: float = WAIT_S) -> Cabinet:
-    """The cabinet of the stash at ``path``; see :func:`intake.filing.stash.open_stash`."""
+    """The cabinet of the stash at ``path``; see :func:`intake.filing.kinds.open_stash`."""
     return Cabinet(open_stash(path, wait_s))

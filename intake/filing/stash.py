@@ -116,17 +116,3 @@ def check_columns(path: Path, columns: Sequence[str], version: str | None) -> No
         raise BadStash(
             f"the columns of {path} stand in another order; it must be {', '.join(COLUMNS)}"
         )
-
-
-def open_stash(path: str | os.PathLike[str], wait_s: float = WAIT_S) -> Stash:
-    """The stash at ``path``, by its ending: ``.csv`` or ``.parquet``.  The file need
-    not exist yet.  Raises :class:`BadStash` for another ending."""
-    # Each kind is built on this module, so it cannot be imported at its head.
-    from intake.filing.csv_stash import CsvStash
-    from intake.filing.parquet_stash import ParquetStash
-
-    kinds: dict[str, type[Stash]] = {".csv": CsvStash, ".parquet": ParquetStash}
-    kind = kinds.get(Path(path).suffix.lower())
-    if kind is None:
-        raise BadStash(f"{path} is no stash by its name; end it with .csv or .parquet")
-    return kind(Path(path), wait_s)
