@@ -17,7 +17,7 @@ from intake.filing.judge import Doubt
 from intake.filing.queue import NotWaiting
 from intake.filing.record import record_id
 from intake.filing.same import ANOTHER_BALL, REPEAT, SAME_TAG_AGAIN
-from intake.filing.stash import open_stash
+from intake.filing.kinds import open_stash
 from intake.records import Outcome, TagReading
 
 

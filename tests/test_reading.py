@@ -152,6 +152,14 @@ def test_a_column_is_read_to_its_end_before_the_next() -> None:
     assert reading_order(quads) == [0, 2, 4, 1, 3, 5]
 
 
+def test_lines_of_one_block_keep_their_order_beside_others_half_a_line_off() -> None:
+    block = [box(400, top, 300) for top in (0, 25)]
+    others = [box(0, 10, 100), box(800, 18, 100)]
+    quads = np.array([block[1], others[0], block[0], others[1]], np.float32)
+    order = reading_order(quads)
+    assert order.index(2) + 1 == order.index(0)
+
+
 def test_parts_of_one_line_stay_together() -> None:
     quads = np.array([box(110, 0, 90), box(0, 1, 100), box(0, 25, 200)], np.float32)
     assert reading_order(quads) == [1, 0, 2]

@@ -279,7 +279,9 @@ no phrase, ``or`` offers a choice, ``other`` is care that has no symbol.
 """
 
 HARMLESS = listed(
-    "only; please; nur; bitte; solo; seulement; uniquement; alleen; endast; kun; bara;"
+    "conseil; conseils; aftercare; consigli; istruzioni; manutenzione; instrucciones; cuidados;"
+    " conservacion; skotselrad; tvattrad; vaskeanvisning; plejeanvisning; wasvoorschrift;"
+    " only; please; nur; bitte; solo; seulement; uniquement; alleen; endast; kun; bara;"
     " may; be; can; kann; kan; peut; etre; puo; se; puede; at; on; with; cold; cool; warm;"
     " water; wasser; eau; acqua; agua; vatten; vann; vand; lauwarm; kalt; mit; bei; bis; max;"
     " maximum; maximal; fino; hasta; tot; pa; ved; vid; till; til; a; i; im; in; en; de; der;"

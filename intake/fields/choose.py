@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from intake.fields.confidence import SURE, SURE_HEADING, confidence
 from intake.fields.evidence import (
+    EXACT,
     Evidence,
     evidence,
     is_witnessed,
@@ -14,10 +15,6 @@ from intake.fields.evidence import (
 )
 from intake.records import Candidate, Field, Line, Span, State
 from intake.wording import value_text
-
-EXACT = frozenset({"lot", "shade_code", "barcode"})
-"""Fields whose every letter matters and that nothing can check: both readers must have
-seen every letter alike."""
 
 HEADINGS = frozenset({"maker", "range"})
 NAMES = HEADINGS | {"shade"}

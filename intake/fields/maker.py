@@ -16,7 +16,7 @@ from intake.records import Candidate
 _HEADING_REACH = 4.0
 """How far the range may stand from the maker's name, in heights of the smaller one."""
 
-_SIDE_REACH = 1.5
+_SIDE_REACH = 1.0
 """Names nearer than this in one row, in line heights, may be one name."""
 
 _ONE_SIZE = 1.2

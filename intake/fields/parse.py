@@ -112,6 +112,9 @@ def _identity(
 _PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})
 """Fields that are set in running words: what else their lines hold names nothing."""
 
+_SHORT_WORD = 2
+"""Words of so few letters ("a", "in", "de") tell nothing about their line."""
+
 _MEASURES = frozenset({"length_m", "mass_g"})
 
 
@@ -135,7 +138,7 @@ def _is_prose(piece: Piece, lines: Sequence[Line], worded: Sequence[Candidate]) 
 
 
 def _is_common(word: str) -> bool:
-    return word in FIBRE_WORDS or word in CARE_WORDS or word in FILLERS
+    return len(word) <= _SHORT_WORD or word in FIBRE_WORDS or word in CARE_WORDS or word in FILLERS
 
 
 def _fit(caption: Caption, piece: Piece) -> float:

@@ -24,6 +24,9 @@ boxes shave accents and descenders."""
 _WORD_ROOM = 0.12
 """Room left and right of a word that is cut out, in line heights."""
 
+_NAME_WORDS = 4
+"""A line of at most so many words may be a name."""
+
 _WORD = re.compile(r"\S+")
 
 _SMALLEST_PX = 4.0
@@ -63,15 +66,19 @@ def _cut(image: Image, quad: npt.NDArray[np.float32]) -> Image:
     ).astype(np.uint8)
 
 
-def open_numbers(line: Line) -> list[tuple[int, int]]:
-    """Words of ``line`` with a digit in them on which the readers differ, each as its
-    first letter and the one behind its last."""
+def open_words(line: Line) -> list[tuple[int, int]]:
+    """Words of ``line`` that are worth another look, each as its first letter and the one
+    behind its last: those on which the readers differ, if they hold a digit or the line is
+    as short as a name."""
     words = [match.span() for match in _WORD.finditer(line.text)]
     return [
         (start, end)
         for start, end in words
-        if any(letter.text.isdigit() for letter in line.letters[start:end])
-        and not all(line.agreed[start:end])
+        if not all(line.agreed[start:end])
+        and (
+            len(words) <= _NAME_WORDS
+            or any(letter.text.isdigit() for letter in line.letters[start:end])
+        )
     ]
 
 

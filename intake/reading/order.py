@@ -68,7 +68,7 @@ def _rows(runs: list[_Run]) -> list[list[_Run]]:
     for run in sorted(runs, key=_first_line_middle):
         row = rows[-1] if rows else []
         reach = min([run.height_px, *(other.height_px for other in row)]) / 2
-        if row and abs(_first_line_middle(run) - _first_line_middle(row[-1])) <= reach:
+        if row and abs(_first_line_middle(run) - _first_line_middle(row[0])) <= reach:
             row.append(run)
         else:
             rows.append([run])

@@ -16,7 +16,7 @@ from intake.reading.lines import (
     cut_lines,
     cut_word,
     merge,
-    open_numbers,
+    open_words,
     plain_marks,
 )
 from intake.reading.order import reading_order
@@ -131,12 +131,12 @@ def _read_second(
 
 
 def _with_second_glance(image: Image, lines: Sequence[Line], look: Reader) -> list[Line]:
-    """Shows the second reader every number that it read otherwise once more, cut out of its
-    line: without the words around it, it no longer takes a code for a word.  Of 62 codes on
+    """Shows the second reader the numbers and names that it read otherwise once more, cut
+    out of their lines: alone, a code is no longer taken for a word.  Of 62 codes on
     drawn tags that it had read otherwise it then read 28 like the first reader, all of them
     right, and none of the 5 that the first had wrong.
     """
-    places = [(at, *word) for at, line in enumerate(lines) for word in open_numbers(line)]
+    places = [(at, *word) for at, line in enumerate(lines) for word in open_words(line)]
     pictures = [cut_word(image, lines[at], start, end) for at, start, end in places]
     glanced = list(lines)
     for (at, start, end), seen in zip(places, look.read(pictures), strict=True):
