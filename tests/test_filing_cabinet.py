@@ -14,10 +14,10 @@ from filing_tags import doubtful, tag, waiting_tag
 from intake.filing.answers import BadAnswer
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.judge import Doubt
+from intake.filing.kinds import open_stash
 from intake.filing.queue import NotWaiting
 from intake.filing.record import record_id
 from intake.filing.same import ANOTHER_BALL, REPEAT, SAME_TAG_AGAIN
-from intake.filing.kinds import open_stash
 from intake.records import Outcome, TagReading
 
 
