@@ -52,6 +52,8 @@ def spelt(candidate: Candidate, *texts: str) -> list[str]:
         (("100% Alpaca wool",), "100% alpaca"),
         (("100 % Merinoschurwolle (superwash)",), "100% wool (merino superwash)"),
         (("75% wool 25% nylon", "superwash treated"), "75% wool (superwash); 25% polyamide"),
+        (("17% wool", "(merino)", "83% silk"), "17% wool (merino); 83% silk"),
+        (("70% Babyalpaka, 30% Mulberry", "Seide"), "70% alpaca (baby); 30% silk (mulberry)"),
         (("75% wool 25% nylon", "not superwash"), "75% wool; 25% polyamide"),
         (("100% Bamboo",), "100% viscose (bamboo)"),
         (("60% Bambus-Viskose 40% Baumwolle",), "60% viscose (bamboo); 40% cotton"),

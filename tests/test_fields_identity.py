@@ -181,3 +181,36 @@ def test_a_scrap_of_print_right_beside_a_lot_is_asked_about() -> None:
 
 def test_a_stroke_between_two_captions_may_be_read_as_a_letter() -> None:
     assert values(lines_from("Bain de teinture I Bad", "870.8"), "lot") == {"lot": "870.8"}
+
+
+def at(line: Line, left: float, top: float) -> Line:
+    """``line`` moved to another place."""
+    (x0, y0), (x1, _), (_, y2), _ = line.quad
+    right, bottom = left + x1 - x0, top + y2 - y0
+    return replace(line, quad=((left, top), (right, top), (right, bottom), (left, bottom)))
+
+
+def test_captions_stacked_in_several_languages_announce_one_value() -> None:
+    texts = ("Farbe", "Colour", "Coloris", "Gris Souris", "Trocknen", "Partie", "00412")
+    places = ((0, 0), (0, 40), (0, 80), (300, 40), (900, 80), (0, 200), (300, 200))
+    lines = [
+        at(line, left, top) for line, (left, top) in zip(lines_from(*texts), places, strict=True)
+    ]
+    assert values(lines, "shade", "lot") == {"shade": "Gris Souris", "lot": "00412"}
+
+
+def test_a_caption_glued_to_its_code_is_no_part_of_the_lot() -> None:
+    assert values(lines_from("VERFBADJ1M82"), "lot") == {"lot": "J1M82"}
+    assert parse(lines_from("Lot VERFDADJ1M82"), [])["lot"].state is State.DOUBTFUL
+
+
+def test_a_caption_that_was_misread_names_no_shade() -> None:
+    lines = lines_from("Farve nr.", "0075", "Fargeko de", "Sand")
+    assert parse(lines, [])["shade"].value != "Fargeko de"
+
+
+def test_a_dash_within_a_code_does_not_part_it() -> None:
+    assert values(lines_from("Farve Koks (149–82)"), "shade", "shade_code") == {
+        "shade": "Koks",
+        "shade_code": "149-82",
+    }

@@ -121,7 +121,8 @@ _SEEKERS = {
         + "|".join(
             r"[ .\-]*".join(map(re.escape, word.split())) for word in sorted(words, key=len)[::-1]
         )
-        + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD})|(?![a-z]))(?P<mark>{_MARK})"
+        + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD})|(?![a-z])|(?<=[a-z]{{5}})(?=[a-z]\d))"
+        + rf"(?P<mark>{_MARK})"
     )
     for role, words in _WORDS.items()
 }
@@ -142,6 +143,12 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
         for number, line in enumerate(lines)
         for caption in _joined(line.text, _in_line(number, line.text))
     ]
+
+
+def is_caption(text: str) -> bool:
+    """Whether ``text``, a gap within a word aside, is nothing but a caption."""
+    folded = Folded(text.replace(" ", "")).text
+    return any(seeker.fullmatch(folded) for seeker in _SEEKERS.values())
 
 
 def _in_line(number: int, text: str) -> list[Caption]:

@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-_CODE = r"(?=[^\s]*\d)[A-Z0-9]+(?:[-/._][A-Z0-9]+)*[a-z]?"
-_ODD_CODE = r"(?=[^\s]*\d)(?![^\s]*[A-Za-z]{4})[A-Za-z0-9]+(?:[-/._][A-Za-z0-9]+)*"
-_CODE_TOKEN = re.compile(rf"(?:{_CODE})(?![\w%°])")
+_MARK = "[-–—/._]"
+_CODE = rf"(?=[^\s]*\d)[A-Z0-9]+(?:{_MARK}[A-Z0-9]+)*[a-z]?"
+_ODD_CODE = r"(?=[^\s]*\d)(?![^\s]*[A-Za-z]{4})[A-Za-z0-9]+(?:[-–—/._][A-Za-z0-9]+)*"
+_CODE_TOKEN = re.compile(rf"(?:{_CODE})(?![\w%°]|{_MARK}\w)")
 _ODD_TOKEN = re.compile(rf"(?:{_ODD_CODE})(?![\w%°])")
+_STRAY = re.compile(r"(?:[a-z]|[^\w\s]{1,4})\s+(?=[A-Z0-9]{2})")
 _LETTERS_TOKEN = re.compile(r"[A-Z]{2,5}(?:[-/][A-Z]{1,5})?(?!\w)")
 _NAME_WORD = r"[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*\.?"
 _NAME = re.compile(rf"{_NAME_WORD}(?: (?:[&+/] ?)?{_NAME_WORD})*")
@@ -42,7 +44,7 @@ def leading_code(text: str) -> Found | None:
     Codes are printed in capitals and digits; small letters within one are mostly misread
     digits, so such a code has a lower shape.
     """
-    skip = _NUMBER_SIGN.match(text)
+    skip = _NUMBER_SIGN.match(text) or _STRAY.match(text)
     start = skip.end() if skip else 0
     for token, shape in ((_CODE_TOKEN, 1.0), (_ODD_TOKEN, 0.5), (_LETTERS_TOKEN, 0.4)):
         match = token.match(text, start)
@@ -51,8 +53,14 @@ def leading_code(text: str) -> Found | None:
         alone = not text[match.end() :].strip(" .,;:-–|/)]'\"")
         if alone or token is not _LETTERS_TOKEN:
             goes_on = _GOES_ON.match(text, match.end()) is not None
-            return Found(match.start(), match.end(), match[0], shape, alone, goes_on)
+            code = _plain_dash(match[0])
+            return Found(match.start(), match.end(), code, shape, alone, goes_on)
     return None
+
+
+def _plain_dash(code: str) -> str:
+    """``code`` with every dash a hyphen: print and readers tell them apart at random."""
+    return code.replace("–", "-").replace("—", "-")
 
 
 def code_parts(text: str) -> int:

@@ -203,21 +203,28 @@ def words_without_spaces(run: str) -> tuple[str, ...]:
 def continues(text: str, last: Token, token: Token) -> bool:
     """Whether ``token`` goes on with the fibre name that ``last`` belongs to.
 
-    A name goes on in the next line only with its kind, and only where that line does not
-    give a share of its own: "17 % wool" above "(merino)".
+    A name goes on in the next line only between a kind and its fibre, and only where that
+    line does not give a share of its own: "17 % wool" above "(merino)".
     """
     between = text[last.end : token.start]
     if token.sort != "phrase":
         return False
-    if re.fullmatch(r"[ '()]*|-", between):
+    if re.fullmatch(r"[ '()\[\]]*|-", between):
         return True
-    if re.fullmatch(r"[ '()]*\n[ '()]*", between) is None:
-        return False
-    kinds = {KIND_WORDS.get(word, "") for word in token.words}
     rest = text[token.end :].partition("\n")[0]
-    bracketed = text.rfind("(", 0, token.start) > text.rfind(")", 0, token.start)
-    of_this_fibre = "" not in kinds and (bracketed or not kinds & STAND_ALONE)
-    return of_this_fibre and not any(letter.isdigit() for letter in rest)
+    has_share = any(letter.isdigit() for letter in rest)
+    if has_share or re.fullmatch(r"[ '()\[\]]*\n[ '()\[\]]*", between) is None:
+        return False
+    if _only_kinds(last) and any(word in FIBRE_WORDS for word in token.words):
+        return True  # "30 % mulberry" above "silk"
+    before = text[: token.start]
+    bracketed = any(before.rfind(opens) > before.rfind(shuts) for opens, shuts in ("()", "[]"))
+    kinds = {KIND_WORDS.get(word, "") for word in token.words}
+    return _only_kinds(token) and (bracketed or not kinds & STAND_ALONE)
+
+
+def _only_kinds(token: Token) -> bool:
+    return bool(token.words) and all(word in KIND_WORDS for word in token.words)
 
 
 def share_of(sheet: FoldedLines, token: Token) -> Share | None:

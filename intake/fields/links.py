@@ -138,8 +138,8 @@ def _link_across(
     pieces: Sequence[Piece],
     fit: Fit,
 ) -> list[Link]:
-    frames = {caption: frame_of(lines[caption.line], caption.start, caption.end)
-              for caption in captions}  # fmt: skip
+    frames = {c: frame_of(lines[c.line], c.start, c.end) for c in captions}
+    waiting = _stacked(waiting, frames)
     links: list[Link] = []
     for caption in waiting:
         others = [frame for other, frame in frames.items() if other is not caption]
@@ -156,6 +156,39 @@ def _link_across(
     below = _assigned(rest, free, fit, lambda c, p: _downness(frames[c], p.frame))
     above = _assigned(rest, free, fit, lambda c, p: _downness(p.frame, frames[c]))
     return links + max((below, above), key=lambda found: sum(one.closeness for one in found))
+
+
+def _stacked(waiting: Sequence[Caption], frames: dict[Caption, Frame]) -> list[Caption]:
+    """The captions of which each is the first of a stack: one caption in several languages,
+    set line under line beside one value.  In ``frames`` the first takes the whole stack's
+    place."""
+    first: list[Caption] = []
+    for caption in sorted(waiting, key=lambda one: frames[one].top):
+        frame = frames[caption]
+        stack = next(
+            (
+                one
+                for one in first
+                if (one.role, one.asks_number) == (caption.role, caption.asks_number)
+                and _is_under(frame, frames[one])
+            ),
+            None,
+        )
+        if stack is None:
+            first.append(caption)
+        else:
+            upper = frames[stack]
+            frames[stack] = Frame(
+                upper.left, upper.top, max(upper.right, frame.right), frame.bottom
+            )
+    return first
+
+
+def _is_under(lower: Frame, upper: Frame) -> bool:
+    """Whether a caption stands right under others, at the same margin."""
+    height_px = max(lower.height_px, 1.0)
+    gap_px = lower.top - upper.bottom
+    return -0.5 * height_px < gap_px < 0.6 * height_px and abs(lower.left - upper.left) < height_px
 
 
 def _assigned(
@@ -187,7 +220,7 @@ def _without(pieces: Sequence[Piece], links: Sequence[Link]) -> list[Piece]:
 def _rightness(caption: Frame, value: Frame, others: Sequence[Frame]) -> float:
     """1 for a value right behind its caption in the same row, 0 out of reach or with
     another caption between them."""
-    height_px = max(caption.height_px, 1.0)
+    height_px = max(min(caption.height_px, value.height_px), 1.0)
     shared = caption.overlap_y(value) / max(1.0, min(height_px, value.height_px))
     gap_px = value.left - caption.right
     if shared < 0.5 or gap_px < -height_px or gap_px > _RIGHT_REACH * height_px:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -10,6 +11,8 @@ from intake.fields.codes import Found, code_parts, leading_code
 from intake.fields.links import Link
 from intake.fields.pieces import Piece
 from intake.records import Candidate, Span
+
+_WORD_WITHIN = re.compile(r"[A-Za-z]{4}")
 
 _UNCLEAR = "the tag has a caption for the lot, but it is unclear what stands beside it"
 
@@ -57,6 +60,8 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
         )
     elif found.goes_on:
         doubt = f"the print behind the lot '{found.text}' may be part of it"
+    elif _WORD_WITHIN.search(found.text):
+        doubt = f"the lot '{found.text}' may have a word of its caption in it"
     elif not any(letter.isdigit() for letter in found.text):
         doubt = f"'{found.text}' stands where the lot should, without a digit"
     span = Span(piece.span.line, piece.span.start + found.start, piece.span.start + found.end)

@@ -134,7 +134,8 @@ def _is_prose(piece: Piece, lines: Sequence[Line], worded: Sequence[Candidate]) 
     ]  # fmt: skip
     small = bool(heights_px) and piece.height_px <= 1.2 * median(heights_px)
     words = [match[0] for match in WORD.finditer(Folded(piece.text).text) if match[0].isalpha()]
-    return small and bool(words) and all(_is_common(word) for word in words)
+    in_words = bool(words) and not any(letter.isdigit() for letter in piece.text)
+    return small and in_words and all(_is_common(word) for word in words)
 
 
 def _is_common(word: str) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from intake.fields.captions import Role
+from intake.fields.captions import Role, is_caption
 from intake.fields.codes import Found, code_and_name
 from intake.fields.links import Link
 from intake.fields.pieces import Piece
@@ -43,7 +43,7 @@ def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
 
 
 def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
-    code, name = code_and_name(piece.text)
+    code, name = _halves(piece)
     together = float(code is not None and name is not None)
     found = []
     if name is not None:
@@ -51,6 +51,12 @@ def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
     if code is not None:
         found.append(_candidate("shade_code", piece, code, closeness, together))
     return found
+
+
+def _halves(piece: Piece) -> tuple[Found | None, Found | None]:
+    """Code and name in a piece; a caption that was missed names no shade."""
+    code, name = code_and_name(piece.text)
+    return code, None if name is not None and is_caption(name.text) else name
 
 
 def _candidate(
@@ -73,7 +79,7 @@ def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> 
     found = []
     for piece in free:
         distance = min((_distance(piece, other) for other in announced), default=99.0)
-        code, name = code_and_name(piece.text)
+        code, name = _halves(piece)
         value = name if missing == "shade" else code
         if value is None or (code is not None and name is not None):
             continue
@@ -88,7 +94,7 @@ def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
     found: list[Candidate] = []
     halves: list[tuple[Piece, Found | None, Found | None]] = []
     for piece in free:
-        code, name = code_and_name(piece.text)
+        code, name = _halves(piece)
         if code is not None and name is not None:
             found += _in_piece(piece, 0.0)
         elif code is not None or name is not None:
