@@ -131,6 +131,9 @@ _ROLES = {word: role for role, words in _WORDS.items() for word in words if " " 
 _LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.__getitem__)
 _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 
+_IN_SHADE = re.compile(r"\bin (?:the )?$")
+"""Before the word "shade" where it is a place to dry in."""
+
 _GLUE = re.compile(r"[\s/|,.·:;&()\[\]–-]*(?:(?<=\s)[Il1](?=\s)\s)?[\s/|,.·:;&()\[\]–-]*")
 """What may stand between two captions of one row; a stroke is often read as I, l or 1."""
 
@@ -146,9 +149,10 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
 
 
 def is_caption(text: str) -> bool:
-    """Whether ``text``, a gap within a word aside, is nothing but a caption."""
+    """Whether ``text`` is nothing but a caption, a gap within it or a misread letter aside."""
     folded = Folded(text.replace(" ", "")).text
-    return any(seeker.fullmatch(folded) for seeker in _SEEKERS.values())
+    exact = any(seeker.fullmatch(folded) for seeker in _SEEKERS.values())
+    return exact or _LONG_WORDS.nearest(folded) is not None
 
 
 def _in_line(number: int, text: str) -> list[Caption]:
@@ -156,6 +160,8 @@ def _in_line(number: int, text: str) -> list[Caption]:
     found: list[Caption] = []
     for role, seeker in _SEEKERS.items():
         for match in seeker.finditer(folded.text):
+            if _IN_SHADE.search(folded.text, 0, match.start()):
+                continue
             start, end = folded.span(*match.span())
             marked = bool(match["number"] or match["mark"].strip())
             found.append(Caption(role, number, start, end, marked, bool(match["number"])))

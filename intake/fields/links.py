@@ -160,8 +160,8 @@ def _link_across(
 
 def _stacked(waiting: Sequence[Caption], frames: dict[Caption, Frame]) -> list[Caption]:
     """The captions of which each is the first of a stack: one caption in several languages,
-    set line under line beside one value.  In ``frames`` the first takes the whole stack's
-    place."""
+    set line under line beside one value.  In ``frames`` the first takes the place of the
+    whole stack."""
     first: list[Caption] = []
     for caption in sorted(waiting, key=lambda one: frames[one].top):
         frame = frames[caption]
@@ -178,6 +178,7 @@ def _stacked(waiting: Sequence[Caption], frames: dict[Caption, Frame]) -> list[C
             first.append(caption)
         else:
             upper = frames[stack]
+            del frames[caption]
             frames[stack] = Frame(
                 upper.left, upper.top, max(upper.right, frame.right), frame.bottom
             )
