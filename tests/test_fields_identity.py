@@ -67,7 +67,9 @@ def test_a_name_that_only_begins_like_a_caption_is_none() -> None:
         ("12-345 Rosa & Blu", "12-345", "Rosa & Blu"),
         ("Soft Rose / 12", "12", "Soft Rose"),
         ("Nebel", None, "Nebel"),
+        ("02-Kiesel", "02", "Kiesel"),
         ("A117", "A117", None),
+        ("N13-5b1", "N13-5b1", None),
         ("n° 0412", "0412", None),
     ],
 )
@@ -122,6 +124,18 @@ def test_a_caption_with_nothing_beside_it_is_asked_about() -> None:
 @pytest.mark.parametrize("line", ["Colour lot 00412", "Farb-Partie: 00412"])
 def test_a_caption_of_two_words_announces_a_lot(line: str) -> None:
     assert values(lines_from(line), "lot", "shade_code") == {"lot": "00412", "shade_code": None}
+
+
+def test_the_largest_print_on_top_is_the_maker_and_what_stands_below_the_range() -> None:
+    lines = lines_from("Kronwinkel Garne", "Flockenfein", "Farbe 0075 Nebel", "Partie 00412")
+    assert values(lines, "maker", "range") == {
+        "maker": "Kronwinkel Garne",
+        "range": "Flockenfein",
+    }
+
+
+def test_a_word_of_the_trade_alone_is_no_whole_name() -> None:
+    assert parse(lines_from("Lanas", "Partie 00412"), [])["maker"].state is State.DOUBTFUL
 
 
 def test_article_numbers_and_telephones_are_no_lots() -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 _MARK = "[-–—/._]"
 _CODE = rf"(?=[^\s]*\d)[A-Z0-9]+(?:{_MARK}[A-Z0-9]+)*[a-z]?"
 _ODD_CODE = r"(?=[^\s]*\d)(?![^\s]*[A-Za-z]{4})[A-Za-z0-9]+(?:[-–—/._][A-Za-z0-9]+)*"
-_CODE_TOKEN = re.compile(rf"(?:{_CODE})(?![\w%°]|{_MARK}\w)")
+_CODE_TOKEN = re.compile(rf"(?:{_CODE})(?![\w%°]|{_MARK}(?![^\W\d_]{{3}})\w)")
 _ODD_TOKEN = re.compile(rf"(?:{_ODD_CODE})(?![\w%°])")
 _STRAY = re.compile(r"(?:[a-z]|[^\w\s]{1,4})\s+(?=[A-Z0-9]{2})")
 _LETTERS_TOKEN = re.compile(r"[A-Z]{2,5}(?:[-/][A-Z]{1,5})?(?!\w)")

@@ -90,7 +90,7 @@ def _with_split_names(candidates: Sequence[Candidate], names: Sequence[Piece]) -
             ]
             if beside:
                 doubt = f"'{beside[0].text}' beside '{one.value}' may belong to its name"
-                one = replace(one, doubt=doubt)
+                one = replace(one, doubt=one.doubt or doubt)
         asked.append(one)
     return asked
 
@@ -119,7 +119,9 @@ def _maker(piece: Piece, tallest_px: float, top_px: float, web_names: Collection
         "trade": float(bool(_TRADE.search(Folded(piece.text).text))),
         "web": float(_is_web_name(piece, web_names)),
     }
-    return Candidate("maker", piece.text, (piece.span,), cues)
+    only_trade = _TRADE.fullmatch(Folded(piece.text).text) is not None
+    doubt = f"'{piece.text}' alone is hardly the maker's whole name" if only_trade else ""
+    return Candidate("maker", piece.text, (piece.span,), cues, doubt=doubt)
 
 
 def _range(

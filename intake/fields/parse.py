@@ -85,7 +85,7 @@ def _identity(
     free = [
         piece
         for piece in find_pieces(lines, [*taken, *caption_spans, *used, *clutter])
-        if not _is_prose(piece, lines, worded)
+        if not _is_prose(piece, lines, worded, clutter)
     ]
     weight_lines = {
         span.line for one in worded if one.name == "weight_printed" for span in one.spans
@@ -118,9 +118,12 @@ _SHORT_WORD = 2
 _MEASURES = frozenset({"length_m", "mass_g"})
 
 
-def _is_prose(piece: Piece, lines: Sequence[Line], worded: Sequence[Candidate]) -> bool:
-    """Whether ``piece`` is part of the running words about fibre, care and amounts: by its
-    line, or because all its words are such words (the same in another language)."""
+def _is_prose(
+    piece: Piece, lines: Sequence[Line], worded: Sequence[Candidate], clutter: Sequence[Span]
+) -> bool:
+    """Whether ``piece`` is part of the running words about fibre, care and amounts or of an
+    address: by its line, or because all its words are such words (the same in another
+    language)."""
     names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
     if names & _PROSE:
         return True
@@ -135,7 +138,9 @@ def _is_prose(piece: Piece, lines: Sequence[Line], worded: Sequence[Candidate]) 
     small = bool(heights_px) and piece.height_px <= 1.2 * median(heights_px)
     words = [match[0] for match in WORD.finditer(Folded(piece.text).text) if match[0].isalpha()]
     in_words = bool(words) and not any(letter.isdigit() for letter in piece.text)
-    return small and in_words and all(_is_common(word) for word in words)
+    beside_clutter = any(span.line == piece.span.line for span in clutter)
+    common = beside_clutter or all(_is_common(word) for word in words)
+    return small and in_words and common
 
 
 def _is_common(word: str) -> bool:
