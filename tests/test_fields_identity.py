@@ -228,3 +228,28 @@ def test_a_dash_within_a_code_does_not_part_it() -> None:
         "shade": "Koks",
         "shade_code": "149-82",
     }
+
+
+@pytest.mark.parametrize("line", ["Lot TOL83", "Lot 4I17"])
+def test_a_lot_in_which_a_letter_looks_like_a_digit_is_asked_about(line: str) -> None:
+    lot = parse(lines_from(line), [])["lot"]
+    assert lot.state is State.DOUBTFUL
+    assert "look alike" in lot.reason
+
+
+def test_a_number_sign_takes_no_letter_off_a_lot() -> None:
+    assert values(lines_from("Lot N03113"), "lot") == {"lot": "N03113"}
+    assert values(lines_from("Lot no. 03113"), "lot") == {"lot": "03113"}
+
+
+def test_a_name_that_nothing_says_to_be_the_shade_is_asked_about() -> None:
+    shade = parse(lines_from("Kronwinkel Garne", "Flockenfein", "Nebel", "Partie 00412"), [])[
+        "shade"
+    ]
+    assert shade.state is not State.SURE
+
+
+def test_a_kind_of_fibre_that_stands_apart_is_asked_about() -> None:
+    lines = lines_from("75% Schurwolle 25% Polyamid", "50 g = 125 m", "(Merino superwash)")
+    fibre = parse(lines, [])["fibre"]
+    assert fibre.state is State.DOUBTFUL or "merino superwash" in str(fibre.value)

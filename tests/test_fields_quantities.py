@@ -180,3 +180,11 @@ def test_spans_hold_number_and_unit() -> None:
         texts[s.line][s.start : s.end] for c in find_quantities(lines_from(*texts)) for s in c.spans
     ]
     assert spelt == ["50 g", "125 m"]
+
+
+def test_a_misread_unit_is_a_question_with_the_likely_mass() -> None:
+    candidates = [
+        one for one in find_quantities(lines_from("150 9", "ca. 660 m")) if one.name == "mass_g"
+    ]
+    assert [one.value for one in candidates] == [150.0]
+    assert "the unit was not read" in candidates[0].doubt

@@ -111,7 +111,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
 _NUMBER_WORD = (
     r"(?:(?:no|nr|nos|nro|num|number|nummer|numero|kode|kod|code|codice|codigo"
     r"|name|naam|namn|navn|nom|nome|nombre)\b[.:°º]*"
-    r"|n\s?[°ºo.](?![a-z])|#)"
+    r"|n\s?(?:[°º.]|o(?=[\s.:]))(?![a-z])|#)"
 )
 _MARK = r"[\s]*(?:[:=#.]|[-–—](?=\s))*[\s]*"
 

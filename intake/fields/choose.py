@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from intake.fields.confidence import SURE, SURE_HEADING, confidence
+from intake.fields.confidence import SURE, confidence
 from intake.fields.evidence import (
     EXACT,
     Evidence,
@@ -16,8 +16,7 @@ from intake.fields.evidence import (
 from intake.records import Candidate, Field, Line, Span, State
 from intake.wording import value_text
 
-HEADINGS = frozenset({"maker", "range"})
-NAMES = HEADINGS | {"shade"}
+NAMES = frozenset({"shade", "maker", "range"})
 
 NUMBERS = frozenset({"length_m", "mass_g", "fibre"})
 """Fields whose digits both readers must have seen alike, unless they stand on the tag
@@ -91,7 +90,9 @@ def _reason(
         return f"the {name} '{value}' may be printed with æ, a letter that the readers lose"
     if best.name in EXACT and _equally_announced(best, rivals):
         return f"the tag shows more than one {name}: {', '.join(_texts((best, *rivals)))}"
-    if score >= (SURE_HEADING if best.name in HEADINGS else SURE):
+    if best.name == "shade" and not (found["caption"] or found["together"]):
+        return f"nothing says that '{value}' is the shade"
+    if score >= SURE:
         return ""
     if rivals:
         other = value_text(best.name, rivals[0].value)

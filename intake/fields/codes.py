@@ -63,6 +63,12 @@ def _plain_dash(code: str) -> str:
     return code.replace("–", "-").replace("—", "-")
 
 
+def has_lookalike(code: str) -> bool:
+    """Whether ``code`` mixes digits with a letter that is printed like a digit: O or I.
+    Both readers can take 0 for O together, so their agreement tells nothing there."""
+    return any(c.isdigit() for c in code) and any(c in "OIlo" for c in code)
+
+
 def code_parts(text: str) -> int:
     """How many code-like words ``text`` begins with: 2 for ``12 345``, which may be one
     code set with a space or two codes."""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from intake.fields.captions import Role
-from intake.fields.codes import Found, code_parts, leading_code
+from intake.fields.codes import Found, code_parts, has_lookalike, leading_code
 from intake.fields.links import Link
 from intake.fields.pieces import Piece
 from intake.records import Candidate, Span
@@ -58,6 +58,8 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
             f"the lot may be '{words[0]}' or '{' '.join(words[:parts])}': "
             "there is a gap in the print"
         )
+    elif has_lookalike(found.text):
+        doubt = f"letters and digits look alike in the lot '{found.text}': is it O or 0, I or 1?"
     elif found.goes_on:
         doubt = f"the print behind the lot '{found.text}' may be part of it"
     elif _WORD_WITHIN.search(found.text):

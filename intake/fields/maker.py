@@ -25,7 +25,7 @@ _NEARLY_TALLEST = 0.95
 
 _TRADE = re.compile(
     r"\b(?:yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s|threads|textiles"
-    r"|garne?|wolle|woll\w*|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
+    r"|garne?|wolle|woll\w*|\w+wolle|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
     r"|laines?|maison|filature|fils|tricots?|lainerie|filat[oi]|filatura|lane|lanificio|maglieria"
     r"|lanas|hilos|hilados|hilaturas|hilatura|wol|\w*garen\w*|spinnerij|wolhuis|ull\w*|uld\w*"
     r"|spinneri\w*|\w*garn|\w*garner|\w*spinneri|& co|co\.|gmbh|ltd|s\.?r\.?l|bv|aps|ab|as"
@@ -116,7 +116,7 @@ def _maker(piece: Piece, tallest_px: float, top_px: float, web_names: Collection
         "size": size,
         "first": first,
         "heads": first * float(size > _NEARLY_TALLEST),
-        "trade": float(bool(_TRADE.search(Folded(piece.text).text))),
+        "trade": float(has_trade_word(piece.text)),
         "web": float(_is_web_name(piece, web_names)),
     }
     only_trade = _TRADE.fullmatch(Folded(piece.text).text) is not None
@@ -148,6 +148,11 @@ _WEIGHTS = {
 
 def _score(candidate: Candidate) -> float:
     return sum(_WEIGHTS[name] * value for name, value in candidate.cues.items())
+
+
+def has_trade_word(text: str) -> bool:
+    """Whether a word of the yarn trade stands in a name, as in most makers' names."""
+    return _TRADE.search(Folded(text).text) is not None
 
 
 def _ranked(candidates: Iterable[Candidate]) -> list[Candidate]:

@@ -11,9 +11,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from intake.fields.captions import Caption, Role
+from intake.fields.fibre import KIND_WORDS
 from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
-from intake.records import Field, Line, State
+from intake.records import FibrePart, Field, Line, State
 
 _READABLE = 0.8
 """Mean letter score of the first reader above which a line counts as read."""
@@ -60,6 +61,27 @@ def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[
         reason = fields["shade"].reason or "no shade was found"
         found["shade"] = replace(fields["shade"], reason=reason)
     return found
+
+
+def doubt_loose_kinds(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:
+    """``fields`` with a doubt at the fibre where a line holds nothing but the kind of a fibre
+    ("(merino superwash)") that the composition does not know of."""
+    fibre = fields["fibre"]
+    used = {span.line for field in fields.values() for span in field.spans}
+    for at, line in enumerate(lines):
+        words = [word[0] for word in WORD.finditer(Folded(line.text).text)]
+        if at not in used and words and all(word in KIND_WORDS for word in words):
+            kinds = {KIND_WORDS[word] for word in words}
+            known = {kind for part in _parts(fibre) for kind in part.kind.split()}
+            if fibre.state is State.SURE and not kinds <= known:
+                reason = f"'{line.text.strip()}' was read apart from the fibre it belongs to"
+                return {**fields, "fibre": replace(fibre, state=State.DOUBTFUL, reason=reason)}
+    return dict(fields)
+
+
+def _parts(fibre: Field) -> list[FibrePart]:
+    value = fibre.value if isinstance(fibre.value, tuple) else ()
+    return [part for part in value if isinstance(part, FibrePart)]
 
 
 def _why(

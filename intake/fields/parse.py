@@ -20,7 +20,7 @@ from intake.fields.letters import WORD, Folded
 from intake.fields.links import link
 from intake.fields.lot import find_lot, lot_fit
 from intake.fields.maker import find_maker
-from intake.fields.missing import ask_beside_captions, explain_missing
+from intake.fields.missing import ask_beside_captions, doubt_loose_kinds, explain_missing
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Piece, find_pieces
 from intake.fields.quantities import find_quantities
@@ -44,6 +44,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields["barcode"] = _barcode(barcodes)
     fields = _with_length_note(fields)
     fields = doubt_fragments(fields, lines, identity.explained)
+    fields = doubt_loose_kinds(fields, lines)
     fields = ask_beside_captions(fields, identity.idle)
     return explain_missing(fields, lines)
 

@@ -15,6 +15,9 @@ _COLUMN_GAP = 0.8
 pieces: two columns that the line finder took for one line.  Words stand 0.4 apart
 (measured on drawn tags)."""
 
+_BLIND_GAP = 0.9
+"""The same where neither reader saw a space: the place of single letters is rough."""
+
 _SEPARATOR = re.compile(r"\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+|\s*[;,]\s+")
 _ABBREVIATED = re.compile(
     r"\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|Cie|St)\.$", re.IGNORECASE
@@ -125,4 +128,8 @@ def wide_gaps(line: Line) -> list[int]:
     }
     within = [gap for at, gap in gaps.items() if line.letters[at - 1].text != " "]
     usual = max(0.0, median(within)) if within else 0.0
-    return [at for at, gap in gaps.items() if gap > _COLUMN_GAP + usual]
+    return [
+        at
+        for at, gap in gaps.items()
+        if gap > usual + (_COLUMN_GAP if line.letters[at - 1].text == " " else _BLIND_GAP)
+    ]

@@ -92,6 +92,12 @@ SHORT_M = 30.0
 """A length below this is more often stitches or a misread number than a ball's."""
 
 
+MISREAD_GRAMS = re.compile(
+    r"^(?P<mass>20|25|40|50|100|125|150|200|250|400|500)\s?[9q8£§]$", re.MULTILINE
+)
+"""A mass on a line of its own whose unit was read as a look-alike."""
+
+
 @dataclass(frozen=True)
 class Measure:
     """A printed length in metres or mass in grams.
@@ -176,8 +182,23 @@ def find_quantities(lines: Sequence[Line]) -> list[Candidate]:
     masses = without_strays(sheet, masses, joined)
     ball = ball_of(sheet, masses, joined)
     return [
-        *mass_candidates(sheet, masses, ball, lengths),
+        *(list(mass_candidates(sheet, masses, ball, lengths)) or misread_grams(sheet)),
         *length_candidates(sheet, lengths, joined, ball),
+    ]
+
+
+def misread_grams(sheet: FoldedLines) -> list[Candidate]:
+    """A mass whose g was read as a look-alike, on a line of its own: "150 9".  A question,
+    with the mass that balls are wound to as its likely answer."""
+    return [
+        Candidate(
+            "mass_g",
+            float(match["mass"]),
+            sheet.spans(*match.span()),
+            {"shape": 0.2},
+            doubt=f"'{match[0]}' may be {match['mass']} g: the unit was not read",
+        )
+        for match in MISREAD_GRAMS.finditer(sheet.text)
     ]
 
 

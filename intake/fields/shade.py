@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from intake.fields.captions import Role, is_caption
-from intake.fields.codes import Found, code_and_name
+from intake.fields.codes import Found, code_and_name, has_lookalike
 from intake.fields.links import Link
+from intake.fields.maker import has_trade_word
 from intake.fields.pieces import Piece
 from intake.records import Candidate, Span
 
@@ -43,7 +44,9 @@ def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
 
 
 def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
-    code, name = _halves(piece)
+    code, name = code_and_name(piece.text)
+    if name is not None and is_caption(name.text):
+        name = None
     together = float(code is not None and name is not None)
     found = []
     if name is not None:
@@ -54,9 +57,12 @@ def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
 
 
 def _halves(piece: Piece) -> tuple[Found | None, Found | None]:
-    """Code and name in a piece; a caption that was missed names no shade."""
+    """Code and name in a piece; a caption that was missed names no shade, nor does a
+    maker's name."""
     code, name = code_and_name(piece.text)
-    return code, None if name is not None and is_caption(name.text) else name
+    if name is not None and (is_caption(name.text) or has_trade_word(name.text)):
+        return code, None
+    return code, name
 
 
 def _candidate(
@@ -69,8 +75,15 @@ def _candidate(
         "shape": found.shape,
         "together": together,
     }
-    doubt = f"the print behind the shade code '{found.text}' may be part of it"
-    return Candidate(name, found.text, (span,), cues, doubt=doubt if found.goes_on else "")
+    return Candidate(name, found.text, (span,), cues, doubt=_doubt(name, found))
+
+
+def _doubt(name: str, found: Found) -> str:
+    if name == "shade_code" and has_lookalike(found.text):
+        return f"letters and digits look alike in the code '{found.text}': is it O or 0, I or 1?"
+    if found.goes_on:
+        return f"the print behind the shade code '{found.text}' may be part of it"
+    return ""
 
 
 def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> list[Candidate]:
