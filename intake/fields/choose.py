@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from intake.fields.confidence import SURE, confidence
+from intake.fields.confidence import SURE, SURE_HEADING, confidence
 from intake.fields.evidence import (
     EXACT,
     Evidence,
@@ -16,7 +16,8 @@ from intake.fields.evidence import (
 from intake.records import Candidate, Field, Line, Span, State
 from intake.wording import value_text
 
-NAMES = frozenset({"shade", "maker", "range"})
+HEADINGS = frozenset({"maker", "range"})
+NAMES = HEADINGS | {"shade"}
 
 NUMBERS = frozenset({"length_m", "mass_g", "fibre"})
 """Fields whose digits both readers must have seen alike, unless they stand on the tag
@@ -92,7 +93,7 @@ def _reason(
         return f"the tag shows more than one {name}: {', '.join(_texts((best, *rivals)))}"
     if best.name == "shade" and not (found["caption"] or found["together"]):
         return f"nothing says that '{value}' is the shade"
-    if score >= SURE:
+    if score >= (SURE_HEADING if best.name in HEADINGS else SURE):
         return ""
     if rivals:
         other = value_text(best.name, rivals[0].value)

@@ -20,6 +20,7 @@ _SIDE_REACH = 1.0
 """Names nearer than this in one row, in line heights, may be one name."""
 
 _ONE_SIZE = 1.2
+_HALF_SIZE = 0.5
 
 _NEARLY_TALLEST = 0.95
 
@@ -58,6 +59,7 @@ def find_maker(
     tallest_px = max((piece.height_px for piece in names), default=1.0)
     top_px = min((piece.frame.top for piece in names), default=0.0)
     makers = _ranked(_maker(piece, tallest_px, top_px, web_names) for piece in names)
+    makers = _with_better_named(makers)
     ranges = [
         Candidate("range", one.piece.text, (one.piece.span,), {"caption": 1.0, "size": 1.0})
         for one in links
@@ -93,6 +95,18 @@ def _with_split_names(candidates: Sequence[Candidate], names: Sequence[Piece]) -
                 one = replace(one, doubt=one.doubt or doubt)
         asked.append(one)
     return asked
+
+
+def _with_better_named(makers: Sequence[Candidate]) -> list[Candidate]:
+    """Asks where the heading that is set like the maker's has no word of the trade and
+    another one has."""
+    if not makers or makers[0].cues["trade"] or makers[0].cues["web"]:
+        return list(makers)
+    named = [one for one in makers[1:] if one.cues["trade"] and one.cues["size"] > _HALF_SIZE]
+    if not named:
+        return list(makers)
+    doubt = f"the maker may be '{makers[0].value}' or '{named[0].value}'"
+    return [replace(makers[0], doubt=makers[0].doubt or doubt), *makers[1:]]
 
 
 def _is_beside(piece: Piece, other: Piece) -> bool:
