@@ -121,6 +121,20 @@ def test_a_caption_with_nothing_beside_it_is_asked_about() -> None:
     assert "Farbe Nr." in code.reason
 
 
+@pytest.mark.parametrize("line", ["Cód. color 1687/9", "Art. Farbe: 1687/9"])
+def test_a_caption_of_two_words_announces_a_shade(line: str) -> None:
+    assert values(lines_from(line, "Lote 00412"), "shade_code") == {"shade_code": "1687/9"}
+
+
+def test_a_code_that_begins_like_a_short_caption_stays_whole() -> None:
+    assert values(lines_from("Farbe FV32", "Partie 00412"), "shade_code") == {"shade_code": "FV32"}
+
+
+def test_a_firm_named_in_small_print_casts_doubt_on_a_heading() -> None:
+    lines = lines_from("Lucciola", "Partie 00412", "Filatura Montebruno, I-20121 Monte")
+    assert parse(lines, [])["maker"].state is State.DOUBTFUL
+
+
 @pytest.mark.parametrize("line", ["Colour lot 00412", "Farb-Partie: 00412"])
 def test_a_caption_of_two_words_announces_a_lot(line: str) -> None:
     assert values(lines_from(line), "lot", "shade_code") == {"lot": "00412", "shade_code": None}
@@ -253,3 +267,13 @@ def test_a_kind_of_fibre_that_stands_apart_is_asked_about() -> None:
     lines = lines_from("75% Schurwolle 25% Polyamid", "50 g = 125 m", "(Merino superwash)")
     fibre = parse(lines, [])["fibre"]
     assert fibre.state is State.DOUBTFUL or "merino superwash" in str(fibre.value)
+
+
+def test_words_of_care_behind_a_broken_line_are_no_shade() -> None:
+    lines = lines_from("Hand wash. Dry in", "shade. tumble dry", "Shade: Prugna", "Lot 00412")
+    assert parse(lines, [])["shade"].value == "Prugna"
+
+
+def test_a_shade_that_is_named_like_a_maker_is_asked_about() -> None:
+    shade = parse(lines_from("Shade: Laines du Valbrun", "Lot 00412"), [])["shade"]
+    assert shade.state is State.DOUBTFUL

@@ -115,11 +115,16 @@ _NUMBER_WORD = (
 )
 _MARK = r"[\s]*(?:[:=#.]|[-–—](?=\s))*[\s]*"
 
+_SHORT = 2
+
 _SEEKERS = {
     role: re.compile(
         r"(?<![a-z])(?:n(?:[°ºo.]+\s*|\s+)(?:de\s|di\s|del\s|du\s)?\s*)?(?:"
         + "|".join(
-            r"[ .\-]*".join(map(re.escape, word.split())) for word in sorted(words, key=len)[::-1]
+            r"[ .\-]*".join(map(re.escape, word.split()))
+            # "FV32" is a code, "Fb. 32" has a caption.
+            + (r"(?!\d)" if len(word) <= _SHORT else "")
+            for word in sorted(words, key=len)[::-1]
         )
         + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD})|(?![a-z])|(?<=[a-z]{{5}})(?=[a-z]\d))"
         + rf"(?P<mark>{_MARK})"

@@ -23,6 +23,7 @@ _SHARED = 0.9
 """Closeness of values that several captions in a row share out among them."""
 
 _COMPOUND = re.compile(r"[^\W_]+[ -]?")
+_OF_NUMBER = re.compile(r"[^\W_]+[ .-]{0,2}(?:de |di |del )?")
 _PART = re.compile(r"[^\s/|·,]+")
 
 Fit = Callable[[Caption, Piece], float]
@@ -119,9 +120,12 @@ def _shared_out(
 
 
 def _is_compound(lines: Sequence[Line], chain: Sequence[Caption]) -> bool:
-    """Whether two captions are one in two words: "colour lot" announces a lot."""
+    """Whether two captions are one in two words: "colour lot" announces a lot, "cód. color"
+    a shade."""
     first, last = chain[0], chain[-1]
     between = lines[first.line].text[first.start : last.start]
+    if first.role is Role.NUMBER:
+        return len(chain) == 2 and _OF_NUMBER.fullmatch(between) is not None
     roles = (first.role, last.role)
     return roles == (Role.SHADE, Role.LOT) and _COMPOUND.fullmatch(between) is not None
 

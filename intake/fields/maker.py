@@ -11,16 +11,15 @@ from intake.fields.codes import code_and_name, whole_name
 from intake.fields.letters import Folded
 from intake.fields.links import Link
 from intake.fields.pieces import Piece
-from intake.records import Candidate
+from intake.records import Candidate, Line
 
 _HEADING_REACH = 4.0
 """How far the range may stand from the maker's name, in heights of the smaller one."""
 
-_SIDE_REACH = 1.0
+_SIDE_REACH = 1.5
 """Names nearer than this in one row, in line heights, may be one name."""
 
 _ONE_SIZE = 1.2
-_HALF_SIZE = 0.5
 
 _NEARLY_TALLEST = 0.95
 
@@ -31,6 +30,11 @@ _TRADE = re.compile(
     r"|lanas|hilos|hilados|hilaturas|hilatura|wol|\w*garen\w*|spinnerij|wolhuis|ull\w*|uld\w*"
     r"|spinneri\w*|\w*garn|\w*garner|\w*spinneri|& co|co\.|gmbh|ltd|s\.?r\.?l|bv|aps|ab|as"
     r"|and (?:sons|daughters)|& sohne?|& fils|e figli|y hijos|fratelli|hermanos|freres)(?!\w)"
+)
+_FIRM = re.compile(
+    r"\b(?:spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filature|lainerie|filatura"
+    r"|lanificio|maglieria|hilatura\w*|hilados|tejidos|spinnerij|\w*spinneri\w*|gmbh|ltd|s\.?r\.?l"
+    r"|& co|& sohne?|& fils)(?!\w)"
 )
 _GENERIC = re.compile(
     r"(?:hand)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|strikk\w*|"
@@ -47,19 +51,22 @@ def find_maker(
     free: Sequence[Piece],
     weight_lines: Collection[int],
     web_names: Collection[str],
+    firms: Sequence[str],
 ) -> list[Candidate]:
     """Possible makers and ranges (candidates of both names), best first.
 
     ``free`` are the pieces that nothing else accounts for; ``weight_lines`` the numbers
     of the lines that print a weight word, which mostly stands behind the range's name;
-    ``web_names`` the folded names in the tag's web addresses.
+    ``web_names`` the folded names in the tag's web addresses; ``firms`` the lines that name
+    a firm (see :func:`firm_lines`).
     """
     coded = {piece.span.line for piece in free if code_and_name(piece.text)[0] is not None}
     names = [piece for piece in free if _is_heading(piece) and piece.span.line not in coded]
     tallest_px = max((piece.height_px for piece in names), default=1.0)
     top_px = min((piece.frame.top for piece in names), default=0.0)
     makers = _ranked(_maker(piece, tallest_px, top_px, web_names) for piece in names)
-    makers = _with_better_named(makers)
+    shades = [one.piece.text for one in links if one.caption.role is Role.SHADE]
+    makers = _with_better_named(makers, [*firms, *filter(has_trade_word, shades)])
     ranges = [
         Candidate("range", one.piece.text, (one.piece.span,), {"caption": 1.0, "size": 1.0})
         for one in links
@@ -97,15 +104,21 @@ def _with_split_names(candidates: Sequence[Candidate], names: Sequence[Piece]) -
     return asked
 
 
-def _with_better_named(makers: Sequence[Candidate]) -> list[Candidate]:
+def firm_lines(lines: Sequence[Line]) -> list[str]:
+    """The lines with a word that only firms have in their names, be it in small print."""
+    return [line.text for line in lines if _FIRM.search(Folded(line.text).text)]
+
+
+def _with_better_named(makers: Sequence[Candidate], firms: Sequence[str]) -> list[Candidate]:
     """Asks where the heading that is set like the maker's has no word of the trade and
-    another one has."""
+    another one has, or a firm is named in small print."""
     if not makers or makers[0].cues["trade"] or makers[0].cues["web"]:
         return list(makers)
-    named = [one for one in makers[1:] if one.cues["trade"] and one.cues["size"] > _HALF_SIZE]
-    if not named:
+    named = [str(one.value) for one in makers[1:] if one.cues["trade"]]
+    rivals = [name for name in (*named, *firms) if str(makers[0].value) not in name]
+    if not rivals:
         return list(makers)
-    doubt = f"the maker may be '{makers[0].value}' or '{named[0].value}'"
+    doubt = f"the maker may be '{makers[0].value}' or '{rivals[0]}'"
     return [replace(makers[0], doubt=makers[0].doubt or doubt), *makers[1:]]
 
 

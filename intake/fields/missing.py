@@ -25,6 +25,8 @@ _ALIKE = 0.6
 _SHORT = 3
 """Lines of fewer letters hide nothing: specks, a drawn yarn, one letter of a logo."""
 
+_ONLY_KINDS = frozenset({"superwash", "mulberry"})
+
 _AMOUNT = re.compile(r"\d\s?(?:g|gr|m|mtr|yds?|yards?|oz|met\w*)\b|%")
 _PARTNER = {"length_m": "mass_g", "mass_g": "length_m"}
 
@@ -64,18 +66,21 @@ def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[
 
 
 def doubt_loose_kinds(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:
-    """``fields`` with a doubt at the fibre where a line holds nothing but the kind of a fibre
-    ("(merino superwash)") that the composition does not know of."""
+    """``fields`` with a doubt at the fibre where the tag prints the kind of a fibre that the
+    composition does not know of: on a line of its own ("(merino)"), or wherever it can mean
+    nothing else ("superwash")."""
     fibre = fields["fibre"]
+    if fibre.state is not State.SURE:
+        return dict(fields)
+    known = {kind for part in _parts(fibre) for kind in part.kind.split()}
     used = {span.line for field in fields.values() for span in field.spans}
     for at, line in enumerate(lines):
         words = [word[0] for word in WORD.finditer(Folded(line.text).text)]
-        if at not in used and words and all(word in KIND_WORDS for word in words):
-            kinds = {KIND_WORDS[word] for word in words}
-            known = {kind for part in _parts(fibre) for kind in part.kind.split()}
-            if fibre.state is State.SURE and not kinds <= known:
-                reason = f"'{line.text.strip()}' was read apart from the fibre it belongs to"
-                return {**fields, "fibre": replace(fibre, state=State.DOUBTFUL, reason=reason)}
+        kinds = {KIND_WORDS[word] for word in words if word in KIND_WORDS}
+        alone = at not in used and all(word in KIND_WORDS for word in words)
+        if (kinds if alone else kinds & _ONLY_KINDS) - known:
+            reason = f"'{line.text.strip()}' names a kind of fibre that the composition lacks"
+            return {**fields, "fibre": replace(fibre, state=State.DOUBTFUL, reason=reason)}
     return dict(fields)
 
 

@@ -19,7 +19,7 @@ from intake.fields.fragments import doubt_fragments
 from intake.fields.letters import WORD, Folded
 from intake.fields.links import link
 from intake.fields.lot import find_lot, lot_fit
-from intake.fields.maker import find_maker
+from intake.fields.maker import find_maker, firm_lines
 from intake.fields.missing import ask_beside_captions, doubt_loose_kinds, explain_missing
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Piece, find_pieces
@@ -91,7 +91,7 @@ def _identity(
     weight_lines = {
         span.line for one in worded if one.name == "weight_printed" for span in one.spans
     }
-    headings = find_maker(links, free, weight_lines, web_names(lines))
+    headings = find_maker(links, free, weight_lines, web_names(lines), firm_lines(lines))
     named = [_first(headings, "maker"), _first(headings, "range")]
     rest = _without(free, [span for one in named if one for span in one.spans])
     shades = find_shade(links, rest)

@@ -15,7 +15,7 @@ _COLUMN_GAP = 0.8
 pieces: two columns that the line finder took for one line.  Words stand 0.4 apart
 (measured on drawn tags)."""
 
-_BLIND_GAP = 0.9
+_BLIND_GAP = 1.3
 """The same where neither reader saw a space: the place of single letters is rough."""
 
 _SEPARATOR = re.compile(r"\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+|\s*[;,]\s+")

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from intake.fields.captions import Role, is_caption
+from intake.fields.care import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, has_lookalike
+from intake.fields.letters import WORD, Folded
 from intake.fields.links import Link
 from intake.fields.maker import has_trade_word
 from intake.fields.pieces import Piece
@@ -44,9 +46,7 @@ def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
 
 
 def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
-    code, name = code_and_name(piece.text)
-    if name is not None and is_caption(name.text):
-        name = None
+    code, name = _halves(piece)
     together = float(code is not None and name is not None)
     found = []
     if name is not None:
@@ -57,12 +57,17 @@ def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
 
 
 def _halves(piece: Piece) -> tuple[Found | None, Found | None]:
-    """Code and name in a piece; a caption that was missed names no shade, nor does a
-    maker's name."""
+    """Code and name in a piece; neither a caption that was missed nor words of care are a
+    shade's name."""
     code, name = code_and_name(piece.text)
-    if name is not None and (is_caption(name.text) or has_trade_word(name.text)):
+    if name is not None and (is_caption(name.text) or _is_care(name.text)):
         return code, None
     return code, name
+
+
+def _is_care(text: str) -> bool:
+    words = [match[0] for match in WORD.finditer(Folded(text).text)]
+    return len(words) > 1 and all(word in CARE_WORDS for word in words)
 
 
 def _candidate(
@@ -81,6 +86,8 @@ def _candidate(
 def _doubt(name: str, found: Found) -> str:
     if name == "shade_code" and has_lookalike(found.text):
         return f"letters and digits look alike in the code '{found.text}': is it O or 0, I or 1?"
+    if name == "shade" and has_trade_word(found.text):
+        return f"'{found.text}' stands where the shade should, but is named like a maker"
     if found.goes_on:
         return f"the print behind the shade code '{found.text}' may be part of it"
     return ""
@@ -108,6 +115,8 @@ def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
     halves: list[tuple[Piece, Found | None, Found | None]] = []
     for piece in free:
         code, name = _halves(piece)
+        if name is not None and has_trade_word(name.text):
+            continue
         if code is not None and name is not None:
             found += _in_piece(piece, 0.0)
         elif code is not None or name is not None:
