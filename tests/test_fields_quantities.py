@@ -188,3 +188,10 @@ def test_a_misread_unit_is_a_question_with_the_likely_mass() -> None:
     ]
     assert [one.value for one in candidates] == [150.0]
     assert "the unit was not read" in candidates[0].doubt
+
+
+def test_a_digit_read_behind_a_fraction_is_no_amount_of_its_own() -> None:
+    candidates = find_quantities(lines_from("100 g / 3½2 oz = aprox. 325 m / 355 yds"))
+    masses = [one for one in candidates if one.name == "mass_g"]
+    assert [one.value for one in masses] == [100.0]
+    assert masses[0].doubt == ""

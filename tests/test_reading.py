@@ -163,3 +163,8 @@ def test_lines_of_one_block_keep_their_order_beside_others_half_a_line_off() -> 
 def test_parts_of_one_line_stay_together() -> None:
     quads = np.array([box(110, 0, 90), box(0, 1, 100), box(0, 25, 200)], np.float32)
     assert reading_order(quads) == [1, 0, 2]
+
+
+def test_a_sign_that_no_code_holds_is_taken_for_the_letter_it_looks_like() -> None:
+    assert all(merged("Lot 37723J", "Lot 37723]").agreed)
+    assert not all(merged("Lot 377238", "Lot 37723S").agreed)

@@ -95,7 +95,7 @@ def _with_split_names(candidates: Sequence[Candidate], names: Sequence[Piece]) -
                 for other in names
                 if other is not piece
                 and _is_beside(piece, other)
-                and (other.span not in taken or _is_set_alike(piece, other))
+                and (other.span not in taken or _may_be_one_name(piece, other))
             ]
             if beside:
                 doubt = f"'{beside[0].text}' beside '{one.value}' may belong to its name"
@@ -128,10 +128,13 @@ def _is_beside(piece: Piece, other: Piece) -> bool:
     return in_row and -piece.frame.overlap_x(other.frame) < _SIDE_REACH * height_px
 
 
-def _is_set_alike(piece: Piece, other: Piece) -> bool:
-    """Whether two pieces are set in one size and one case."""
+def _may_be_one_name(piece: Piece, other: Piece) -> bool:
+    """Whether two pieces are set in one size and one case and neither is plainly a whole
+    name, as a word of the trade with another word is."""
     small, large = sorted((piece.height_px, other.height_px))
-    return large < _ONE_SIZE * small and piece.text.isupper() == other.text.isupper()
+    whole = any(has_trade_word(one.text) and " " in one.text for one in (piece, other))
+    alike = large < _ONE_SIZE * small and piece.text.isupper() == other.text.isupper()
+    return alike and not whole
 
 
 def _maker(piece: Piece, tallest_px: float, top_px: float, web_names: Collection[str]) -> Candidate:

@@ -41,7 +41,7 @@ GLUED = (
 """Words that a number may stand behind without a space."""
 
 MEASURE = re.compile(
-    rf"(?<!\d)(?<!\d[.,/])(?:(?<![a-z])|{GLUED})(?:(?P<count>\d{{1,2}})\s?x\s?)?"
+    rf"(?<![\d¼½¾])(?<!\d[.,/])(?:(?<![a-z])|{GLUED})(?:(?P<count>\d{{1,2}})\s?x\s?)?"
     r"(?:(?P<number>[\doli|sb]{1,4}(?:[.,][\dol]{1,3})?)"
     r"(?:\s?(?P<fraction>[¼½¾]|(?<=\d )[13]/[24]))?|(?P<part>[¼½¾]))"
     rf"\s?(?P<unit>{METRES}|{YARDS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
