@@ -227,6 +227,19 @@ def test_captions_stacked_in_several_languages_announce_one_value() -> None:
     assert values(lines, "shade", "lot") == {"shade": "Gris Souris", "lot": "00412"}
 
 
+def test_captions_under_each_other_with_a_value_each_are_no_stack() -> None:
+    texts = ("Fargetone", "Pear", "Farge", "82-149", "Parti", "00412")
+    places = ((0, 0), (300, 0), (0, 40), (300, 40), (0, 80), (300, 80))
+    lines = [
+        at(line, left, top) for line, (left, top) in zip(lines_from(*texts), places, strict=True)
+    ]
+    assert values(lines, "shade", "shade_code", "lot") == {
+        "shade": "Pear",
+        "shade_code": "82-149",
+        "lot": "00412",
+    }
+
+
 def test_a_caption_glued_to_its_code_is_no_part_of_the_lot() -> None:
     assert values(lines_from("VERFBADJ1M82"), "lot") == {"lot": "J1M82"}
     assert parse(lines_from("Lot VERFDADJ1M82"), [])["lot"].state is State.DOUBTFUL

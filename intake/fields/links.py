@@ -143,7 +143,7 @@ def _link_across(
     fit: Fit,
 ) -> list[Link]:
     frames = {c: frame_of(lines[c.line], c.start, c.end) for c in captions}
-    waiting = _stacked(waiting, frames)
+    waiting = _stacked(waiting, frames, pieces)
     links: list[Link] = []
     for caption in waiting:
         others = [frame for other, frame in frames.items() if other is not caption]
@@ -162,10 +162,13 @@ def _link_across(
     return links + max((below, above), key=lambda found: sum(one.closeness for one in found))
 
 
-def _stacked(waiting: Sequence[Caption], frames: dict[Caption, Frame]) -> list[Caption]:
+def _stacked(
+    waiting: Sequence[Caption], frames: dict[Caption, Frame], pieces: Sequence[Piece]
+) -> list[Caption]:
     """The captions of which each is the first of a stack: one caption in several languages,
     set line under line beside one value.  In ``frames`` the first takes the place of the
-    whole stack."""
+    whole stack.  Captions with a value each are no stack."""
+    own = {caption: _nearest_right(frames[caption], pieces) for caption in waiting}
     first: list[Caption] = []
     for caption in sorted(waiting, key=lambda one: frames[one].top):
         frame = frames[caption]
@@ -175,6 +178,7 @@ def _stacked(waiting: Sequence[Caption], frames: dict[Caption, Frame]) -> list[C
                 for one in first
                 if (one.role, one.asks_number) == (caption.role, caption.asks_number)
                 and _is_under(frame, frames[one])
+                and (own[caption] is None or own[one] is None or own[caption] is own[one])
             ),
             None,
         )
@@ -183,10 +187,17 @@ def _stacked(waiting: Sequence[Caption], frames: dict[Caption, Frame]) -> list[C
         else:
             upper = frames[stack]
             del frames[caption]
+            own[stack] = own[stack] or own[caption]
             frames[stack] = Frame(
                 upper.left, upper.top, max(upper.right, frame.right), frame.bottom
             )
     return first
+
+
+def _nearest_right(caption: Frame, pieces: Sequence[Piece]) -> Piece | None:
+    """The piece nearest to the right of a caption in its row."""
+    beside = [piece for piece in pieces if _rightness(caption, piece.frame, ()) > 0]
+    return min(beside, key=lambda piece: piece.frame.left, default=None)
 
 
 def _is_under(lower: Frame, upper: Frame) -> bool:
