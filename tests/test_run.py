@@ -68,10 +68,10 @@ def test_a_bad_picture_is_one_line_and_the_others_go_through(tmp_path: Path) -> 
     (pictures / "a.jpg").write_bytes(b"")
     (pictures / "c.png").write_bytes((DEMO / "scan_04.png").read_bytes()[:2000])
     stash = tmp_path / "stash.csv"
-    run = balltag("intake", pictures, "--stash", stash, "--json")
+    run = balltag("intake", pictures, tmp_path / "nowhere.jpg", "--stash", stash, "--json")
     assert run.returncode == ExitCode.SOME_FAILED
     states = {Path(str(one["picture"])).name: one["state"] for one in json_lines(run.stdout)}
-    assert states["a.jpg"] == states["c.png"] == "failed"
+    assert states["a.jpg"] == states["c.png"] == states["nowhere.jpg"] == "failed"
     assert states["b.jpg"] in ("filed", "queued")
     reasons = [str(one["reason"]) for one in json_lines(run.stdout) if one["state"] == "failed"]
     assert all(reason and "\n" not in reason for reason in reasons)

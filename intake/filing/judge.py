@@ -13,6 +13,7 @@ ALWAYS_ASKED = ("lot", "shade")
 
 _SPOKEN = {
     "weight_class": "weight class",
+    "weight_printed": "weight in the tag's words",
     "shade_code": "shade code",
     "fibre": "fibre composition",
     "length_m": "length in metres",

@@ -23,8 +23,9 @@ def picture_files(paths: Iterable[Path]) -> list[Path]:
     depth for files with one of :data:`SUFFIXES`; hidden files and folders and the stash's
     own folders are left out.  The paths keep their order; within a folder files come in
     natural order of their path (``ball 2`` before ``ball 10``, large and small letters
-    alike).  :class:`NoPicture` where a path does not exist or all of them hold no
-    picture, :class:`Unreadable` where a folder may not be looked into.
+    alike).  A path that does not exist is kept: reading it tells that it is not there, and
+    the others go through.  :class:`NoPicture` where there is nothing to read,
+    :class:`Unreadable` where a folder may not be looked into.
     """
     named = list(paths)
     found: dict[Path, Path] = {}
@@ -49,8 +50,6 @@ def natural_key(path: Path) -> tuple[tuple[tuple[int, int, str], ...], str]:
 def _files_at(path: Path) -> list[Path]:
     if path.is_dir():
         return sorted(_files_within(path), key=natural_key)
-    if not os.path.lexists(path):
-        raise NoPicture(f"{path}: no such file or folder; check how it is spelled")
     return [path]
 
 
