@@ -17,7 +17,9 @@ _HEADING_REACH = 4.0
 """How far the range may stand from the maker's name, in heights of the smaller one."""
 
 _SIDE_REACH = 1.5
-"""Names nearer than this in one row, in line heights, may be one name."""
+_SIDE_REACH_OF_BOXES = 1.0
+"""Names nearer than this in one row, in line heights, may be one name; the second where the
+line finder parted them too (on drawn tags all 12 such pairs from 1.0 on were two names)."""
 
 _ONE_SIZE = 1.2
 
@@ -63,8 +65,8 @@ def find_maker(
     coded = {piece.span.line for piece in free if code_and_name(piece.text)[0] is not None}
     names = [piece for piece in free if _is_heading(piece) and piece.span.line not in coded]
     tallest_px = max((piece.height_px for piece in names), default=1.0)
-    top_px = min((piece.frame.top for piece in names), default=0.0)
-    makers = _ranked(_maker(piece, tallest_px, top_px, web_names) for piece in names)
+    top = _head(names)
+    makers = _ranked(_maker(piece, tallest_px, piece is top, web_names) for piece in names)
     shades = [one.piece.text for one in links if one.caption.role is Role.SHADE]
     makers = _with_better_named(makers, [*firms, *filter(has_trade_word, shades)])
     ranges = [
@@ -125,7 +127,9 @@ def _with_better_named(makers: Sequence[Candidate], firms: Sequence[str]) -> lis
 def _is_beside(piece: Piece, other: Piece) -> bool:
     height_px = min(piece.height_px, other.height_px)
     in_row = piece.frame.overlap_y(other.frame) > 0.5 * height_px
-    return in_row and -piece.frame.overlap_x(other.frame) < _SIDE_REACH * height_px
+    one_line = piece.span.line == other.span.line
+    reach = _SIDE_REACH if one_line else _SIDE_REACH_OF_BOXES
+    return in_row and -piece.frame.overlap_x(other.frame) < reach * height_px
 
 
 def _may_be_one_name(piece: Piece, other: Piece) -> bool:
@@ -137,11 +141,20 @@ def _may_be_one_name(piece: Piece, other: Piece) -> bool:
     return alike and not whole
 
 
-def _maker(piece: Piece, tallest_px: float, top_px: float, web_names: Collection[str]) -> Candidate:
-    """A heading as the maker: the largest print, the topmost, a word of the trade, a name
-    of the web address."""
+def _head(names: Sequence[Piece]) -> Piece | None:
+    """The heading that is read first: the topmost, of several in its row the leftmost."""
+    top = min(names, key=lambda piece: piece.frame.top, default=None)
+    if top is None:
+        return None
+    row = [piece for piece in names if piece.frame.top - top.frame.top < top.height_px / 2]
+    return min(row, key=lambda piece: piece.frame.left)
+
+
+def _maker(piece: Piece, tallest_px: float, is_head: bool, web_names: Collection[str]) -> Candidate:
+    """A heading as the maker: the largest print, the first to be read, a word of the trade,
+    a name of the web address."""
     size = piece.height_px / tallest_px
-    first = float(piece.frame.top - top_px < piece.height_px / 2)
+    first = float(is_head)
     cues = {
         "size": size,
         "first": first,
