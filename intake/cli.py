@@ -13,6 +13,8 @@ import typer
 from intake.errors import BalltagError, ExitCode, MissingProgram, NoPicture
 
 if TYPE_CHECKING:
+    from intake.report import Tally
+
     pass
 
 app = typer.Typer(
@@ -79,8 +81,7 @@ def intake_command(
             print(json_line(result), flush=True)
     if not as_json:
         say(tally.table())
-        if tally.waiting:
-            say(f"To answer what is asked: balltag review --terminal --stash {stash}")
+        _say_how_to_answer(tally, stash)
     raise typer.Exit(tally.exit_code)
 
 
@@ -121,8 +122,7 @@ def demo(
         say(records_table(open_stash(stash).read().records))
     say(tally.table())
     say(f"The stash is {stash}")
-    if tally.waiting:
-        say(f"To answer what is asked: balltag review --terminal --stash {stash}")
+    _say_how_to_answer(tally, stash)
     raise typer.Exit(tally.exit_code)
 
 
@@ -178,6 +178,13 @@ def accuracy(
         shade_card=shade_card,
         jobs=jobs,
     )
+
+
+def _say_how_to_answer(tally: Tally, stash: Path) -> None:
+    from intake.console import say
+
+    if tally.waiting:
+        say(f"To answer what is asked: balltag review --terminal --stash {stash}")
 
 
 def _demo_scans() -> Path:

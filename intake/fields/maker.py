@@ -184,7 +184,7 @@ def _range(
 
 _WEIGHTS = {
     "caption": 2.0, "size": 1.0, "trade": 0.8, "web": 1.0, "near": 0.5, "weight_word": 0.5,
-    "first": 0.3, "heads": 0.1, "below": 0.1, "lead": 0.0,
+    "first": 0.3, "heads": 0.1, "below": 0.1,
 }  # fmt: skip
 """How much each cue counts when headings are ranked against each other."""
 

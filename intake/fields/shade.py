@@ -22,7 +22,7 @@ def shade_fit(text: str) -> float:
     code, name = code_and_name(text)
     if code is None and name is None:
         return 0.0
-    return 1.0 if code is None or code.shape == 1.0 else code.shape
+    return 1.0 if code is None else code.shape
 
 
 def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
