@@ -1,0 +1,25 @@
+"""Options that several commands share."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+StashOption = Annotated[
+    Path,
+    typer.Option("--stash", envvar="BALLTAG_STASH", help="The stash file, .csv or .parquet."),
+]
+DEFAULT_STASH = Path("stash.csv")
+
+JobsOption = Annotated[
+    int | None, typer.Option("--jobs", min=1, help="Worker processes; one a core by default.")
+]
+
+ShadeCardOption = Annotated[
+    Path | None,
+    typer.Option("--shade-card", help="CSV of known shades: maker, range, shade, shade_code."),
+]
+
+JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON instead of the table.")]

@@ -1,0 +1,90 @@
+"""``balltag intake`` and ``balltag demo``: read pictures into a stash."""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from intake.commands.options import DEFAULT_STASH, JobsOption, ShadeCardOption, StashOption
+from intake.errors import NoPicture
+
+if TYPE_CHECKING:
+    from intake.report import Tally
+
+
+def intake_command(
+    pictures: Annotated[
+        list[Path], typer.Argument(help="Pictures (JPEG, PNG, TIFF, WebP, HEIC, PDF) and folders.")
+    ],
+    stash: StashOption = DEFAULT_STASH,
+    shade_card: ShadeCardOption = None,
+    jobs: JobsOption = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print one line of JSON a tag instead of the table.")
+    ] = False,
+) -> None:
+    """Read pictures of tags: file what is sure, queue the rest."""
+    from intake.console import say, with_progress
+    from intake.report import Tally, json_line
+    from intake.run import intake, picture_count
+
+    warn_of_missing_reader()
+    tally = Tally()
+    results = intake(pictures, stash, shade_card=shade_card, jobs=jobs)
+    for result in results if as_json else with_progress(results, picture_count(pictures)):
+        tally.add(result)
+        if as_json:
+            print(json_line(result), flush=True)
+    if not as_json:
+        say(tally.table())
+        _say_how_to_answer(tally, stash)
+    raise typer.Exit(tally.exit_code)
+
+
+def demo(jobs: JobsOption = None) -> None:
+    """Read the demo pictures into a stash in a new folder and print the records."""
+    from intake.console import say, with_progress
+    from intake.filing.kinds import open_stash
+    from intake.report import Tally, records_table
+    from intake.run import intake, picture_count
+
+    warn_of_missing_reader()
+    pictures = _demo_scans()
+    stash = Path(tempfile.mkdtemp(prefix="balltag-demo-")) / "stash.csv"
+    tally = Tally()
+    for result in with_progress(intake([pictures], stash, jobs=jobs), picture_count([pictures])):
+        tally.add(result)
+    if stash.exists():
+        say(records_table(open_stash(stash).read().records))
+    say(tally.table())
+    say(f"The stash is {stash}")
+    _say_how_to_answer(tally, stash)
+    raise typer.Exit(tally.exit_code)
+
+
+def _say_how_to_answer(tally: Tally, stash: Path) -> None:
+    from intake.console import say
+
+    if tally.waiting:
+        say(f"To answer what is asked: balltag review --terminal --stash {stash}")
+
+
+def _demo_scans() -> Path:
+    """The demo pictures: in the checkout beside the package, or installed within it."""
+    here = Path(__file__).resolve().parent.parent
+    for folder in (here / "demo_scans", here.parent / "demo_scans"):
+        if folder.is_dir():
+            return folder
+    raise NoPicture("the demo pictures are not there; install balltag from its source folder")
+
+
+def warn_of_missing_reader() -> None:
+    """Say so where Tesseract or its languages are not installed."""
+    from intake.reading.tesseract import HOW_TO_INSTALL, language_sets
+
+    if not language_sets():
+        print(f"balltag: {HOW_TO_INSTALL}", file=sys.stderr)
