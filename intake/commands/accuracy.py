@@ -9,7 +9,6 @@ import typer
 
 from intake.commands.options import JobsOption, ShadeCardOption
 from intake.commands.take_in import warn_of_missing_reader
-from intake.errors import MissingProgram
 
 
 def accuracy(
@@ -38,14 +37,7 @@ def accuracy(
 ) -> None:
     """Measure how well pictures are read whose truth you wrote down."""
     from intake.console import console
-
-    try:
-        from intake.accuracy.command import Files, measure_and_tell
-    except ModuleNotFoundError as error:
-        raise MissingProgram(
-            f"the package {error.name} is not installed; install it with: "
-            "pip install 'balltag[accuracy]'"
-        ) from error
+    from intake.accuracy.command import Files, measure_and_tell
 
     warn_of_missing_reader()
     measure_and_tell(
