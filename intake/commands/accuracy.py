@@ -36,8 +36,8 @@ def accuracy(
     ] = None,
 ) -> None:
     """Measure how well pictures are read whose truth you wrote down."""
-    from intake.console import console
     from intake.accuracy.command import Files, measure_and_tell
+    from intake.console import console
 
     warn_of_missing_reader()
     measure_and_tell(
