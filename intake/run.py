@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
+from itertools import chain
 from pathlib import Path
 
-from intake.filing.cabinet import Cabinet, Taken, open_cabinet
+from intake.filing.cabinet import Taken, open_cabinet
+from intake.filing.stash import Mark
 from intake.pictures.walk import picture_files
 from intake.pool import read_pictures
 from intake.records import Field, Outcome, TagReading
-from intake.shades.known import KnownShades
+from intake.shades.known import KnownShades, read_card
 from intake.shades.match import match_shade
 from intake.worker import PictureReading
 
@@ -50,12 +52,8 @@ def intake(
     (no picture, a stash that cannot be read or written); a bad picture is a result.
     """
     files = picture_files([Path(picture) for picture in pictures])
-    cabinet = open_cabinet(stash)
-    with cabinet.stash.locked():  # a stash that cannot be written is told before the work
-        known = KnownShades(cabinet.stash.read().records)
-    if shade_card is not None:
-        known.add_card(Path(shade_card))
-    return _results(files, cabinet, known, jobs, executor)
+    filing = Filing(stash, shade_card)
+    return filing.file_all(read_pictures(files, jobs, executor))
 
 
 def picture_count(pictures: Iterable[str | os.PathLike[str]]) -> int:
@@ -63,35 +61,62 @@ def picture_count(pictures: Iterable[str | os.PathLike[str]]) -> int:
     return len(picture_files([Path(picture) for picture in pictures]))
 
 
-def _results(
-    files: Sequence[Path],
-    cabinet: Cabinet,
-    known: KnownShades,
-    jobs: int | None,
-    executor: Executor | None,
-) -> Iterator[TagResult]:
-    for picture in read_pictures(files, jobs, executor):
-        yield from _file_picture(picture, cabinet, known)
+class Filing:
+    """Takes what the workers read into one stash, picture after picture.
 
+    ``shade_card`` is a CSV file of known shades.  Raises a
+    :class:`~intake.errors.BalltagError` where the stash cannot be read or written, or the
+    card is none.
+    """
 
-def _file_picture(
-    picture: PictureReading, cabinet: Cabinet, known: KnownShades
-) -> Iterator[TagResult]:
-    for reading in picture.tags:
-        matched = with_known_shade(reading, known)
-        taken = cabinet.take(matched)
-        if taken.record is not None:
-            known.add(taken.record)
-        yield TagResult(
-            picture=picture.picture,
-            tag=reading.tag,
-            outcome=taken.outcome,
-            reason=_why(taken),
-            id=taken.id,
-            reading=matched,
-        )
-    if picture.error is not None:
-        yield TagResult(picture.picture, 0, Outcome.FAILED, str(picture.error), error=picture.error)
+    def __init__(
+        self,
+        stash: str | os.PathLike[str],
+        shade_card: str | os.PathLike[str] | None = None,
+    ) -> None:
+        self.cabinet = open_cabinet(stash)
+        self._card = () if shade_card is None else read_card(Path(shade_card))
+        self._known = KnownShades()
+        self._mark: Mark | None = None
+        with self.cabinet.stash.locked():  # a stash that cannot be written is told before the work
+            self.learn_shades()
+
+    def file_all(self, pictures: Iterable[PictureReading]) -> Iterator[TagResult]:
+        """:meth:`file` for each of ``pictures``."""
+        for picture in pictures:
+            yield from self.file(picture)
+
+    def file(self, picture: PictureReading) -> Iterator[TagResult]:
+        """File or queue the tags of one picture; each result comes after it is kept for
+        good."""
+        for reading in picture.tags:
+            matched = with_known_shade(reading, self._known)
+            taken = self.cabinet.take(matched)
+            if taken.record is not None:
+                self._known.add(taken.record)
+            yield TagResult(
+                picture=picture.picture,
+                tag=reading.tag,
+                outcome=taken.outcome,
+                reason=_why(taken),
+                id=taken.id,
+                reading=matched,
+            )
+        if picture.error is not None:
+            yield TagResult(
+                picture.picture, 0, Outcome.FAILED, str(picture.error), error=picture.error
+            )
+
+    def learn_shades(self) -> None:
+        """Know the shades of all that others filed, corrected or withdrew since the last
+        look."""
+        rows = self.cabinet.stash.read(self._mark)
+        if rows.whole:
+            self._known = KnownShades(chain(rows.records, self._card))
+        else:
+            for record in rows.records:
+                self._known.add(record)
+        self._mark = rows.mark
 
 
 def with_known_shade(reading: TagReading, known: KnownShades) -> TagReading:
