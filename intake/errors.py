@@ -89,6 +89,12 @@ class BadShadeCard(BalltagError):
     exit_code = ExitCode.BAD_STASH
 
 
+class BadMakerSheet(BalltagError):
+    """The maker sheet cannot be read as one."""
+
+    exit_code = ExitCode.BAD_STASH
+
+
 class NoAccess(BalltagError):
     """A place that must be written cannot be."""
 
