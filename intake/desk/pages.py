@@ -1,0 +1,91 @@
+"""What all pages of the desk share: the cabinet behind it, the frame around each page, and
+what a failure looks like."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import jinja2
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+from starlette.templating import Jinja2Templates
+
+from intake.desk.security import Keys
+from intake.errors import BalltagError, StashBusy
+from intake.filing.cabinet import Cabinet
+from intake.filing.judge import spoken
+from intake.filing.queue import NotWaiting
+
+HERE = Path(__file__).resolve().parent
+
+NAVIGATION = (("/review", "Review"),)
+"""The pages that the navigation leads to: path and words."""
+
+_templates = Jinja2Templates(
+    env=jinja2.Environment(
+        loader=jinja2.FileSystemLoader(HERE / "templates"),
+        autoescape=True,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+)
+_templates.env.filters["spoken"] = spoken
+
+
+@dataclass
+class Desk:
+    """What the pages work on.  ``keys`` is there where phones are let in."""
+
+    cabinet: Cabinet
+    token: str
+    keys: Keys | None = None
+    turn: threading.RLock = field(default_factory=threading.RLock)
+
+
+def desk_of(request: Request) -> Desk:
+    """The desk that ``request`` was sent to."""
+    desk: Desk = request.app.state.desk
+    return desk
+
+
+@contextmanager
+def at_cabinet(request: Request) -> Iterator[Cabinet]:
+    """The cabinet, for one request at a time: endpoints run in several threads."""
+    desk = desk_of(request)
+    with desk.turn:
+        yield desk.cabinet
+
+
+def page(request: Request, template: str, status_code: int = 200, **context: object) -> Response:
+    """A page made from ``template``, which gets ``context`` with the navigation, the path
+    and the token for its forms."""
+    frame = {
+        "navigation": NAVIGATION,
+        "path": request.url.path,
+        "token": desk_of(request).token,
+    }
+    return _templates.TemplateResponse(
+        request, template, {**frame, **context}, status_code=status_code
+    )
+
+
+def tell_failure(request: Request, error: Exception) -> Response:
+    """A failure that the user can act on: its line as JSON for a script, as a page else."""
+    status = _status(error)
+    if "application/json" in request.headers.get("accept", ""):
+        kind = type(error).__name__
+        return JSONResponse({"failure": kind, "message": str(error)}, status_code=status)
+    return page(request, "failure.html", status, message=str(error))
+
+
+def _status(error: Exception) -> int:
+    if isinstance(error, NotWaiting):
+        return 409
+    if isinstance(error, StashBusy):
+        return 503
+    return 400 if isinstance(error, BalltagError | ValueError) else 500
