@@ -107,6 +107,18 @@ class StashBusy(BalltagError):
     exit_code = ExitCode.BUSY
 
 
+class NoSuchRecord(BalltagError):
+    """No record of the stash has that id."""
+
+    exit_code = ExitCode.USAGE
+
+
+class CannotUndo(BalltagError):
+    """A change cannot be taken back as things stand."""
+
+    exit_code = ExitCode.USAGE
+
+
 class MissingProgram(BalltagError):
     """Something that balltag needs is not installed."""
 
