@@ -14,7 +14,6 @@ from __future__ import annotations
 
 import csv
 import io
-import math
 import os
 import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
@@ -23,14 +22,12 @@ from pathlib import Path
 from typing import BinaryIO
 
 from intake.errors import BadStash
-from intake.filing.record import COLUMNS, NUMBERS, VERSION, Record
+from intake.filing.record import COLUMNS, Record, record_cells, record_from_row
 from intake.filing.safe_write import may_write, replace_file
-from intake.filing.stash import Mark, Rows, Stash, check_columns
-from intake.wording import number_text
+from intake.filing.stash import Mark, Rows, Stash, changed, check_columns
 
 _LONGEST_LINE = 1 << 20
 _TAIL = 256
-_NUMBER_PLACES = tuple(COLUMNS.index(name) for name in NUMBERS)
 _TORN = re.compile(rb"t?|t[0-9a-f]{0,15}|t[0-9a-f]{15},.*", re.DOTALL)
 """How a torn line begins: as a record's id does."""
 
@@ -55,19 +52,18 @@ class CsvStash(Stash):
 
     def append(self, records: Sequence[Record]) -> Mark:
         """See :meth:`Stash.append`.  The cost does not grow with the file."""
-        rows = _csv_bytes(map(_cells, records))
+        rows = _csv_bytes(map(_row, records))
         with self.locked():
             if not self.path.exists() or self.path.stat().st_size == 0:
                 return self._replace([_csv_bytes([COLUMNS]), rows])
             with may_write(self.path), self.path.open("r+b", buffering=0) as file:
                 return self._append_rows(file, rows)
 
-    def remove(self, ids: Collection[str]) -> Mark:
-        """See :meth:`Stash.remove`.  The file is written anew."""
-        gone = frozenset(ids)
+    def change(self, put: Sequence[Record], gone: Collection[str] = ()) -> Mark:
+        """See :meth:`Stash.change`.  The file is written anew."""
         with self.locked():
-            kept = (_cells(record) for record in self.read().records if record.id not in gone)
-            return self._replace(_csv_bytes([row]) for row in chain([COLUMNS], kept))
+            after = changed(self.read().records, put, gone)
+            return self._replace(_csv_bytes([row]) for row in chain([COLUMNS], map(_row, after)))
 
     def _replace(self, pieces: Iterable[bytes]) -> Mark:
         replace_file(self.path, lambda file: file.writelines(pieces))
@@ -98,7 +94,7 @@ class CsvStash(Stash):
                 if start == 0:
                     next(reader)
                 for cells in reader:
-                    yield _record(cells)
+                    yield record_from_row(cells)
             except (ValueError, csv.Error) as error:
                 counted = "" if start == 0 else " of those added last"
                 raise BadStash(
@@ -107,38 +103,8 @@ class CsvStash(Stash):
                 ) from error
 
 
-def _cells(record: Record) -> list[str]:
-    cells = []
-    for name in COLUMNS:
-        value = getattr(record, name)
-        cells.append(value if isinstance(value, str) else _number_cell(value))
-    return cells
-
-
-def _number_cell(number: float | None) -> str:
-    return "" if number is None else number_text(number)
-
-
-def _record(cells: list[str]) -> Record:
-    """The record in one row's cells; ``ValueError`` where there is none."""
-    if len(cells) != len(COLUMNS):
-        raise ValueError(f"it has {len(cells)} cells, not {len(COLUMNS)}")
-    if cells[-1] != VERSION:
-        raise ValueError(f"its version is {cells[-1]!r}, not {VERSION!r}")
-    row: list[str | float | None] = list(cells)
-    for place in _NUMBER_PLACES:
-        row[place] = _number(cells[place]) if cells[place] else None
-    return Record(*row)  # type: ignore[arg-type]  # the columns are the fields, in order
-
-
-def _number(cell: str) -> float:
-    try:
-        number = float(cell)
-    except ValueError:
-        number = math.nan
-    if not math.isfinite(number):
-        raise ValueError(f"{cell!r} is no number")
-    return number
+def _row(record: Record) -> list[str]:
+    return list(record_cells(record).values())
 
 
 def _csv_bytes(rows: Iterable[Sequence[str]]) -> bytes:
@@ -188,7 +154,7 @@ def _whole_end(file: BinaryIO, path: Path) -> tuple[int, bool]:
 def _is_record(line: bytes) -> bool:
     try:
         (cells,) = csv.reader([line.decode()], strict=True)
-        _record(cells)
+        record_from_row(cells)
     except (ValueError, csv.Error):
         return False
     return True

@@ -11,7 +11,7 @@ import pyarrow.parquet as pq
 from intake.errors import BadStash
 from intake.filing.record import COLUMNS, NUMBERS, VERSION, Record
 from intake.filing.safe_write import replace_file
-from intake.filing.stash import Mark, Rows, Stash, check_columns
+from intake.filing.stash import Mark, Rows, Stash, changed, check_columns
 
 _SCHEMA = pa.schema(
     [
@@ -33,17 +33,13 @@ class ParquetStash(Stash):
 
     def append(self, records: Sequence[Record]) -> Mark:
         """See :meth:`Stash.append`.  The cost grows with the file."""
-        columns = {name: [getattr(record, name) for record in records] for name in COLUMNS}
-        added = pa.table(columns, schema=_SCHEMA)
         with self.locked():
-            return self._write(pa.concat_tables([self._table(), added]))
+            return self._write(pa.concat_tables([self._table(), _table_of(records)]))
 
-    def remove(self, ids: Collection[str]) -> Mark:
-        """See :meth:`Stash.remove`."""
+    def change(self, put: Sequence[Record], gone: Collection[str] = ()) -> Mark:
+        """See :meth:`Stash.change`."""
         with self.locked():
-            table = self._table()
-            gone = pc.is_in(table["id"], value_set=pa.array(list(ids), pa.string()))
-            return self._write(table.filter(pc.invert(gone)))
+            return self._write(_table_of(list(changed(self._records(), put, gone))))
 
     def _records(self) -> Iterator[Record]:
         for batch in self._table().to_batches(max_chunksize=10_000):
@@ -89,6 +85,11 @@ class ParquetStash(Stash):
             except FileNotFoundError:
                 return Mark()
         return Mark(status.st_ino, status.st_size, status.st_mtime_ns)
+
+
+def _table_of(records: Sequence[Record]) -> pa.Table:
+    columns = {name: [getattr(record, name) for record in records] for name in COLUMNS}
+    return pa.table(columns, schema=_SCHEMA)
 
 
 def _is_text(kind: pa.DataType) -> bool:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import math
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields
 from datetime import UTC, datetime
 
@@ -61,6 +62,8 @@ class Record:
 
 COLUMNS = tuple(column.name for column in fields(Record))
 """The stash's columns, in their order."""
+
+_NUMBER_PLACES = tuple(COLUMNS.index(name) for name in NUMBERS)
 
 _BREAKS = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]+")
 _UNDECODABLE = re.compile(r"[\ud800-\udfff]")
@@ -129,6 +132,46 @@ def record_from_reading(reading: TagReading, filed_at: str = "") -> Record:
         tag_picture=picture_name(tag_id),
         filed_at=filed_at or utc_now(),
     )
+
+
+def record_cells(record: Record) -> dict[str, str]:
+    """The columns of ``record`` as cell text, in their order."""
+    return {name: _cell(getattr(record, name)) for name in COLUMNS}
+
+
+def record_from_row(row: Sequence[str]) -> Record:
+    """The record whose cells are ``row``, in the order of the columns; ``ValueError``
+    where there is none."""
+    if len(row) != len(COLUMNS):
+        raise ValueError(f"it has {len(row)} cells, not {len(COLUMNS)}")
+    if row[-1] != VERSION:
+        raise ValueError(f"its version is {row[-1]!r}, not {VERSION!r}")
+    values: list[str | float | None] = list(row)
+    for place in _NUMBER_PLACES:
+        values[place] = _cell_number(row[place]) if row[place] else None
+    return Record(*values)  # type: ignore[arg-type]  # the columns are the fields, in order
+
+
+def with_cells(record: Record, cells: Mapping[str, str]) -> Record:
+    """``record`` with the columns in ``cells`` set to those texts; ``ValueError`` where
+    one of them is no such cell."""
+    return record_from_row(list({**record_cells(record), **cells}.values()))
+
+
+def _cell(value: str | float | None) -> str:
+    if isinstance(value, str):
+        return value
+    return "" if value is None else number_text(value)
+
+
+def _cell_number(cell: str) -> float:
+    try:
+        number = float(cell)
+    except ValueError:
+        number = math.nan
+    if not math.isfinite(number):
+        raise ValueError(f"{cell!r} is no number")
+    return number
 
 
 def _number(read: Field) -> float | None:

@@ -83,9 +83,14 @@ class Stash(ABC):
         :class:`BadStash`, :class:`NoAccess`, :class:`StashBusy`."""
 
     @abstractmethod
+    def change(self, put: Sequence[Record], gone: Collection[str] = ()) -> Mark:
+        """Put each record of ``put`` in the place of the one with its id, or at the end
+        where there is none, and take those with the ids ``gone`` out, all at one stroke.
+        Returns the mark after all records.  Raises as :meth:`append` does."""
+
     def remove(self, ids: Collection[str]) -> Mark:
-        """Take the records with these ids out, all at one stroke.  Returns the mark
-        after the rest.  Raises as :meth:`append` does."""
+        """Take the records with these ids out; see :meth:`change`."""
+        return self.change((), ids)
 
     @contextmanager
     def readable(self) -> Iterator[None]:
@@ -94,6 +99,18 @@ class Stash(ABC):
             yield
         except OSError as error:
             raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
+
+
+def changed(
+    records: Iterable[Record], put: Iterable[Record], gone: Collection[str]
+) -> Iterator[Record]:
+    """``records`` after a :meth:`Stash.change`."""
+    fresh = {record.id: record for record in put}
+    left_out = frozenset(gone)
+    for record in records:
+        if record.id not in left_out:
+            yield fresh.pop(record.id, record)
+    yield from fresh.values()
 
 
 def check_columns(path: Path, columns: Sequence[str], version: str | None) -> None:
