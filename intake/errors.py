@@ -15,7 +15,7 @@ class ExitCode(IntEnum):
     USAGE = 2
     """The command line could not be understood."""
     SOME_FAILED = 3
-    """Some pictures could not be read; the others went through."""
+    """Some pictures or rows could not be read; the others went through."""
     NO_PICTURE = 4
     """No picture was found at all, or none could be read."""
     BAD_STASH = 5
@@ -26,6 +26,8 @@ class ExitCode(IntEnum):
     """Another balltag holds the stash and did not let go in time."""
     MISSING_PROGRAM = 8
     """A program or package that is needed is not installed."""
+    NOT_ASKED = 9
+    """What would change was shown only, for nobody could be asked."""
     STOPPED = 130
     """Stopped by the user; what was filed stays filed."""
 
@@ -93,6 +95,18 @@ class BadMakerSheet(BalltagError):
     """The maker sheet cannot be read as one."""
 
     exit_code = ExitCode.BAD_STASH
+
+
+class BadSheet(BalltagError):
+    """A spreadsheet cannot be written or read as one of the stash."""
+
+    exit_code = ExitCode.BAD_STASH
+
+
+class NotAsked(BalltagError):
+    """Nothing was changed, for it must be asked first and nobody is there to answer."""
+
+    exit_code = ExitCode.NOT_ASKED
 
 
 class NoAccess(BalltagError):
