@@ -10,6 +10,7 @@ import typer
 from intake.commands.accuracy import accuracy
 from intake.commands.review import review
 from intake.commands.take_in import demo, intake_command
+from intake.commands.watch import watch_command
 from intake.errors import BalltagError, ExitCode
 
 app = typer.Typer(
@@ -22,6 +23,7 @@ app = typer.Typer(
 
 app.command("intake")(intake_command)
 app.command()(review)
+app.command("watch")(watch_command)
 app.command()(demo)
 app.command()(accuracy)
 

@@ -14,7 +14,7 @@ from intake.errors import ExitCode
 from intake.filing.record import Record
 from intake.records import REPORTED_FIELDS, FibrePart, Field, Outcome, Value
 from intake.run import TagResult
-from intake.wording import number_text
+from intake.wording import number_text, value_text
 
 Json = dict[str, object]
 
@@ -63,6 +63,27 @@ def _part_json(part: FibrePart) -> Json:
     return {"fibre": part.fibre, "kind": part.kind or None, "percent": part.percent}
 
 
+def tag_line(result: TagResult) -> str:
+    """One tag as one line for people: where it is, what became of it, and what it is or
+    why it is not filed."""
+    where = f"{result.picture} #{result.tag}" if result.tag else result.picture
+    if result.outcome is Outcome.FAILED:  # its reason names the picture
+        return f"failed: {result.reason}"
+    said = _named(result) if result.outcome is Outcome.FILED else result.reason
+    return f"{where}: {_OUTCOME_WORDS[result.outcome]}" + (f", {said}" if said else "")
+
+
+def _named(result: TagResult) -> str:
+    """The shade and lot of a tag, as far as it names them."""
+    fields = result.reading.fields if result.reading else {}
+    shade, code, lot = (
+        value_text(name, fields.get(name, Field(name)).value)
+        for name in ("shade", "shade_code", "lot")
+    )
+    parts = (f"{shade} {code}".strip(), f"lot {lot}" if lot else "")
+    return ", ".join(part for part in parts if part)
+
+
 @dataclass
 class Tally:
     """Counts what became of the tags of a run and keeps why those not filed were not."""
@@ -89,6 +110,10 @@ class Tally:
         if not failed:
             return ExitCode.OK
         return ExitCode.SOME_FAILED if failed < self.counts.total() else ExitCode.NO_PICTURE
+
+    def in_words(self) -> str:
+        """How many tags were filed, queued, there already and failed."""
+        return ", ".join(f"{self.counts[one]} {words}" for one, words in _OUTCOME_WORDS.items())
 
     def table(self) -> Table:
         """How many tags were filed, queued, there already and failed, and why."""

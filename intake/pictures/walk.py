@@ -12,7 +12,7 @@ from intake.errors import NoPicture, Unreadable
 SUFFIXES = frozenset({".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".heic", ".heif", ".pdf"})
 """Suffixes, in lower case, by which pictures are known within a folder."""
 
-STASH_FOLDER_SUFFIXES = (".tags", ".queue")
+STASH_FOLDER_SUFFIXES = (".tags", ".queue", ".inbox")
 """Folders that the stash keeps for itself; what lies in them was read before."""
 
 
@@ -47,10 +47,13 @@ def natural_key(path: Path) -> tuple[tuple[tuple[int, int, str], ...], str]:
     ), str(path)
 
 
+def pictures_within(folder: Path) -> list[Path]:
+    """The picture files that :func:`picture_files` takes from ``folder``, none or more."""
+    return sorted(_files_within(folder), key=natural_key)
+
+
 def _files_at(path: Path) -> list[Path]:
-    if path.is_dir():
-        return sorted(_files_within(path), key=natural_key)
-    return [path]
+    return pictures_within(path) if path.is_dir() else [path]
 
 
 def _files_within(folder: Path) -> Iterator[Path]:
@@ -68,6 +71,8 @@ def _is_searched(folder_name: str) -> bool:
 
 
 def _refuse(error: OSError) -> None:
+    if isinstance(error, FileNotFoundError):  # it went away meanwhile
+        return
     reason = (error.strerror or "unreadable").lower()
     raise Unreadable(
         f"{error.filename}: the folder cannot be searched ({reason}); give read permission to it"

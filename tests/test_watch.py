@@ -1,0 +1,217 @@
+"""A watched folder: each picture is taken in once, and only when it is whole."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from intake.errors import CutShort, ExitCode, NoTag
+from intake.filing.cabinet import open_cabinet
+from intake.filing.kinds import open_stash
+from intake.records import Outcome
+from intake.run import TagResult
+from intake.watch import PATIENCE_S, RELIST_S, SETTLED_S, Arrivals, watch
+from intake.worker import PictureReading
+
+ROOT = Path(__file__).resolve().parent.parent
+DEMO = ROOT / "demo_scans"
+
+WHOLE = PictureReading("any.jpg", ())
+CUT = PictureReading("any.jpg", (), CutShort("any.jpg: is damaged or cut short"))
+BLANK = PictureReading("any.jpg", (), NoTag("any.jpg: no print was found"))
+
+
+@pytest.fixture
+def basket(tmp_path: Path) -> Path:
+    folder = tmp_path / "basket"
+    folder.mkdir()
+    return folder
+
+
+def put(folder: Path, name: str, content: bytes = b"picture") -> Path:
+    path = folder / name
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(content)
+    return path
+
+
+def test_a_file_is_read_once_it_has_not_changed_for_a_moment(basket: Path) -> None:
+    arrivals = Arrivals(basket)
+    file = put(basket, "a.jpg")
+    assert arrivals.settled(0.0) == []
+    assert arrivals.settled(SETTLED_S / 2) == []
+    put(basket, "a.jpg", b"more of the picture")
+    assert arrivals.settled(SETTLED_S) == []
+    assert arrivals.settled(2 * SETTLED_S) == [file]
+
+
+def test_a_file_that_was_taken_is_left_until_it_changes(basket: Path) -> None:
+    arrivals = Arrivals(basket)
+    file = put(basket, "a.jpg")
+    arrivals.settled(0.0)
+    arrivals.settled(SETTLED_S)
+    assert arrivals.take(file, WHOLE, SETTLED_S)
+    assert arrivals.settled(9.0) == []
+    put(basket, "a.jpg", b"another picture")
+    arrivals.settled(10.0)
+    assert arrivals.settled(11.0) == [file]
+
+
+def test_a_file_that_changed_while_it_was_read_is_read_again(basket: Path) -> None:
+    arrivals = Arrivals(basket)
+    file = put(basket, "a.jpg")
+    arrivals.settled(0.0)
+    arrivals.settled(SETTLED_S)
+    put(basket, "a.jpg", b"the rest came late")
+    assert not arrivals.take(file, WHOLE, 3.0)
+    assert arrivals.settled(3.0) == []
+    assert arrivals.settled(3.0 + SETTLED_S) == [file]
+
+
+def test_a_file_that_cannot_be_read_is_bad_only_after_some_patience(basket: Path) -> None:
+    arrivals = Arrivals(basket)
+    file = put(basket, "a.jpg")
+    arrivals.settled(0.0)
+    arrivals.settled(SETTLED_S)
+    assert not arrivals.take(file, CUT, SETTLED_S)
+    assert arrivals.settled(PATIENCE_S - 1) == []
+    assert arrivals.settled(PATIENCE_S) == [file]
+    assert arrivals.take(file, CUT, PATIENCE_S)
+    assert arrivals.settled(PATIENCE_S + 5) == []
+
+
+def test_a_picture_without_print_is_told_at_once(basket: Path) -> None:
+    arrivals = Arrivals(basket)
+    file = put(basket, "a.jpg")
+    arrivals.settled(0.0)
+    arrivals.settled(SETTLED_S)
+    assert arrivals.take(file, BLANK, SETTLED_S)
+
+
+def test_a_file_that_went_away_is_forgotten_and_new_when_it_is_back(basket: Path) -> None:
+    arrivals = Arrivals(basket)
+    file = put(basket, "a.jpg")
+    arrivals.settled(0.0)
+    arrivals.settled(SETTLED_S)
+    file.unlink()
+    assert not arrivals.take(file, WHOLE, 2.0)
+    put(basket, "a.jpg")
+    arrivals.settled(3.0)
+    assert arrivals.settled(4.0) == [file]
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "a.jpg.part",
+        "a.part.jpg",
+        "a.TMP.jpg",
+        "a.jpg.tmp",
+        "~a.jpg",
+        "a.jpg~",
+        ".a.jpg",
+        ".folder/a.jpg",
+        "stash.tags/a.jpg",
+        "stash.inbox/a.jpg",
+    ],
+)
+def test_what_a_sync_tool_or_the_stash_keeps_for_itself_is_no_picture(
+    basket: Path, name: str
+) -> None:
+    arrivals = Arrivals(basket)
+    put(basket, name)
+    arrivals.settled(0.0)
+    assert arrivals.settled(5.0) == []
+
+
+def test_a_lost_event_costs_a_minute_and_no_picture(basket: Path) -> None:
+    arrivals = Arrivals(basket)
+    arrivals.settled(0.0)
+    file = put(basket, "a.jpg")
+    assert arrivals.settled(1.0, heard=False) == []
+    assert arrivals.settled(RELIST_S, heard=False) == []
+    assert arrivals.settled(RELIST_S + SETTLED_S, heard=False) == [file]
+
+
+def test_a_picture_that_grows_is_read_when_it_is_whole_and_bad_ones_are_told(
+    basket: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("intake.watch.PATIENCE_S", 4 * SETTLED_S)
+    stash = tmp_path / "stash.csv"
+    shutil.copy(DEMO / "scan_01.jpg", basket / "first.jpg")
+    put(basket, "torn.jpg", (DEMO / "scan_01.jpg").read_bytes()[:9000])
+    stop = threading.Event()
+    results = watch(basket, stash, jobs=1, stop=stop)
+
+    first = next(results)
+    assert Path(first.picture).name == "first.jpg"
+    assert first.outcome in (Outcome.FILED, Outcome.QUEUED)
+
+    sender = threading.Thread(target=send_slowly, args=(DEMO / "scan_03.jpg", basket / "late.jpg"))
+    sender.start()
+    seen = {Path(one.picture).name: one for one in until(results, 2)}
+    sender.join()
+    assert seen["late.jpg"].outcome in (Outcome.FILED, Outcome.QUEUED)
+    assert seen["torn.jpg"].outcome is Outcome.FAILED
+    assert "torn.jpg" in seen["torn.jpg"].reason
+    stop.set()
+    assert list(results) == []
+    kept = len(open_stash(stash).records()) + len(open_cabinet(stash).waiting())
+    assert kept == 2
+
+
+def send_slowly(source: Path, target: Path) -> None:
+    """As a sync tool does that writes in place: a page, a pause longer than what counts as
+    settled, the rest."""
+    content = source.read_bytes()
+    with target.open("wb") as file:
+        file.write(content[: len(content) // 2])
+        file.flush()
+        time.sleep(2 * SETTLED_S)
+        file.write(content[len(content) // 2 :])
+
+
+def until(results: Iterator[TagResult], count: int) -> list[TagResult]:
+    return [next(results) for _ in range(count)]
+
+
+def test_ctrl_c_ends_a_watch_cleanly(basket: Path, tmp_path: Path) -> None:
+    shutil.copy(DEMO / "scan_01.jpg", basket)
+    stash = tmp_path / "stash.csv"
+    run = subprocess.Popen(
+        [sys.executable, "-m", "intake", "watch", str(basket), "--stash", str(stash)],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        cwd=ROOT,
+        start_new_session=True,
+    )
+    assert run.stdout is not None
+    line = run.stdout.readline()
+    assert "scan_01.jpg #1: " in line
+    os.killpg(run.pid, signal.SIGINT)  # as a terminal does: to every process of it
+    _, errors = run.communicate(timeout=30)
+    assert run.returncode == ExitCode.OK, errors
+    assert "Traceback" not in errors
+    assert "ended; " in errors.splitlines()[-1]
+
+
+def test_a_folder_that_is_not_there_is_said(tmp_path: Path) -> None:
+    run = subprocess.run(
+        [sys.executable, "-m", "intake", "watch", str(tmp_path / "no")],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        check=False,
+    )
+    assert run.returncode == ExitCode.NO_PICTURE
+    assert len(run.stderr.strip().splitlines()) == 1
