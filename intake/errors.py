@@ -133,6 +133,18 @@ class CannotUndo(BalltagError):
     exit_code = ExitCode.USAGE
 
 
+class BadAmount(BalltagError):
+    """A length, mass or humidity that cannot be."""
+
+    exit_code = ExitCode.USAGE
+
+
+class NotWeighable(BalltagError):
+    """A ball of which too little is known to make metres of grams."""
+
+    exit_code = ExitCode.USAGE
+
+
 class MissingProgram(BalltagError):
     """Something that balltag needs is not installed."""
 
