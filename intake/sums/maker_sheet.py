@@ -68,19 +68,25 @@ class MakerSheet:
         come from one line.  Where the tag prints one of these two, the other is worked out
         from the line's length per mass.
         """
-        lines = self._lines_for(record)
-        found: dict[str, str] = {}
-        for column in UNSAID:
-            if column not in NUMBERS and not getattr(record, column):
-                said = next((line.says[column] for line in lines if column in line.says), "")
-                found |= {column: said} if said else {}
-        return found | _assumed_amounts(record, lines)
+        lines = self._lines_for(record.maker, record.range)
+        if not lines:
+            return {}
+        silent = (
+            column for column in UNSAID if column not in NUMBERS and not getattr(record, column)
+        )
+        said = {column: self.said(record.maker, record.range, column) for column in silent}
+        return {column: text for column, text in said.items() if text} | _amounts(record, lines)
 
-    def _lines_for(self, record: Record) -> list[MakerLine]:
-        """The lines about a record's yarn, the more specific first."""
-        printed = record.maker, record.range
+    def said(self, maker: str, range_: str, column: str) -> str:
+        """What the sheet says of a text column of a maker's range; empty for nothing."""
+        lines = self._lines_for(maker, range_)
+        return next((line.says[column] for line in lines if column in line.says), "")
+
+    def _lines_for(self, maker: str, range_: str) -> list[MakerLine]:
+        """The lines about a maker's range, the more specific first."""
+        printed = maker, range_
         if printed not in self._met:  # a stash has many balls and few names
-            names = dict.fromkeys((_name(*printed), _name(record.maker, "")))
+            names = dict.fromkeys((_name(maker, range_), _name(maker, "")))
             self._met[printed] = [self._by_name[name] for name in names if name in self._by_name]
         return self._met[printed]
 
@@ -154,7 +160,7 @@ def _name(maker: str, range_: str) -> tuple[str, str]:
     return key(maker), key(range_)
 
 
-def _assumed_amounts(record: Record, lines: Sequence[MakerLine]) -> dict[str, str]:
+def _amounts(record: Record, lines: Sequence[MakerLine]) -> dict[str, str]:
     """Metres and grams of a whole ball, of those two that the tag does not print."""
     line = next((line for line in lines if "mass_g" in line.says), None)
     if line is None or (record.length_m is not None and record.mass_g is not None):

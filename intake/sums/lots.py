@@ -1,0 +1,191 @@
+"""Which balls belong together: shades, their lots, and what is left of each.
+
+A shade belongs to its maker and range: two makers' ``Kelp`` are two shades.  A lot belongs
+to its shade: two shades' ``0012`` are two lots.  Names are compared by
+:func:`intake.shades.spelling.key`, shade codes and lots letter by letter.  A ball whose lot
+is not known is a lot of its own, for nothing says that two such balls match.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from intake.filing.record import Record
+from intake.shades.spelling import key
+from intake.sums.ball import Ball
+
+name_key = lru_cache(maxsize=1 << 16)(key)
+""":func:`intake.shades.spelling.key`, remembered: a stash has many balls and few names."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShadeName:
+    """A shade as its tags print it; empty text for what none of them prints."""
+
+    maker: str
+    range: str
+    shade: str
+    shade_code: str
+
+    @property
+    def yarn(self) -> str:
+        """Maker and range in one text."""
+        return " ".join(filter(None, (self.maker, self.range)))
+
+    @property
+    def text(self) -> str:
+        """Shade and code in one text."""
+        return " ".join(filter(None, (self.shade, self.shade_code)))
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """What some balls come to.
+
+    ``left_m`` metres and ``left_g`` grams are left on those balls of which it is known;
+    of ``unknown_m`` and ``unknown_g`` balls it is not.  ``assumed`` balls have metres or
+    grams that stand on the maker sheet.
+    """
+
+    balls: int
+    left_m: float
+    left_g: float
+    unknown_m: int
+    unknown_g: int
+    assumed: int
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """The balls of one lot of one shade; ``lot`` is empty where it is not known."""
+
+    name: ShadeName
+    lot: str
+    balls: tuple[Ball, ...]
+
+    @property
+    def totals(self) -> Totals:
+        """What the lot comes to."""
+        return totals(self.balls)
+
+
+@dataclass(frozen=True, slots=True)
+class Shade:
+    """All lots of one shade, those without a known lot last."""
+
+    name: ShadeName
+    lots: tuple[Lot, ...]
+
+    @property
+    def balls(self) -> tuple[Ball, ...]:
+        """The balls of all its lots."""
+        return tuple(ball for lot in self.lots for ball in lot.balls)
+
+    @property
+    def totals(self) -> Totals:
+        """What the shade comes to."""
+        return totals(self.balls)
+
+
+def totals(balls: Sequence[Ball]) -> Totals:
+    """What ``balls`` come to."""
+    metres = [ball.left_m for ball in balls if ball.left_m is not None]
+    grams = [ball.left_g for ball in balls if ball.left_g is not None]
+    return Totals(
+        balls=len(balls),
+        left_m=sum(metres),
+        left_g=sum(grams),
+        unknown_m=len(balls) - len(metres),
+        unknown_g=len(balls) - len(grams),
+        assumed=sum(ball.is_assumed("length_m") or ball.is_assumed("mass_g") for ball in balls),
+    )
+
+
+def shades(balls: Iterable[Ball]) -> list[Shade]:
+    """The shades of ``balls`` with their lots, by maker, range, shade and code."""
+    balls = list(balls)
+    identities = Identities(ball.record for ball in balls)
+    by_shade: defaultdict[Identity, list[Ball]] = defaultdict(list)
+    for ball in balls:
+        by_shade[identities.of(ball.record)].append(ball)
+    return [_shade(by_shade[identity]) for identity in sorted(by_shade)]
+
+
+def lots(balls: Iterable[Ball]) -> list[Lot]:
+    """The lots of ``balls``, by shade."""
+    return [lot for shade in shades(balls) for lot in shade.lots]
+
+
+def lot_mates(balls: Iterable[Ball], record_id: str) -> tuple[Ball, ...]:
+    """The other balls of the lot that a record is of."""
+    mine = next(
+        (lot.balls for lot in lots(balls) if any(b.record.id == record_id for b in lot.balls)), ()
+    )
+    return tuple(ball for ball in mine if ball.record.id != record_id)
+
+
+def short_lots(among: Iterable[Lot], garment_m: float) -> list[Lot]:
+    """Those lots that are not known to hold the ``garment_m`` metres of a garment.
+    One with balls of unknown length may hold them all the same."""
+    return [lot for lot in among if lot.totals.left_m < garment_m]
+
+
+Identity = tuple[str, str, str, str]
+"""Keys of maker, range and shade, and the shade code: what makes two shades one."""
+
+
+class Identities:
+    """Which shade each of some records is of.
+
+    Tags of one shade print its name, its code or both.  One that prints only the name is
+    of the shade with a code if the maker's range has just one such code among the
+    records, and the other way round; else it is a shade of its own.
+    """
+
+    def __init__(self, records: Iterable[Record]) -> None:
+        self._codes: defaultdict[tuple[str, str, str], set[str]] = defaultdict(set)
+        self._shades: defaultdict[tuple[str, str, str], set[str]] = defaultdict(set)
+        for record in records:
+            maker, range_, shade, code = _printed(record)
+            if shade and code:
+                self._codes[maker, range_, shade].add(code)
+                self._shades[maker, range_, code].add(shade)
+
+    def of(self, record: Record) -> Identity:
+        """The identity of a record's shade."""
+        maker, range_, shade, code = _printed(record)
+        if shade and not code:
+            code = _only(self._codes.get((maker, range_, shade)))
+        elif code and not shade:
+            shade = _only(self._shades.get((maker, range_, code)))
+        return maker, range_, shade, code
+
+
+def _printed(record: Record) -> Identity:
+    maker, range_, shade = (name_key(text) for text in (record.maker, record.range, record.shade))
+    return maker, range_, shade, record.shade_code
+
+
+def _only(texts: set[str] | None) -> str:
+    return next(iter(texts)) if texts is not None and len(texts) == 1 else ""
+
+
+def _shade(balls: Sequence[Ball]) -> Shade:
+    """The shade of ``balls``, which are all of one."""
+    records = [ball.record for ball in balls]
+    name = ShadeName(
+        *(_first(getattr(record, column) for record in records) for column in ShadeName.__slots__)
+    )
+    by_lot: defaultdict[str, list[Ball]] = defaultdict(list)
+    for ball in balls:
+        by_lot[ball.record.lot].append(ball)
+    unknown = [Lot(name, "", (ball,)) for ball in by_lot.pop("", ())]
+    known = [Lot(name, lot, tuple(by_lot[lot])) for lot in sorted(by_lot)]
+    return Shade(name, (*known, *unknown))
+
+
+def _first(texts: Iterable[str]) -> str:
+    return next(filter(None, texts), "")
