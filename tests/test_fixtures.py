@@ -21,7 +21,7 @@ from fixtures.barcodes import grouped, linear, square
 from fixtures.care_words import CARE_ORDER, CARE_WORDS
 from fixtures.catalogue import Ball, catalogue, pick_ball
 from fixtures.codes import barcode_number
-from fixtures.draw import on_white, tag_of
+from fixtures.draw import composed_tag, main, on_white, tag_of
 from fixtures.faces import FACES, Face, MissingFace, by_role, file_of
 from fixtures.fibre_words import FIBRE_WORDS
 from fixtures.languages import LANGUAGES
@@ -50,13 +50,14 @@ def balls(count: int) -> list[Ball]:
 
 @pytest.fixture(scope="module")
 def drawn() -> list[DrawnTag]:
-    """Every layout of both splits, once."""
+    """Every layout of both splits, once, and some that are laid out at random."""
     try:
-        return [
+        by_hand = [
             tag_of(split, index, rng_of(index))
             for split in SPLITS
             for index in range(len(layouts_of(split)))
         ]
+        return by_hand + [composed_tag(rng_of(seed)) for seed in range(30)]
     except MissingFace as missing:
         pytest.skip(str(missing))
 
@@ -90,6 +91,28 @@ def test_each_split_has_every_role_and_bare_and_dark_layouts(split: Split) -> No
     assert all(faces_of(split, role) for role in ROLES)
     assert any(entry.bare for entry in layouts_of(split))
     assert any(entry.dark for entry in layouts_of(split))
+
+
+def test_composed_tags_are_laid_out_each_in_its_own_way(drawn: list[DrawnTag]) -> None:
+    composed = [tag for tag in drawn if tag.layout == "composed"]
+    assert len({tag.image.size for tag in composed}) == len(composed)
+    assert {tag.captioned for tag in composed} == {True, False}
+    assert any("range" not in tag.truth for tag in composed)
+
+
+def test_composed_tags_use_faces_of_the_tuning_split_alone(drawn: list[DrawnTag]) -> None:
+    assert not {tag.face for tag in drawn if tag.layout == "composed"} & UNSEEN_FACES
+
+
+def test_most_composed_tags_have_a_name_that_is_in_no_list(drawn: list[DrawnTag]) -> None:
+    listed = {maker.name.casefold() for maker in catalogue()}
+    composed = [tag for tag in drawn if tag.layout == "composed"]
+    assert sum(tag.truth["maker"].casefold() not in listed for tag in composed) > len(composed) / 3
+
+
+def test_composed_tags_are_refused_for_the_unseen_split(tmp_path: Path) -> None:
+    with pytest.raises(SystemExit):
+        main([str(tmp_path / "out"), "--split", "unseen", "--composed", "0.5"])
 
 
 @pytest.mark.parametrize("symbology", ["EAN-13", "EAN-8", "UPC-A"])
