@@ -133,6 +133,12 @@ class CannotUndo(BalltagError):
     exit_code = ExitCode.USAGE
 
 
+class WhichBall(BalltagError):
+    """No ball, or more than one, goes by what was given."""
+
+    exit_code = ExitCode.USAGE
+
+
 class BadAmount(BalltagError):
     """A length, mass or humidity that cannot be."""
 
