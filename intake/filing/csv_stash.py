@@ -21,7 +21,10 @@ from itertools import chain
 from pathlib import Path
 from typing import BinaryIO
 
+import pyarrow as pa
+
 from intake.errors import BadStash
+from intake.filing.columns import table_of, table_of_csv
 from intake.filing.record import COLUMNS, Record, record_cells, record_from_row
 from intake.filing.safe_write import may_write, replace_file
 from intake.filing.stash import Mark, Rows, Stash, changed, check_columns
@@ -49,6 +52,21 @@ class CsvStash(Stash):
                 mark = _mark(file, end)
         start = after.size if after is not None and follows else 0
         return Rows(self._records(start, end), mark, whole=not follows)
+
+    def table(self) -> pa.Table:
+        """See :meth:`Stash.table`."""
+        with self.readable():
+            try:
+                file = self.path.open("rb")
+            except FileNotFoundError:
+                return table_of(())
+            with file:
+                end, _ = _whole_end(file, self.path)
+                _check_head(file, end, self.path)
+                file.seek(0)
+                data = file.read(end)
+        table = table_of_csv(data) if data else table_of(())
+        return super().table() if table is None else table
 
     def append(self, records: Sequence[Record]) -> Mark:
         """See :meth:`Stash.append`.  The cost does not grow with the file."""

@@ -9,16 +9,10 @@ import pyarrow.compute as pc
 import pyarrow.parquet as pq
 
 from intake.errors import BadStash
+from intake.filing.columns import SCHEMA, records_of, table_of
 from intake.filing.record import COLUMNS, NUMBERS, VERSION, Record
 from intake.filing.safe_write import replace_file
 from intake.filing.stash import Mark, Rows, Stash, changed, check_columns
-
-_SCHEMA = pa.schema(
-    [
-        pa.field(name, pa.float64() if name in NUMBERS else pa.string(), nullable=name in NUMBERS)
-        for name in COLUMNS
-    ]
-)
 
 
 class ParquetStash(Stash):
@@ -34,23 +28,21 @@ class ParquetStash(Stash):
     def append(self, records: Sequence[Record]) -> Mark:
         """See :meth:`Stash.append`.  The cost grows with the file."""
         with self.locked():
-            return self._write(pa.concat_tables([self._table(), _table_of(records)]))
+            return self._write(pa.concat_tables([self.table(), table_of(records)]))
 
     def change(self, put: Sequence[Record], gone: Collection[str] = ()) -> Mark:
         """See :meth:`Stash.change`."""
         with self.locked():
-            return self._write(_table_of(list(changed(self._records(), put, gone))))
+            return self._write(table_of(list(changed(self._records(), put, gone))))
 
     def _records(self) -> Iterator[Record]:
-        for batch in self._table().to_batches(max_chunksize=10_000):
-            for row in zip(*(column.to_pylist() for column in batch.columns), strict=True):
-                yield Record(*row)
+        yield from records_of(self.table())
 
-    def _table(self) -> pa.Table:
-        """The file's rows, checked; an empty table where there is no file."""
+    def table(self) -> pa.Table:
+        """See :meth:`Stash.table`."""
         with self.readable():
             if not self.path.exists() or self.path.stat().st_size == 0:
-                return _SCHEMA.empty_table()
+                return SCHEMA.empty_table()
             try:
                 table = pq.ParquetFile(self.path).read()
             except (pa.ArrowInvalid, pa.ArrowTypeError) as error:
@@ -64,7 +56,7 @@ class ParquetStash(Stash):
         newest = max((str(version) for version in versions), default=None)
         check_columns(self.path, table.schema.names, newest)
         for name in COLUMNS:
-            wanted, found = _SCHEMA.field(name).type, table.schema.field(name).type
+            wanted, found = SCHEMA.field(name).type, table.schema.field(name).type
             if not (found == wanted or (_is_text(found) and _is_text(wanted))):
                 raise BadStash(
                     f"the column {name!r} of {self.path} holds {found}, not {wanted}; "
@@ -72,7 +64,7 @@ class ParquetStash(Stash):
                 )
         if set(versions) - {VERSION}:
             raise BadStash(f"{self.path} has rows without layout version {VERSION}; correct them")
-        return _without_nulls(table).cast(_SCHEMA)
+        return _without_nulls(table).cast(SCHEMA)
 
     def _write(self, table: pa.Table) -> Mark:
         replace_file(self.path, lambda file: pq.write_table(table.combine_chunks(), file))
@@ -85,11 +77,6 @@ class ParquetStash(Stash):
             except FileNotFoundError:
                 return Mark()
         return Mark(status.st_ino, status.st_size, status.st_mtime_ns)
-
-
-def _table_of(records: Sequence[Record]) -> pa.Table:
-    columns = {name: [getattr(record, name) for record in records] for name in COLUMNS}
-    return pa.table(columns, schema=_SCHEMA)
 
 
 def _is_text(kind: pa.DataType) -> bool:

@@ -9,9 +9,11 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+import pyarrow as pa
 from filelock import FileLock, Timeout
 
 from intake.errors import BadStash, StashBusy
+from intake.filing.columns import table_of
 from intake.filing.record import COLUMNS, VERSION, Record
 from intake.filing.safe_write import may_write
 
@@ -70,6 +72,11 @@ class Stash(ABC):
         """All records in the order of filing; none where there is no file yet.  Raises
         :class:`BadStash`."""
         return list(self.read().records)
+
+    def table(self) -> pa.Table:
+        """All records as a table of :data:`intake.filing.columns.SCHEMA`, in the order of
+        filing.  Raises :class:`BadStash`."""
+        return table_of(self.records())
 
     @abstractmethod
     def read(self, after: Mark | None = None) -> Rows:
