@@ -53,12 +53,12 @@ def leading_code(text: str) -> Found | None:
         alone = not text[match.end() :].strip(" .,;:-–|/)]'\"")
         if alone or token is not _LETTERS_TOKEN:
             goes_on = _GOES_ON.match(text, match.end()) is not None
-            code = _plain_dash(match[0])
+            code = plain_dash(match[0])
             return Found(match.start(), match.end(), code, shape, alone, goes_on)
     return None
 
 
-def _plain_dash(code: str) -> str:
+def plain_dash(code: str) -> str:
     """``code`` with every dash a hyphen: print and readers tell them apart at random."""
     return code.replace("–", "-").replace("—", "-")
 
