@@ -6,17 +6,20 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 
+from intake.errors import BalltagError, ExitCode
 from intake.filing.judge import spoken
 from intake.filing.record import NUMBERS, one_line
 from intake.records import FIELDS, FibrePart, Field, State, TagReading, Value
-from intake.wording import fibre_parts, value_from_text
+from intake.wording import fibre_parts, value_from_text, value_text
 
 PERCENT_SLACK = 1.0
 """Printed percentages are rounded: 33, 33 and 33 are a whole."""
 
 
-class BadAnswer(ValueError):
+class BadAnswer(BalltagError, ValueError):
     """A typed value that the field cannot hold; ``str`` is one line for the user."""
+
+    exit_code = ExitCode.USAGE
 
 
 def answer_value(name: str, text: str) -> Value:
@@ -32,6 +35,12 @@ def answer_value(name: str, text: str) -> Value:
     if name == "fibre":
         return _composition(text)
     return value_from_text(name, text)
+
+
+def answer_cell(name: str, text: str) -> str:
+    """The cell text of what the user typed for column ``name`` of a record.  Raises
+    :class:`BadAnswer`."""
+    return value_text(name, answer_value(name, text))
 
 
 def answered(reading: TagReading, answers: Mapping[str, str]) -> TagReading:

@@ -1,26 +1,33 @@
-"""The stash, its queue and its tag pictures as one: what a run and a review work with.
-
-A tag's picture is written first, then the record or the queue file, and only then
-anything that was there before goes away.  So a process that is killed at any moment
-leaves each tag it reported in its place, once: a tag in the stash counts as filed even
-if its queue file is still there, and the next run clears that file away.
-"""
+"""The stash, its queue, its tag pictures and its history as one: what a run, a review and
+later corrections work with."""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
+from intake.errors import CannotUndo, NoSuchRecord
 from intake.filing.answers import BadAnswer, answered
+from intake.filing.changes import Action, Change
 from intake.filing.judge import Doubt, judge, one_per_field
 from intake.filing.kinds import open_stash
-from intake.filing.queue import Left, NotWaiting, Queue, Waiting
-from intake.filing.record import Record, record_from_reading, record_id
-from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN, Before, Past
-from intake.filing.stash import WAIT_S, Mark, Stash
-from intake.filing.tag_pictures import TagPictures
+from intake.filing.queue import NotWaiting, Waiting
+from intake.filing.record import Record, record_from_reading, record_id, with_cells
+from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN, Before
+from intake.filing.stash import WAIT_S, Stash
+from intake.filing.store import Store
+from intake.filing.strokes import (
+    LEFT_BY,
+    answered_change,
+    corrected_change,
+    discarded_change,
+    merged_change,
+    undone_change,
+    weighed_change,
+    withdrawn_change,
+)
+from intake.filing.undo import check_can_undo
 from intake.records import Outcome, TagReading
 
 
@@ -37,28 +44,34 @@ class Taken:
 
 
 class Cabinet:
-    """One stash with what lies beside it: for ``stash.csv`` the queue in
-    ``stash.queue`` and the tag pictures in ``stash.tags``.
+    """One stash with what lies beside it, see :class:`~intake.filing.store.Store`.
 
     Every method may raise :class:`BadStash`; those that change something also
-    :class:`NoAccess` and :class:`StashBusy`.
+    :class:`NoAccess` and :class:`StashBusy`.  What the user does (answers, corrections
+    and so on) is kept in ``history`` and can be taken back with :meth:`undo`.
     """
 
     def __init__(self, stash: Stash) -> None:
+        self._store = Store(stash)
         self.stash = stash
-        self.pictures = TagPictures(stash.path.with_suffix(".tags"))
-        self.queue = Queue(stash.path.with_suffix(".queue"), self.pictures)
-        self._filed: set[str] = set()
-        self._mark: Mark | None = None
-        self._past: Past | None = None
+        self.pictures = self._store.pictures
+        self.queue = self._store.queue
+        self.history = self._store.history
+
+    def finish(self) -> None:
+        """Carry out what a process that was killed had begun."""
+        self._store.finish()
+
+    # Tags as they are read
 
     def take(self, reading: TagReading) -> Taken:
         """File ``reading`` if all is sure, else let it wait; do neither where it was
         here before."""
         tag_id = record_id(reading.digest, reading.tag)
-        with self._up_to_date() as past:
-            if self.queue.was_discarded(tag_id):
-                before = Before(tag_id, reading.picture, "discarded before")
+        with self._store.held() as past:
+            gone = self._how_gone(tag_id)
+            if gone:
+                before = Before(tag_id, reading.picture, gone)
                 return Taken(tag_id, Outcome.ALREADY, before=before)
             if tag_id in self.queue and tag_id not in past:  # another process put it there
                 return Taken(
@@ -76,26 +89,35 @@ class Cabinet:
     def file(self, reading: TagReading) -> Record:
         """File ``reading`` as it is, unless it is filed already."""
         record = record_from_reading(reading)
-        with self._up_to_date() as past:
-            if record.id not in self._filed:
-                self.pictures.save(record.id, reading.jpeg)
-                self._mark = self.stash.append([record])
-                self._filed.add(record.id)
-                past.remember(record)
+        with self._store.held():
+            self._store.file(record, reading.jpeg)
         return record
 
     def hold(self, reading: TagReading, doubts: Sequence[Doubt]) -> str:
         """Let ``reading`` wait for answers to ``doubts``, at least one.  Returns its id."""
         if not doubts:
             raise ValueError("a tag that waits must have a doubt")
-        with self._up_to_date() as past:
+        with self._store.held() as past:
             past.remember(record_from_reading(reading))
             return self.queue.add(reading, doubts)
 
+    def _how_gone(self, tag_id: str) -> str:
+        """How the user took a tag or its record away for good; empty where not so."""
+        if self.queue.was_discarded(tag_id):
+            return "discarded before"
+        last = self.history.standing(tag_id)[-1:]
+        if last and last[0].action is Action.WITHDRAWN:
+            return "withdrawn before"
+        if last and last[0].action is Action.MERGED:
+            return f"merged into record {last[0].into} before"
+        return ""
+
+    # Tags that wait
+
     def waiting(self) -> list[str]:
         """The ids of the tags that wait, those that came first at the head."""
-        self._refresh()
-        return [tag_id for tag_id in self.queue.ids() if tag_id not in self._filed]
+        self._store.look()
+        return [tag_id for tag_id in self.queue.ids() if tag_id not in self._store.filed]
 
     def get(self, tag_id: str) -> Waiting:
         """One tag that waits.  Raises :class:`NotWaiting`."""
@@ -104,7 +126,7 @@ class Cabinet:
     def further_doubts(self, tag_id: str, answers: Mapping[str, str]) -> list[Doubt]:
         """What is to be asked only now that ``answers`` are known: they may make the tag
         a repeat of a filed one.  Raises as :meth:`resolve` does."""
-        past = self._refresh()
+        past = self._store.look()
         if REPEAT in answers:
             return []
         fields = {name: text for name, text in answers.items() if name != REPEAT}
@@ -118,7 +140,7 @@ class Cabinet:
         answered; ``same tag again`` discards the tag, and ``None`` is returned.  Raises
         :class:`BadAnswer` and :class:`NotWaiting`; the tag then goes on waiting.
         """
-        with self._up_to_date():
+        with self._store.held():
             item = self._still_waiting(tag_id)
             fields = dict(answers)
             repeat = fields.pop(REPEAT, None)
@@ -128,67 +150,123 @@ class Cabinet:
             if repeat == SAME_TAG_AGAIN:
                 self.discard(tag_id)
                 return None
-            record = self.file(answered(item.reading, fields))
-            self.queue.remove(tag_id)
+            record = record_from_reading(answered(item.reading, fields))
+            self._store.make([answered_change(record)])
             return record
 
     def discard(self, tag_id: str) -> None:
         """Take a waiting tag out of the queue for good: another run over its picture
         will not ask about it again.  Raises :class:`NotWaiting`."""
-        with self._up_to_date() as past:
+        with self._store.held():
             self._still_waiting(tag_id)
-            self.queue.remove(tag_id, Left.DISCARDED)
-            past.forget(tag_id)
+            self._store.make([discarded_change(tag_id)])
 
     def put_back(self, tag_id: str) -> None:
         """Let a tag that was answered or discarded wait again, as it did before; its
-        record leaves the stash.  Raises :class:`NotWaiting` where it never waited."""
-        with self._up_to_date() as past:
-            self.queue.restore(tag_id)
-            if tag_id in self._filed:
-                self._mark = self.stash.remove([tag_id])
-                self._filed.remove(tag_id)
-            past.remember(record_from_reading(self.get(tag_id).reading))
+        record leaves the stash.  Raises :class:`NotWaiting` where it never waited,
+        :class:`CannotUndo` where its record was changed since."""
+        with self._store.held():
+            made = [one for one in self.history.standing(tag_id) if one.action in LEFT_BY]
+            if self.queue.left(tag_id) is None or not made:
+                raise NotWaiting(f"the tag {tag_id} was neither answered nor discarded")
+            self._take_back(made[-1:])
 
     def _still_waiting(self, tag_id: str) -> Waiting:
-        if tag_id in self._filed:
+        if tag_id in self._store.filed:
             raise NotWaiting(f"the tag {tag_id} was filed meanwhile")
         return self.get(tag_id)
 
-    @contextmanager
-    def _up_to_date(self) -> Iterator[Past]:
-        """Hold the lock, knowing all that other processes filed."""
-        with self.stash.locked():
-            first = self._past is None
-            past = self._refresh()
-            if first:
-                self._clear_answered()
-            yield past
+    # Records of the stash
 
-    def _clear_answered(self) -> None:
-        """Finish what a killed process left: the stash wins over the queue."""
-        for tag_id in self.queue.ids():
-            if tag_id in self._filed:
-                self.queue.remove(tag_id)
+    def records(self) -> list[Record]:
+        """All records of the stash, in their order there."""
+        return list(self._store.records().values())
 
-    def _refresh(self) -> Past:
-        """Learn what was filed since the last look."""
-        rows = self.stash.read(self._mark)
-        past = self._past
-        if past is None or rows.whole:
-            past = Past(self.pictures.load)
-            self._filed = set()
-        for record in rows.records:
-            past.remember(record)
-            self._filed.add(record.id)
-        if past is not self._past:
-            for item in self.queue.items():
-                if item.id not in self._filed:
-                    past.remember(record_from_reading(item.reading))
-        self._past, self._mark = past, rows.mark
-        return past
+    def record(self, record_id: str) -> Record:
+        """One record of the stash.  Raises :class:`NoSuchRecord`."""
+        record = self._store.records().get(record_id)
+        if record is None:
+            raise NoSuchRecord(f"{self.stash.path} has no record {record_id!r}; look its id up")
+        return record
+
+    def correct(self, edits: Mapping[str, Mapping[str, str]]) -> list[Change]:
+        """Set columns of records to what the user typed, all at one stroke.
+
+        ``edits`` maps ids to columns to texts, in the form that :meth:`resolve` takes.
+        Records that say so already do not change.  Raises :class:`BadAnswer` and
+        :class:`NoSuchRecord`; then nothing is changed at all.
+        """
+        with self._store.held():
+            changes = [corrected_change(self.record(one), edits[one]) for one in edits]
+            return self._store.make([change for change in changes if change is not None])
+
+    def correction_doubts(self, edits: Mapping[str, Mapping[str, str]]) -> dict[str, list[Doubt]]:
+        """What may be asked before :meth:`correct`, by the ids of the records: whether
+        the lot is a misread one of the same shade, whether the tag then is a repeat of
+        another.  Raises as :meth:`correct` does."""
+        records = [self.record(one) for one in edits]
+        past = self._store.look()
+        found: dict[str, list[Doubt]] = {}
+        for record in records:
+            change = corrected_change(record, edits[record.id])
+            doubts = past.second_thoughts(with_cells(record, change.new)) if change else []
+            if doubts:
+                found[record.id] = doubts
+        return found
+
+    def withdraw(self, ids: Collection[str]) -> list[Change]:
+        """Take records out of the stash at one stroke.  Their tag pictures stay, and
+        another run over their pictures does not file them again.  Raises
+        :class:`NoSuchRecord`; then nothing is changed at all."""
+        with self._store.held():
+            return self._store.make([withdrawn_change(self.record(one)) for one in _each(ids)])
+
+    def merge(self, keep: str, others: Collection[str]) -> list[Change]:
+        """Take the records ``others`` out of the stash at one stroke, for they are the
+        same ball as ``keep``, which stays as it is.  Raises :class:`NoSuchRecord`; then
+        nothing is changed at all."""
+        with self._store.held():
+            self.record(keep)
+            leaving = [self.record(one) for one in _each(others) if one != keep]
+            return self._store.make([merged_change(record, keep) for record in leaving])
+
+    def weigh(self, record_id: str, figures: Mapping[str, str]) -> Change:
+        """Keep what a scale said of a part ball: at least
+        :data:`~intake.filing.strokes.WEIGHED_FIGURES`, as text.  Raises
+        :class:`NoSuchRecord` and :class:`BadAnswer`."""
+        with self._store.held():
+            change = weighed_change(self.record(record_id).id, figures)
+            return self._store.make([change])[0]
+
+    def undo(self, stroke: str) -> list[Change]:
+        """Take a stroke back: records are again as it found them, tags that it answered
+        or discarded wait again.  This is itself a stroke, and can be undone.
+
+        Raises :class:`CannotUndo` where there is no such stroke, where it was taken back
+        already, or where something that it touched has changed since.
+        """
+        with self._store.held():
+            made = self.history.stroke(stroke)
+            if not made:
+                raise CannotUndo(f"{self.history.path} has no stroke {stroke!r}; list the history")
+            standing = [change for change in made if self.history.stands(change)]
+            if not standing:
+                raise CannotUndo(f"stroke {stroke} was taken back already")
+            return self._take_back(standing)
+
+    def _take_back(self, changes: Sequence[Change]) -> list[Change]:
+        for change in changes:
+            check_can_undo(change, self._store)
+        return self._store.make([undone_change(change) for change in changes])
+
+
+def _each(ids: Collection[str]) -> list[str]:
+    return list(dict.fromkeys(ids))
 
 
 def open_cabinet(path: str | os.PathLike[str], wait_s: float = WAIT_S) -> Cabinet:
-    """The cabinet of the stash at ``path``; see :func:`intake.filing.kinds.open_stash`."""
-    return Cabinet(open_stash(path, wait_s))
+    """The cabinet of the stash at ``path``, with all carried out that a process that was
+    killed had begun; see :func:`intake.filing.kinds.open_stash`."""
+    cabinet = Cabinet(open_stash(path, wait_s))
+    cabinet.finish()
+    return cabinet

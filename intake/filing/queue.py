@@ -7,7 +7,7 @@ the user can go back to it, and so that a discarded tag is not asked about again
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from enum import StrEnum
@@ -17,7 +17,13 @@ from intake.errors import BadStash, BalltagError
 from intake.filing.judge import Doubt
 from intake.filing.reading_json import Json, reading_from_json, reading_to_json
 from intake.filing.record import record_id
-from intake.filing.safe_write import make_folder, move_file, replace_file
+from intake.filing.safe_write import (
+    keep_names,
+    make_folder,
+    may_write,
+    move_file,
+    replace_file,
+)
 from intake.filing.tag_pictures import TagPictures
 from intake.records import TagReading
 
@@ -32,8 +38,8 @@ class NotWaiting(BalltagError):
 class Left(StrEnum):
     """How a tag left the queue; the name of its folder there."""
 
-    ANSWERED = "answered"
     DISCARDED = "discarded"
+    ANSWERED = "answered"
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,8 +108,29 @@ class Queue:
 
     def restore(self, tag_id: str) -> None:
         """Let a tag that left the queue wait again.  Raises :class:`NotWaiting`."""
-        left = Left.DISCARDED if self.was_discarded(tag_id) else Left.ANSWERED
-        self._move(self._path(tag_id, left), self._path(tag_id))
+        self._move(self._path(tag_id, self.left(tag_id) or Left.ANSWERED), self._path(tag_id))
+
+    def place(self, places: Mapping[str, Left | None]) -> None:
+        """Put each tag where those are that left so, or let it wait for ``None``, from
+        wherever it is."""
+        for left in filter(None, set(places.values())):
+            make_folder(self.folder / left)
+        with may_write(self.folder):
+            moved = {folder for each in places.items() for folder in self._placed(*each)}
+            for folder in moved:
+                keep_names(folder)
+
+    def _placed(self, tag_id: str, left: Left | None) -> Iterator[Path]:
+        """Move a tag; the folders that changed by it."""
+        target = self._path(tag_id, left)
+        for source in (self._path(tag_id, place) for place in (None, *Left)):
+            if source != target and source.exists():
+                source.replace(target)
+                yield from (source.parent, target.parent)
+
+    def left(self, tag_id: str) -> Left | None:
+        """How a tag left the queue; ``None`` where it waits or never did."""
+        return next((left for left in Left if self._path(tag_id, left).exists()), None)
 
     def was_discarded(self, tag_id: str) -> bool:
         """Whether the user discarded this tag."""

@@ -126,6 +126,11 @@ class Past:
         """Whether a tag with the same print came from another picture."""
         return self._repeats(_kept(record))
 
+    def second_thoughts(self, record: Record) -> list[Doubt]:
+        """What is doubtful about a kept record becoming ``record``, which has its id."""
+        tag = _kept(record)
+        return [*self._repeats(tag), *self._near_lots(tag)]
+
     def _copies(self, tag: _Kept, print_hash: str, jpeg: bytes) -> list[_Kept]:
         """Tags of other files whose picture is the same as this one's, those with the
         same print first."""
@@ -153,8 +158,7 @@ class Past:
 
     def _near_lots(self, tag: _Kept) -> list[Doubt]:
         """Whether the lot could be a misread one of those known for this shade."""
-        known = {lot for shade in tag.shades for lot, balls in self._lots[shade].items() if balls}
-        near = lot_neighbours(tag.lot, sorted(known))
+        near = lot_neighbours(tag.lot, sorted(self._lots_of_others(tag)))
         if not near:
             return []
         reason = (
@@ -162,6 +166,17 @@ class Past:
             "which an earlier tag of this shade has"
         )
         return [Doubt("lot", reason, (tag.lot, *near))]
+
+    def _lots_of_others(self, tag: _Kept) -> set[str]:
+        """The lots known for the shades of a tag, by other tags than itself."""
+        kept = self._kept.get(tag.id)
+        own = {(shade, kept.lot) for shade in kept.shades} if kept is not None else set()
+        return {
+            lot
+            for shade in tag.shades
+            for lot, balls in self._lots[shade].items()
+            if balls > ((shade, lot) in own)
+        }
 
 
 def lot_neighbours(lot: str, lots: Iterable[str]) -> list[str]:

@@ -1,0 +1,153 @@
+"""The files of a cabinet and what is remembered of them: all that keeps them agreed.
+
+A tag's picture is written first, then the record or the queue file, and only then
+anything that was there before goes away.  What the user does is a stroke: it is written
+into the history first, then done to the stash, then to the queue, and then its end is
+written into the history.  So a process that is killed at any moment leaves each tag it
+reported in its place, once, and a stroke that it began is carried out again by whoever
+opens the cabinet next.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+
+from intake.errors import BalltagError
+from intake.filing.changes import Change
+from intake.filing.history import History
+from intake.filing.queue import Left, Queue
+from intake.filing.record import Record, record_from_reading
+from intake.filing.same import Past
+from intake.filing.stash import Mark, Stash
+from intake.filing.strokes import Effect, effect_of
+from intake.filing.tag_pictures import TagPictures
+
+
+class Store:
+    """One stash with what lies beside it: for ``stash.csv`` the queue in ``stash.queue``,
+    the tag pictures in ``stash.tags`` and the history in ``stash.history.jsonl``."""
+
+    def __init__(self, stash: Stash) -> None:
+        self.stash = stash
+        self.pictures = TagPictures(stash.path.with_suffix(".tags"))
+        self.queue = Queue(stash.path.with_suffix(".queue"), self.pictures)
+        self.history = History(stash.path.with_suffix(".history.jsonl"))
+        self.filed: set[str] = set()
+        """The ids of the records, as of the last look."""
+        self._records: dict[str, Record] | None = None  # kept once they were asked for
+        self._mark: Mark | None = None
+        self._past: Past | None = None
+
+    @contextmanager
+    def held(self) -> Iterator[Past]:
+        """Hold the lock, with all done that was begun and all known that was filed."""
+        with self.stash.locked():
+            first = self._past is None
+            past = self.look()
+            begun = self.history.unfinished()
+            if begun:
+                self._carry_out(begun)
+            if first:
+                self._clear_answered()
+            yield past
+
+    def finish(self) -> None:
+        """Carry out what a process that was killed had begun."""
+        if self.history.unfinished():
+            with self.held():
+                pass
+
+    def look(self) -> Past:
+        """Learn what was filed since the last look."""
+        rows = self.stash.read(self._mark)
+        past = self._past
+        if past is None or rows.whole:
+            past = Past(self.pictures.load)
+            self.filed = set()
+            if self._records is not None:
+                self._records = {}
+        for record in rows.records:
+            self._remember(record, past)
+        if past is not self._past:
+            for item in self.queue.items():
+                if item.id not in self.filed:
+                    past.remember(record_from_reading(item.reading))
+        self._past, self._mark = past, rows.mark
+        return past
+
+    def records(self) -> dict[str, Record]:
+        """All records by their ids, in the order of the stash."""
+        if self._records is None:
+            self._records, self._mark = {}, None
+        self.look()
+        return self._records
+
+    def file(self, record: Record, jpeg: bytes) -> None:
+        """Add a record with its tag picture, unless it is there.  For holders."""
+        if record.id not in self.filed:
+            self.pictures.save(record.id, jpeg)
+            self._write(Effect(put=[record]))
+
+    def make(self, changes: Sequence[Change]) -> list[Change]:
+        """Make ``changes`` at one stroke.  For holders.  Returns them as the history
+        has them.  Where the stash cannot be written, none of them is made."""
+        if not changes:
+            return []
+        effect = self._effect(changes)
+        made = self.history.intend(changes)
+        try:
+            self._write(effect)
+        except BalltagError:
+            self.history.call_off()
+            raise
+        self._move(effect)
+        self.history.end()
+        return made
+
+    def _carry_out(self, changes: Sequence[Change]) -> None:
+        effect = self._effect(changes)
+        self._write(effect)
+        self._move(effect)
+        self.history.end()
+
+    def _effect(self, changes: Sequence[Change]) -> Effect:
+        return effect_of(changes, self.history.origin, lambda one: self.records().get(one))
+
+    def _write(self, effect: Effect) -> None:
+        """Do to the stash what a stroke does."""
+        gone = [record_id for record_id in effect.gone if record_id in self.filed]
+        if gone or any(record.id in self.filed for record in effect.put):
+            self._mark = self.stash.change(effect.put, gone)
+        elif effect.put:
+            self._mark = self.stash.append(effect.put)
+        past = self._past or self.look()
+        for record_id in gone:
+            past.forget(record_id)
+            self.filed.discard(record_id)
+            if self._records is not None:
+                self._records.pop(record_id, None)
+        for record in effect.put:
+            self._remember(record, past)
+
+    def _move(self, effect: Effect) -> None:
+        """Do to the queue what a stroke does."""
+        self.queue.place(effect.moves)
+        past = self._past or self.look()
+        for tag_id, left in effect.moves.items():
+            if left is Left.DISCARDED:
+                past.forget(tag_id)
+            elif left is None:
+                past.remember(record_from_reading(self.queue.get(tag_id).reading))
+
+    def _remember(self, record: Record, past: Past) -> None:
+        past.remember(record)
+        self.filed.add(record.id)
+        if self._records is not None:
+            self._records[record.id] = record
+
+    def _clear_answered(self) -> None:
+        """A tag in the stash counts as answered, whoever put it there."""
+        self.queue.place(
+            {tag_id: Left.ANSWERED for tag_id in self.queue.ids() if tag_id in self.filed}
+        )

@@ -1,0 +1,137 @@
+"""How each kind of change is written down, and what it does to the stash and the queue."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+
+from intake.filing.answers import BadAnswer, answer_cell
+from intake.filing.changes import Action, Change
+from intake.filing.queue import Left
+from intake.filing.record import COLUMNS, Record, record_cells, record_from_row, with_cells
+
+LEFT_BY = {Action.ANSWERED: Left.ANSWERED, Action.DISCARDED: Left.DISCARDED}
+"""How a tag leaves the queue by each action that takes it out."""
+
+WEIGHED_FIGURES = ("mass_g", "mass_uncertainty_g", "length_m", "length_uncertainty_m")
+"""What is kept of every weighing, as text; see :class:`intake.sums.ball.Weighing`."""
+
+
+@dataclass(slots=True)
+class Effect:
+    """What a stroke does: records to ``put`` into the stash, ids of those that are
+    ``gone`` from it, and ``moves`` of tags in the queue (``None``: it waits again)."""
+
+    put: list[Record] = field(default_factory=list)
+    gone: list[str] = field(default_factory=list)
+    moves: dict[str, Left | None] = field(default_factory=dict)
+
+
+def answered_change(record: Record) -> Change:
+    """A waiting tag became ``record``."""
+    return _change(Action.ANSWERED, record.id, new=record_cells(record))
+
+
+def discarded_change(tag_id: str) -> Change:
+    """A waiting tag was taken out of the queue."""
+    return _change(Action.DISCARDED, tag_id)
+
+
+def corrected_change(record: Record, texts: Mapping[str, str]) -> Change | None:
+    """Columns of ``record`` set to what the user typed; ``None`` where they say that
+    already.  Raises :class:`BadAnswer`."""
+    cells = {name: answer_cell(name, text) for name, text in texts.items()}
+    if "shade" in cells and cells["shade"] != record.shade:
+        cells["shade_printed"] = ""  # it belongs to the shade that the user refused
+    before = record_cells(record)
+    new = {name: cell for name, cell in cells.items() if cell != before[name]}
+    old = {name: before[name] for name in new}
+    return _change(Action.CORRECTED, record.id, old, new) if new else None
+
+
+def merged_change(record: Record, into: str) -> Change:
+    """``record`` left the stash for it is the same ball as record ``into``."""
+    return _change(Action.MERGED, record.id, old=record_cells(record), into=into)
+
+
+def withdrawn_change(record: Record) -> Change:
+    """``record`` left the stash."""
+    return _change(Action.WITHDRAWN, record.id, old=record_cells(record))
+
+
+def weighed_change(record_id: str, figures: Mapping[str, str]) -> Change:
+    """A part ball was weighed.  Raises :class:`BadAnswer`."""
+    for name in WEIGHED_FIGURES:
+        if not _is_amount(figures.get(name, "")):
+            raise BadAnswer(f"a weighing needs {name}, a number from 0 up")
+    return _change(Action.WEIGHED, record_id, new=figures)
+
+
+def undone_change(change: Change) -> Change:
+    """``change`` was taken back."""
+    return _change(
+        Action.UNDONE, change.record, change.new, change.old, change.stroke, into=change.into
+    )
+
+
+def effect_of(
+    changes: Iterable[Change],
+    origin: Callable[[Change], tuple[Change, bool]],
+    filed: Callable[[str], Record | None],
+) -> Effect:
+    """What ``changes`` do; ``origin`` is :meth:`History.origin`, ``filed`` gives the
+    record that the stash holds under an id."""
+    effect = Effect()
+    for change in changes:
+        first, makes = origin(change)
+        if first.action in LEFT_BY:
+            effect.moves[change.record] = LEFT_BY[first.action] if makes else None
+        if first.action is Action.WEIGHED:
+            continue
+        if is_whole(change.new):
+            effect.put.append(_record(change.new))
+        elif is_whole(change.old):
+            effect.gone.append(change.record)
+        elif change.new and (record := filed(change.record)) is not None:
+            effect.put.append(with_cells(record, change.new))
+    return effect
+
+
+def is_whole(cells: Mapping[str, str]) -> bool:
+    """Whether ``cells`` are all columns of a record that came into the stash or left it."""
+    return "id" in cells  # which is never corrected
+
+
+def holds(change: Change, record: Record | None) -> bool:
+    """Whether ``record``, what the stash holds now, is as ``change`` to it left it."""
+    if is_whole(change.old):
+        return record is None
+    if not change.new:
+        return True
+    cells = {} if record is None else record_cells(record)
+    return all(cells.get(name) == cell for name, cell in change.new.items())
+
+
+def _is_amount(text: str) -> bool:
+    try:
+        return 0 <= float(text) < math.inf
+    except ValueError:
+        return False
+
+
+def _record(cells: Mapping[str, str]) -> Record:
+    return record_from_row([cells[name] for name in COLUMNS])
+
+
+def _change(
+    action: Action,
+    record: str,
+    old: Mapping[str, str] | None = None,
+    new: Mapping[str, str] | None = None,
+    undoes: str = "",
+    *,
+    into: str = "",
+) -> Change:
+    """A change whose stroke :meth:`History.intend` still has to name."""
+    return Change("", "", "", action, record, dict(old or {}), dict(new or {}), undoes, into)
