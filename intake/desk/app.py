@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import os
 import secrets
 from collections.abc import Collection
 
 from starlette.applications import Starlette
 from starlette.middleware import Middleware
 from starlette.requests import Request
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
+from starlette.types import Scope
 
 from intake.desk import review_page, tag_pictures
-from intake.desk.pages import HERE, Desk, tell_failure
+from intake.desk.pages import HERE, Desk, desk_of, tell_failure
 from intake.desk.security import Guard, Keys
 from intake.errors import BalltagError
 from intake.filing.answers import BadAnswer
@@ -30,15 +32,37 @@ def desk_app(cabinet: Cabinet, hosts: Collection[str], keys: Keys | None = None)
     app = Starlette(
         routes=[
             Route("/", _first_page),
+            Route("/token", _token),
             *review_page.routes,
             *tag_pictures.routes,
-            Mount("/static", StaticFiles(directory=HERE / "static")),
+            Mount("/static", _OwnFiles(directory=HERE / "static")),
         ],
         middleware=[Middleware(Guard, hosts=hosts, token=desk.token, keys=keys)],
         exception_handlers={BalltagError: tell_failure, BadAnswer: tell_failure},
     )
     app.state.desk = desk
     return app
+
+
+class _OwnFiles(StaticFiles):
+    """The desk's scripts and styles: kept by the browser, but asked about each time, so that
+    a newer balltag is not seen through an older one's."""
+
+    def file_response(
+        self,
+        full_path: str | os.PathLike[str],
+        stat_result: os.stat_result,
+        scope: Scope,
+        status_code: int = 200,
+    ) -> Response:
+        answer = super().file_response(full_path, stat_result, scope, status_code)
+        answer.headers["Cache-Control"] = "no-cache"
+        return answer
+
+
+def _token(request: Request) -> Response:
+    """The token, for a page that was loaded before this desk was opened."""
+    return JSONResponse({"token": desk_of(request).token})
 
 
 def _first_page(request: Request) -> Response:

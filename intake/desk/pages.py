@@ -16,6 +16,7 @@ from starlette.templating import Jinja2Templates
 
 from intake.desk.security import Keys
 from intake.errors import BalltagError, StashBusy
+from intake.filing.answers import BadAnswer
 from intake.filing.cabinet import Cabinet
 from intake.filing.judge import spoken
 from intake.filing.queue import NotWaiting
@@ -88,4 +89,6 @@ def _status(error: Exception) -> int:
         return 409
     if isinstance(error, StashBusy):
         return 503
-    return 400 if isinstance(error, BalltagError | ValueError) else 500
+    if isinstance(error, BadAnswer):
+        return 422
+    return 400 if isinstance(error, BalltagError) else 500

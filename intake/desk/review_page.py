@@ -1,19 +1,169 @@
-"""The page where waiting tags are answered, one at a time."""
+"""The page where waiting tags are answered, one at a time.
+
+The page keeps what was typed until the desk has confirmed it.  Each answer is sent at
+once with those before it: a value that its field cannot hold is said so beside it, and the
+tag is filed with the last answer.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from starlette.requests import Request
-from starlette.responses import Response
+from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
 from intake.desk.pages import at_cabinet, page
+from intake.desk.posted import Json, posted
+from intake.desk.question import doubt_views, tag_view
+from intake.filing.answers import BadAnswer, answer_value
+from intake.filing.cabinet import Cabinet
+from intake.filing.changes import Action, Change
+from intake.filing.queue import Waiting
+from intake.filing.same import REPEAT, SAME_TAG_AGAIN
+from intake.records import FIELDS
+from intake.wording import value_text
+
+_SETTLED = (Action.ANSWERED, Action.DISCARDED)
 
 
 def review_page(request: Request) -> Response:
-    """The page, with the ids of all that waits."""
+    """The page; its script asks for the tags."""
+    return page(request, "review.html")
+
+
+def waiting_ids(request: Request) -> Response:
+    """The ids of the tags that wait, those that came first at the head."""
     with at_cabinet(request) as cabinet:
-        waiting = cabinet.waiting()
-    return page(request, "review.html", waiting=waiting)
+        return JSONResponse({"ids": cabinet.waiting()})
 
 
-routes = [Route("/review", review_page)]
+def waiting_tag(request: Request) -> Response:
+    """One tag that waits, as :func:`tag_view` shows it."""
+    with at_cabinet(request) as cabinet:
+        return JSONResponse(tag_view(cabinet.get(request.path_params["tag_id"])))
+
+
+def answer(request: Request, body: Json) -> Json:
+    """Take the answers to a tag that were given so far.
+
+    ``answers`` maps fields to text, or to ``null`` where the value as read is kept;
+    ``more`` tells that the page still has a question of its own; ``joined`` names another
+    waiting tag that is the other side of this one and leaves the queue with it.
+
+    Returns ``state``: ``refused`` with ``field`` and ``message`` for a value that its field
+    cannot hold, ``open`` while a doubt is unanswered, ``asked`` with the ``doubts`` that only
+    these answers raise, ``filed`` or ``left out`` with what is to be ``said``.
+    """
+    given = _given(body)
+    texts = {name: text for name, text in given.items() if text is not None}
+    refused = _refusal(texts)
+    if refused is not None:
+        return refused
+    with at_cabinet(request) as cabinet:
+        item = cabinet.get(request.path_params["tag_id"])
+        if not _is_settled(item, given, bool(body.get("more"))):
+            return {"state": "open"}
+        texts |= _confirmed(item, given)
+        further = [
+            doubt for doubt in cabinet.further_doubts(item.id, texts) if doubt.field not in given
+        ]
+        if further:
+            return {"state": "asked", "doubts": doubt_views(further, item.reading)}
+        return _file(cabinet, item.id, texts, str(body.get("joined") or ""))
+
+
+def discard(request: Request, body: Json) -> Json:
+    """Take a tag out of the queue for good."""
+    with at_cabinet(request) as cabinet:
+        cabinet.discard(request.path_params["tag_id"])
+    return {"state": "discarded"}
+
+
+def back(request: Request, body: Json) -> Json:
+    """Take back what settled ``tag`` last, or where that is not given the last answer or
+    discarding of all.  Returns the ``tags`` that wait again, each with the values that
+    its fields had been ``given``; none where there is nothing to take back."""
+    wanted = str(body.get("tag") or "")
+    with at_cabinet(request) as cabinet:
+        last = _last_settled(cabinet.history.standing(), wanted)
+        if last is None:
+            return {"tags": {}}
+        cabinet.undo(last.stroke)
+        stroke = cabinet.history.stroke(last.stroke)
+        return {"tags": {change.record: _values(change) for change in stroke}}
+
+
+def _given(body: Json) -> dict[str, str | None]:
+    answers = body.get("answers")
+    if not isinstance(answers, dict):
+        raise BadAnswer("the answers must be an object of field and text")
+    return {str(name): None if text is None else str(text) for name, text in answers.items()}
+
+
+def _refusal(texts: Mapping[str, str]) -> Json | None:
+    """The first of ``texts`` that its field cannot hold, and why."""
+    for name, text in texts.items():
+        try:
+            if name != REPEAT:
+                answer_value(name, text)
+        except BadAnswer as error:
+            return {"state": "refused", "field": name, "message": str(error)}
+    return None
+
+
+def _is_settled(item: Waiting, given: Mapping[str, str | None], more: bool) -> bool:
+    """Whether nothing else is to be asked before filing; a tag that was here before needs
+    no other answer."""
+    if given.get(REPEAT) == SAME_TAG_AGAIN:
+        return True
+    return not more and all(doubt.field in given for doubt in item.doubts)
+
+
+def _confirmed(item: Waiting, given: Mapping[str, str | None]) -> dict[str, str]:
+    """The values as read that the user kept, for confirming is an answer too.  A value that
+    nobody could type, such as fibres that do not sum to 100, is kept without one."""
+    confirmed = {}
+    for name, text in given.items():
+        field = item.reading.fields.get(name)
+        if text is not None or field is None:
+            continue
+        read = value_text(name, field.value)
+        try:
+            same = answer_value(name, read) == field.value
+        except BadAnswer:
+            same = False
+        if same and read:
+            confirmed[name] = read
+    return confirmed
+
+
+def _file(cabinet: Cabinet, tag_id: str, answers: Mapping[str, str], joined: str) -> Json:
+    record = cabinet.resolve(tag_id, answers)
+    if record is None:
+        return {"state": "left out", "said": "Left out: the same tag again. B takes that back."}
+    if joined:
+        cabinet.discard(joined)
+    told = ", ".join(filter(None, (record.shade or record.shade_code, f"lot {record.lot or '–'}")))
+    return {"state": "filed", "said": f"Filed: {told}. B takes that back."}
+
+
+def _last_settled(standing: list[Change], wanted: str) -> Change | None:
+    for change in reversed(standing):
+        if change.action in _SETTLED and wanted in ("", change.record):
+            return change
+    return None
+
+
+def _values(change: Change) -> dict[str, str]:
+    return {name: text for name, text in change.new.items() if name in FIELDS}
+
+
+routes = [
+    Route("/review", review_page),
+    Route("/review/tags", waiting_ids),
+    Route("/review/tags/{tag_id}", waiting_tag),
+    Route("/review/tags/{tag_id}/answers", posted(answer), methods=["POST"]),
+    Route("/review/tags/{tag_id}/discard", posted(discard), methods=["POST"]),
+    Route("/review/back", posted(back), methods=["POST"]),
+]

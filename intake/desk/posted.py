@@ -1,0 +1,43 @@
+"""Requests of the desk's scripts: JSON in, JSON out."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Awaitable, Callable
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+
+Json = dict[str, Any]
+
+MOST_BYTES = 1 << 18
+"""More than any answer to a tag needs."""
+
+
+def posted(work: Callable[[Request, Json], Json]) -> Callable[[Request], Awaitable[Response]]:
+    """An endpoint that gives ``work`` the JSON object of the request and sends the one that
+    it returns.  ``work`` runs in a thread, for it may wait for a disk or a lock."""
+
+    async def endpoint(request: Request) -> Response:
+        body = await _read_object(request)
+        return JSONResponse(await run_in_threadpool(work, request, body))
+
+    return endpoint
+
+
+async def _read_object(request: Request) -> Json:
+    data = bytearray()
+    async for piece in request.stream():
+        data += piece
+        if len(data) > MOST_BYTES:
+            raise HTTPException(413, "the request is too long")
+    try:
+        body = json.loads(data or b"{}")
+    except ValueError as error:
+        raise HTTPException(400, "the request is no JSON") from error
+    if not isinstance(body, dict):
+        raise HTTPException(400, "the request is no JSON object")
+    return body

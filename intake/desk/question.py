@@ -1,0 +1,177 @@
+"""A waiting tag as the review page shows it: what is asked, where it stands on the picture,
+and what each reader saw there."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterable
+from typing import Any
+
+import PIL.Image
+from rapidfuzz.distance import Levenshtein
+
+from intake.filing.judge import Doubt, spoken
+from intake.filing.queue import Waiting
+from intake.filing.same import REPEAT
+from intake.records import FIELDS, Field, Letter, Line, Quad, Reading, Span, TagReading
+from intake.wording import value_text
+
+Json = dict[str, Any]
+"""What goes to the page: texts, numbers, lists and objects of them."""
+
+_RECORD = re.compile(r"\bt[0-9a-f]{15}\b")
+
+_LEVEL = (0.0, 1.0)
+"""From where to where on a line a word stands that is the whole line."""
+
+
+def tag_view(item: Waiting) -> Json:
+    """All that the page needs to ask about one tag.
+
+    Places are polygons in pixels of the tag's picture, clockwise from the top left as the
+    text runs.
+    """
+    reading = item.reading
+    width_px, height_px = _size_px(reading.jpeg)
+    asked = {doubt.field for doubt in item.doubts}
+    return {
+        "id": item.id,
+        "source": f"{reading.picture}, page {reading.page}, tag {reading.tag}",
+        "width_px": width_px,
+        "height_px": height_px,
+        "notes": list(reading.notes),
+        "doubts": doubt_views(item.doubts, reading),
+        "fields": [
+            _field_view(reading.fields.get(name) or Field(name), reading)
+            for name in FIELDS
+            if name not in asked
+        ],
+        "lines": [{"text": line.text, "place": line.quad} for line in reading.lines],
+    }
+
+
+def doubt_views(doubts: Iterable[Doubt], reading: TagReading) -> list[Json]:
+    """Each of ``doubts`` about ``reading`` with its place and the readers' readings."""
+    return [_doubt_view(doubt, reading) for doubt in doubts]
+
+
+def _doubt_view(doubt: Doubt, reading: TagReading) -> Json:
+    field = reading.fields.get(doubt.field) or Field(doubt.field)
+    earlier = _RECORD.search(doubt.reason) if doubt.field == REPEAT else None
+    return {
+        **_field_view(field, reading),
+        "question": _question(doubt.field),
+        "reason": doubt.reason,
+        "candidates": list(doubt.candidates),
+        "only_candidates": doubt.field == REPEAT,
+        "seen": [_seen(reading.lines[span.line], span) for span in _spans(field, reading)],
+        "earlier": earlier[0] if earlier else "",
+    }
+
+
+def _question(name: str) -> str:
+    return "Has this tag been here before?" if name == REPEAT else f"What is the {spoken(name)}?"
+
+
+def _field_view(field: Field, reading: TagReading) -> Json:
+    return {
+        "field": field.name,
+        "spoken": spoken(field.name),
+        "value": value_text(field.name, field.value),
+        "state": field.state.value,
+        "printed": field.line,
+        "lines": sorted({span.line for span in _spans(field, reading)}),
+        "places": [_place(reading.lines[span.line], span) for span in _spans(field, reading)],
+    }
+
+
+def _spans(field: Field, reading: TagReading) -> list[Span]:
+    """The field's spans that lie on lines of the reading and hold a letter."""
+    return [
+        span
+        for span in field.spans
+        if span.line < len(reading.lines)
+        and 0 <= span.start < min(span.end, len(reading.lines[span.line].letters))
+    ]
+
+
+def _stretch(line: Line, span: Span) -> tuple[float, float]:
+    """From where to where the letters of ``span`` stand, 0 to 1 along the line."""
+    letters = line.letters[span.start : span.end]
+    return (letters[0].left, letters[-1].right) if letters else _LEVEL
+
+
+def _place(line: Line, span: Span) -> Quad:
+    """The part of the line's quad that the letters of ``span`` fill."""
+    left, right = _stretch(line, span)
+    top_left, top_right, bottom_right, bottom_left = line.quad
+    return (
+        _between(top_left, top_right, left),
+        _between(top_left, top_right, right),
+        _between(bottom_left, bottom_right, right),
+        _between(bottom_left, bottom_right, left),
+    )
+
+
+def _between(
+    one: tuple[float, float], other: tuple[float, float], share: float
+) -> tuple[float, float]:
+    return (
+        round(one[0] + (other[0] - one[0]) * share, 1),
+        round(one[1] + (other[1] - one[1]) * share, 1),
+    )
+
+
+def _seen(line: Line, span: Span) -> list[Json]:
+    """What each reader saw where ``span`` stands: its letters there, those before and
+    behind them on the line, and which of its letters another reader saw otherwise."""
+    stretch = _stretch(line, span)
+    cut = [_cut(reading, stretch) for reading in line.readings]
+    words = [word for _, word, _ in cut]
+    return [
+        {
+            "reader": reading.reader,
+            "before": before,
+            "word": word,
+            "after": after,
+            "differs": _differing(word, words),
+        }
+        for reading, (before, word, after) in zip(line.readings, cut, strict=True)
+    ]
+
+
+def _cut(reading: Reading, stretch: tuple[float, float]) -> tuple[str, str, str]:
+    left, right = stretch
+
+    def joined(letters: Iterable[Letter]) -> str:
+        return "".join(letter.text for letter in letters)
+
+    middles = [((letter.left + letter.right) / 2, letter) for letter in reading.letters]
+    return (
+        joined(letter for middle, letter in middles if middle < left),
+        joined(letter for middle, letter in middles if left <= middle <= right).strip(),
+        joined(letter for middle, letter in middles if middle > right),
+    )
+
+
+def _differing(word: str, words: Iterable[str]) -> list[int]:
+    """The places in ``word`` whose letter is another one in any of ``words``."""
+    return sorted(
+        {
+            place
+            for other in words
+            for step in Levenshtein.opcodes(word, other)
+            if step.tag != "equal"
+            for place in range(step.src_start, step.src_end)
+        }
+    )
+
+
+def _size_px(jpeg: bytes) -> tuple[int, int]:
+    """Width and height of the picture; 0 and 0 where someone took it away or spoilt it."""
+    try:
+        with PIL.Image.open(io.BytesIO(jpeg)) as picture:
+            return picture.size
+    except OSError:
+        return 0, 0
