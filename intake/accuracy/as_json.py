@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 
+from intake.accuracy.causes import Cause, causes
 from intake.accuracy.compare import Verdict
 from intake.accuracy.letter_errors import LetterErrors
 from intake.accuracy.measure import Accuracy
@@ -27,12 +28,13 @@ Json = dict[str, object]
 
 
 def accuracy_json(accuracy: Accuracy) -> Json:
-    """``{"all", "kinds": {KIND}, "calibration": {"all", "fields": {FIELD}},
+    """``{"all", "kinds": {KIND}, "causes": [...], "calibration": {"all", "fields": {FIELD}},
     "letter_errors": {KIND: {FIELD}}, "extra_tags", "baselines": {NAME: {"all", "kinds"}}}``."""
     tags = accuracy.tags
     names = tags[0].fields if tags else ()
     return {
         **_summaries(tags),
+        "causes": [_cause(one) for one in causes(tags)],
         "calibration": {
             "all": _calibration(calibration(one for tag in tags for one in tag.fields.values())),
             "fields": {
@@ -71,6 +73,17 @@ def _summary(one: Summary) -> Json:
             for (field, reason), count in one.reasons.most_common()
         ],
         "filed": _filed(one.filed),
+    }
+
+
+def _cause(one: Cause) -> Json:
+    return {
+        "field": one.name,
+        "cause": one.what,
+        "tags": len(one.tags),
+        "alone": one.alone,
+        "right": one.needless,
+        "pictures": [f"{tag.truth.picture} #{tag.truth.tag}" for tag in one.tags],
     }
 
 

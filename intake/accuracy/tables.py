@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
 from rich.table import Table
 from rich.text import Text
 
 from intake.accuracy.baselines import BASELINES
+from intake.accuracy.causes import causes
 from intake.accuracy.compare import Verdict
 from intake.accuracy.measure import Accuracy
 from intake.accuracy.score import TagScore
 from intake.accuracy.summary import (
     MAIN_FIELDS,
-    Reason,
     Summary,
     at_most,
     by_kind,
@@ -27,7 +26,8 @@ from intake.wording import value_text
 
 BALLTAG = "balltag"
 ALL_KINDS = "all"
-_MOST_REASONS = 8
+_MOST_CAUSES = 20
+_PICTURES_NAMED = 3
 _MOST_FALSE_VALUES = 20
 
 
@@ -39,7 +39,7 @@ def tables(accuracy: Accuracy) -> Iterator[Table]:
         sums[ALL_KINDS] = summary(accuracy.tags)
     yield outcome_table(sums, accuracy)
     yield field_table(sums)
-    yield reason_table(sums)
+    yield cause_table(accuracy.tags)
     everything = sums.get(ALL_KINDS) or next(iter(sums.values()))
     if everything.filed.false:
         yield false_value_table(everything)
@@ -93,15 +93,19 @@ def field_table(sums: Mapping[str, Summary]) -> Table:
     return table
 
 
-def reason_table(sums: Mapping[str, Summary]) -> Table:
-    """Why tags were queued: the commonest reasons, and at how many tags each."""
-    table = _table("Why tags were queued", "field", "reason", *sums, texts=2)
-    totals: Counter[Reason] = Counter()
-    for one in sums.values():
-        totals.update(one.reasons)
-    for reason, _ in totals.most_common(_MOST_REASONS):
-        counts = (str(one.reasons[reason]) for one in sums.values())
-        table.add_row(*map(Text, reason), *counts)
+def cause_table(tags: Sequence[TagScore]) -> Table:
+    """Failing and queued tags by cause, the commonest first, each with a few pictures."""
+    headings = ("field", "cause", "such as", "tags", "alone", "right")
+    table = _table("Failing and queued tags by cause", *headings, texts=3)
+    every = causes(tags)
+    for one in every[:_MOST_CAUSES]:
+        pictures = dict.fromkeys(tag.truth.picture for tag in one.tags)
+        named = Text(", ".join(list(pictures)[:_PICTURES_NAMED]))
+        counts = (str(len(one.tags)), str(one.alone), str(one.needless))
+        table.add_row(one.name, Text(one.what), named, *counts)
+    table.caption = "alone: tags with no other cause; right: tags whose value was right"
+    if len(every) > _MOST_CAUSES:
+        table.caption += f"; and {len(every) - _MOST_CAUSES} rarer causes"
     return table
 
 
