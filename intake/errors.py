@@ -109,6 +109,12 @@ class NotAsked(BalltagError):
     exit_code = ExitCode.NOT_ASKED
 
 
+class BadQuery(BalltagError):
+    """What is looked for cannot be understood."""
+
+    exit_code = ExitCode.USAGE
+
+
 class NoAccess(BalltagError):
     """A place that must be written cannot be."""
 
