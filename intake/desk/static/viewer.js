@@ -197,14 +197,12 @@ export function closeUp(href, width, height, quad) {
   });
   const level = svg("g", { transform: `rotate(${-angle} ${cx} ${cy})` });
   level.append(svg("image", { href, width: width || 1, height: height || 1 }));
-  const under = cy + tall * 0.68;
+  const under = cy + tall * 0.7;
+  const d = `M${cx - across / 2} ${under - tall * 0.09}v${tall * 0.09}h${across}v${-tall * 0.09}`;
   node.append(
     level,
-    svg("path", {
-      class: "under",
-      d: `M${cx - across / 2} ${under - tall * 0.09}v${tall * 0.09}h${across}v${-tall * 0.09}`,
-      "stroke-width": tall * 0.06,
-    }),
+    svg("path", { class: "halo", d, "stroke-width": tall * 0.1 }),
+    svg("path", { class: "ring", d, "stroke-width": tall * 0.05 }),
   );
   return node;
 }
