@@ -8,9 +8,13 @@ import sys
 import typer
 
 from intake.commands.accuracy import accuracy
+from intake.commands.export import export
+from intake.commands.import_sheet import import_sheet
+from intake.commands.numbers import numbers
 from intake.commands.review import review
 from intake.commands.take_in import demo, intake_command
 from intake.commands.watch import watch_command
+from intake.commands.weigh import weigh_command
 from intake.errors import BalltagError, ExitCode
 
 app = typer.Typer(
@@ -26,6 +30,10 @@ app.command()(review)
 app.command("watch")(watch_command)
 app.command()(demo)
 app.command()(accuracy)
+app.command()(export)
+app.command("import")(import_sheet)
+app.command("weigh")(weigh_command)
+app.command()(numbers)
 
 
 def main() -> None:

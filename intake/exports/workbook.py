@@ -1,0 +1,34 @@
+"""The sheets that a stash makes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from intake.exports.book import Sheet
+from intake.exports.records_sheet import records_sheet
+from intake.exports.totals_sheets import lots_sheet, shades_sheet, short_lots_sheet
+from intake.sums.ball import Ball
+from intake.sums.lots import lots, shades
+
+GARMENT_M = 1200.0
+"""Metres in a garment unless the user says otherwise: a plain jumper for an adult in yarn
+of medium weight takes about as much (common practice, no source)."""
+
+
+def stash_sheets(
+    balls: Sequence[Ball],
+    as_of: str,
+    picture: Callable[[str], Path] | None,
+    garment_m: float = GARMENT_M,
+) -> list[Sheet]:
+    """Records first, as they were after stroke ``as_of``, then shades, lots, and lots with
+    less than ``garment_m`` metres.  ``picture`` gives the path of a record's tag picture;
+    without it the sheets have none."""
+    every_lot = lots(balls)
+    return [
+        records_sheet(balls, as_of, picture),
+        shades_sheet(shades(balls)),
+        lots_sheet(every_lot),
+        short_lots_sheet(every_lot, garment_m),
+    ]
