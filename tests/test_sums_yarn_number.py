@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from intake.errors import BadAmount
-from intake.sums.yarn_number import WRAPS_WITHIN, YarnNumber, yarn_number
+from intake.sums.yarn_number import YarnNumber, yarn_number
 
 DATA = Path(__file__).parent / "data"
 UNITS = pint.UnitRegistry()
@@ -70,10 +70,9 @@ def test_estimated_wraps_meet_what_spinners_count(
     yards_per_pound: float, fewest: float, most: float
 ) -> None:
     tex = UNITS.Quantity(1 / yards_per_pound, "pound/yard").to("tex").magnitude
-    wraps = YarnNumber(tex).estimated_wraps_per_inch
-    assert wraps * (1 - WRAPS_WITHIN) < most
-    assert wraps * (1 + WRAPS_WITHIN) > fewest
-    assert fewest <= wraps <= most
+    number = YarnNumber(tex)
+    assert fewest <= number.estimated_wraps_per_inch <= most
+    assert number.wraps_range[0] < number.estimated_wraps_per_inch < number.wraps_range[1]
 
 
 def test_yarn_four_times_as_long_for_its_mass_is_half_as_thick() -> None:

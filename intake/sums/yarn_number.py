@@ -59,6 +59,12 @@ class YarnNumber:
         return WRAPS_PER_ROOT_YARDS_PER_POUND * math.sqrt(self.yards_per_pound)
 
     @property
+    def wraps_range(self) -> tuple[float, float]:
+        """The fewest and the most wraps per inch that the estimate allows."""
+        wraps = self.estimated_wraps_per_inch
+        return wraps * (1 - WRAPS_WITHIN), wraps * (1 + WRAPS_WITHIN)
+
+    @property
     def likely_weight_class(self) -> str:
         """The category that such yarn most often has: a hint, never a reading.
 
