@@ -197,7 +197,7 @@ def _check_head(file: BinaryIO, end: int, path: Path) -> None:
 
 def _mark(file: BinaryIO, end: int) -> Mark:
     status = os.fstat(file.fileno())
-    return Mark(status.st_ino, end, tail=_tail(file, end))
+    return Mark(status.st_ino, end, status.st_mtime_ns, _tail(file, end))
 
 
 def _tail(file: BinaryIO, end: int) -> bytes:
@@ -206,6 +206,8 @@ def _tail(file: BinaryIO, end: int) -> bytes:
 
 
 def _follows(file: BinaryIO, end: int, mark: Mark) -> bool:
-    """Whether the file only grew since ``mark``."""
-    same_file = os.fstat(file.fileno()).st_ino == mark.inode
-    return same_file and 0 < mark.size <= end and _tail(file, mark.size) == mark.tail
+    """Whether the file only grew since ``mark``, or stayed as it was."""
+    status = os.fstat(file.fileno())
+    may_follow = end > mark.size > 0 or (end == mark.size and status.st_mtime_ns == mark.changed_ns)
+    same_file = status.st_ino == mark.inode
+    return same_file and may_follow and _tail(file, mark.size) == mark.tail
