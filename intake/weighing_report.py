@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Iterator
 
 from rich.table import Table
@@ -23,10 +24,10 @@ def weighing_lines(ball: Ball, weighed: Weighed, *, kept: bool) -> Iterator[str]
     found, whole = weighed.weighing, weighed.whole
     yield f"{ball_words(ball)} ({ball.record.id})"
     yield (
-        f"{number_text(found.length_m)} m ± {number_text(found.length_uncertainty_m)} m left of "
-        f"{number_text(whole.length_m)} m: {number_text(found.mass_g)} g ± "
-        f"{number_text(found.mass_uncertainty_g)} g of {number_text(whole.mass_g)} g at standard "
-        f"air (within this {CHANCE})"
+        f"{give_or_take(found.length_m, found.length_uncertainty_m, 'm')} left of "
+        f"{number_text(whole.length_m)} m: "
+        f"{give_or_take(found.mass_g, found.mass_uncertainty_g, 'g')} of "
+        f"{number_text(whole.mass_g)} g at standard air (within this {CHANCE})"
     )
     if weighed.air is ANY_ROOM:
         yield "The humidity was not given; --humidity or --room narrows the plus-minus."
@@ -35,6 +36,14 @@ def weighing_lines(ball: Ball, weighed: Weighed, *, kept: bool) -> Iterator[str]
     for remark in weighed.remarks:
         yield f"Mind: {remark}."
     yield "Kept as a weighing; the tag's data stay as they are." if kept else "Nothing was kept."
+
+
+def give_or_take(amount: float, plus_minus: float, unit: str) -> str:
+    """An amount as ``152 m ± 11 m``: two digits of plus-minus are all that count (GUM 7.2.6);
+    one that loses its tenths is rounded up."""
+    if plus_minus >= 10:
+        return f"{amount:.0f} {unit} ± {math.ceil(plus_minus)} {unit}"
+    return f"{amount:.1f} {unit} ± {plus_minus:.1f} {unit}"
 
 
 def budget_table(weighed: Weighed) -> Table:

@@ -121,6 +121,14 @@ def test_gibsons_curve_is_one_at_standard_air() -> None:
     assert gibson_curve(0.65) == pytest.approx(1.0, rel=0.005)
 
 
+@pytest.mark.parametrize("humidity", [0.1, 0.2, 0.35, 0.5, 0.65, 0.8, 0.9, 1.0])
+def test_gibsons_curve_meets_another_published_one(humidity: float) -> None:
+    # The regain curve of the public clothing model adamcwatts/clothing_model (functions.py);
+    # from memory it is W. A. Lotens's, Heat transfer from humans wearing clothing (1993).
+    other = 0.55 * humidity * (1 / (0.25 + humidity) + 1 / (1.25 - humidity))
+    assert gibson_curve(humidity) == pytest.approx(other, abs=0.03)
+
+
 @given(st.floats(1.0, 99.0), st.sampled_from(sorted(FIBRES.keys() - NO_FIGURES)))
 def test_yarn_is_heavier_in_damper_air(humidity_pct: float, fibre: str) -> None:
     here, damper = (

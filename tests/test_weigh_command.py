@@ -17,6 +17,7 @@ from intake.filing.cabinet import open_cabinet
 from intake.filing.changes import Action
 from intake.records import FibrePart
 from intake.sums.balls import balls
+from intake.weighing_report import give_or_take
 from tests.filing_tags import tag
 
 WOOL = (FibrePart("wool", "", 100.0),)
@@ -78,6 +79,15 @@ def test_a_weighing_is_kept_and_told(balltag: Balltag, stash: Path) -> None:
     assert gorse.left_g == pytest.approx(37 / 0.94, abs=0.3)
     assert gorse.left_m == pytest.approx(2 * 37 / 0.94, abs=0.6)
     assert gorse.length_m == 200.0
+
+
+@pytest.mark.parametrize(
+    ("amount", "plus_minus", "said"),
+    [(151.6, 10.5, "152 m ± 11 m"), (151.6, 9.9, "151.6 m ± 9.9 m"), (3.1, 0.2, "3.1 m ± 0.2 m")],
+)
+def test_a_plus_minus_is_said_in_two_digits(amount: float, plus_minus: float, said: str) -> None:
+    # JCGM 100:2008, 7.2.6.
+    assert give_or_take(amount, plus_minus, "m") == said
 
 
 def test_json_says_what_the_history_keeps(balltag: Balltag, stash: Path) -> None:

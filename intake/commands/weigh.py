@@ -32,7 +32,7 @@ def weigh_command(
     ] = "",
     within: Annotated[
         float | None,
-        typer.Option("--within", help="How far the humidity may be off, percent [default: 5]."),
+        typer.Option("--within", help="How far --humidity may be off, percent; 5 if not given."),
     ] = None,
     step_g: Annotated[float, typer.Option("--step", help="The scale's step, grams.")] = 1.0,
     tare_g: Annotated[

@@ -151,8 +151,8 @@ def dry_shares(parts: Sequence[FibrePart]) -> list[float]:
     """What part of the dry mass each fibre is; they sum to 1.
 
     A tag's percentages are of mass with the agreed allowances (Regulation (EU) No 1007/2011,
-    Article 19), so each is divided by its own.  It matters little: wool of 75 % beside
-    polyamide is 73 % of the dry mass.
+    Article 19, from memory), so each is divided by its own.  It matters little: wool of 75 %
+    beside polyamide is 73 % of the dry mass.
     """
     dry = [part.percent / (1 + agreed_pct(part) / 100) for part in parts]
     return [mass / sum(dry) for mass in dry]

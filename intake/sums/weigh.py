@@ -25,9 +25,9 @@ STEP_G = 1.0
 
 WINDING_PCT = 5.0
 """How far a ball's length per mass may be from what its tag says, to either side; common
-practice, no source.  For the mass alone, Directive 76/211/EEC (Annex I, from memory) lets a
-single pack of 100 g fall short by 4.5 g.  It also covers grams that were traded at the agreed
-allowance and not at standard air: wool is then 1 % off, linen almost 5 %."""
+practice, no source.  (For mass alone, Directive 76/211/EEC, Annex I, 2.4, lets a single pack
+of 100 g fall short by 4.5 g.)  It also covers grams that were traded at the agreed allowance
+and not at standard air: wool is then 1 % off, linen almost 5 %."""
 
 NEEDED = {"fibre": "fibre", "length_m": "length", "mass_g": "mass"}
 
