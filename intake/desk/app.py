@@ -14,7 +14,16 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
 
-from intake.desk import review_page, tag_pictures
+from intake.desk import (
+    history_page,
+    makers_page,
+    merge_page,
+    record_page,
+    review_page,
+    shelf_page,
+    small_pictures,
+    tag_pictures,
+)
 from intake.desk.pages import HERE, Desk, desk_of, tell_failure
 from intake.desk.security import Guard, Keys
 from intake.errors import BalltagError
@@ -35,6 +44,12 @@ def desk_app(cabinet: Cabinet, hosts: Collection[str], keys: Keys | None = None)
             Route("/token", _token),
             *review_page.routes,
             *tag_pictures.routes,
+            *small_pictures.routes,
+            *shelf_page.routes,
+            *record_page.routes,
+            *merge_page.routes,
+            *history_page.routes,
+            *makers_page.routes,
             Mount("/static", _OwnFiles(directory=HERE / "static")),
         ],
         middleware=[Middleware(Guard, hosts=hosts, token=desk.token, keys=keys)],

@@ -14,8 +14,10 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.templating import Jinja2Templates
 
+from intake.desk.amounts import amount, count_of
 from intake.desk.security import Keys
-from intake.errors import BalltagError, StashBusy
+from intake.desk.shelf import FreshShelf, Shelf
+from intake.errors import BalltagError, CannotUndo, NoSuchRecord, StashBusy
 from intake.filing.answers import BadAnswer
 from intake.filing.cabinet import Cabinet
 from intake.filing.judge import spoken
@@ -23,7 +25,13 @@ from intake.filing.queue import NotWaiting
 
 HERE = Path(__file__).resolve().parent
 
-NAVIGATION = (("/review", "Review"),)
+NAVIGATION = (
+    ("/review", "Review"),
+    ("/shelf", "Stash"),
+    ("/new", "New pictures"),
+    ("/history", "History"),
+    ("/makers", "Makers"),
+)
 """The pages that the navigation leads to: path and words."""
 
 _templates = Jinja2Templates(
@@ -35,7 +43,7 @@ _templates = Jinja2Templates(
         lstrip_blocks=True,
     )
 )
-_templates.env.filters["spoken"] = spoken
+_templates.env.filters |= {"spoken": spoken, "amount": amount, "count_of": count_of}
 
 
 @dataclass
@@ -46,6 +54,10 @@ class Desk:
     token: str
     keys: Keys | None = None
     turn: threading.RLock = field(default_factory=threading.RLock)
+    shelf: FreshShelf = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.shelf = FreshShelf(self.cabinet)
 
 
 def desk_of(request: Request) -> Desk:
@@ -60,6 +72,14 @@ def at_cabinet(request: Request) -> Iterator[Cabinet]:
     desk = desk_of(request)
     with desk.turn:
         yield desk.cabinet
+
+
+@contextmanager
+def at_shelf(request: Request) -> Iterator[Shelf]:
+    """The balls of the cabinet as they are now, for one request at a time."""
+    desk = desk_of(request)
+    with desk.turn:
+        yield desk.shelf.now()
 
 
 def page(request: Request, template: str, status_code: int = 200, **context: object) -> Response:
@@ -85,7 +105,9 @@ def tell_failure(request: Request, error: Exception) -> Response:
 
 
 def _status(error: Exception) -> int:
-    if isinstance(error, NotWaiting):
+    if isinstance(error, NoSuchRecord):
+        return 404
+    if isinstance(error, NotWaiting | CannotUndo):
         return 409
     if isinstance(error, StashBusy):
         return 503

@@ -26,7 +26,13 @@ const views = new Map();
 
 /** All questions about the tag on show: its own, those of its other side, and those that
     the answers raised. */
-const questions = () => [...current.view.doubts, ...current.side, ...current.further];
+function questions() {
+  const { view, side, further } = current;
+  const there = new Set(side.map((doubt) => doubt.field));
+  const here = view.doubts.filter((doubt) => !there.has(doubt.field));
+  return [...here, ...side, ...further];
+}
+
 const answered = (doubt) => doubt.field in current.draft.answers;
 const open = () => questions().find((doubt) => !answered(doubt));
 
@@ -186,9 +192,11 @@ function takeBack(place) {
   for (const field of fields) delete current.draft.answers[field];
 }
 
+/** Do what waits for the desk.  Keys pressed meanwhile do nothing: they must not answer a
+    question that was not on show yet. */
 async function working(work) {
   if (busy) return;
-  busy = true;
+  setBusy(true);
   try {
     await work();
   } catch (error) {
@@ -199,8 +207,13 @@ async function working(work) {
       trouble(error.message);
     } else throw error;
   } finally {
-    busy = false;
+    setBusy(false);
   }
+}
+
+function setBusy(is) {
+  busy = is;
+  by("main").setAttribute("aria-busy", is);
 }
 
 // ---- Going back
@@ -215,7 +228,7 @@ function back() {
     if (fields.includes("")) kept.joined = "";
     keep(current.view.id, kept);
     views.delete(current.view.id);
-    return showTag();
+    return working(showTag);
   }
   return working(async () => {
     const last = trail.pop();
@@ -240,7 +253,7 @@ function back() {
 }
 
 const backUnlessFirst = () => {
-  busy = false;
+  setBusy(false);
   return back();
 };
 
@@ -492,7 +505,7 @@ const acts = {
   close: (button) => button.closest("dialog").close(),
   again: () => {
     at = 0;
-    return showTag();
+    return working(showTag);
   },
 };
 
@@ -582,12 +595,12 @@ async function lookAgain() {
   const before = new Set(ids);
   const still = new Set(now);
   const shown = current?.view.id;
-  if (shown && !still.has(shown)) return pass(shown, { kind: "NotWaiting" });
+  if (shown && !still.has(shown)) return working(() => pass(shown, { kind: "NotWaiting" }));
   const skipped = ids.slice(0, at).filter((id) => still.has(id));
   const rest = ids.slice(at).filter((id) => still.has(id));
   ids = [...skipped, ...rest, ...now.filter((id) => !before.has(id))];
   at = skipped.length;
-  if (!current && at < ids.length) return showTag();
+  if (!current && at < ids.length) return working(showTag);
   return showTally();
 }
 
@@ -602,4 +615,4 @@ async function start() {
   say(`${ids.length} tags wait`);
 }
 
-start();
+working(start);
