@@ -8,7 +8,9 @@ import sys
 import typer
 
 from intake.commands.accuracy import accuracy
+from intake.commands.change import correct, merge, withdraw
 from intake.commands.export import export
+from intake.commands.history import history, undo
 from intake.commands.import_sheet import import_sheet
 from intake.commands.numbers import numbers
 from intake.commands.review import review
@@ -34,6 +36,11 @@ app.command()(export)
 app.command("import")(import_sheet)
 app.command("weigh")(weigh_command)
 app.command()(numbers)
+app.command()(correct)
+app.command()(merge)
+app.command()(withdraw)
+app.command()(history)
+app.command()(undo)
 
 
 def main() -> None:
