@@ -11,14 +11,14 @@ from pathlib import Path
 from intake.errors import BalltagError, NoTag, PictureError
 from intake.fields.parse import parse
 from intake.pictures.find import find_tags
-from intake.pictures.keep import print_hash, tag_jpeg
+from intake.pictures.keep import kept_scale, print_hash, tag_jpeg
 from intake.pictures.load import Page, digest, pages
 from intake.pictures.straighten import Corners, cut_out
 from intake.reading.barcodes import find_barcodes
 from intake.reading.rapid import RapidReader
 from intake.reading.read import Readers, read_tag
 from intake.reading.tesseract import TesseractReader, language_sets
-from intake.records import TagReading
+from intake.records import Quad, TagReading
 
 _TELLING = ("lot", "fibre", "length_m", "mass_g", "care", "weight_class")
 _WHOLE_TELLS = 3
@@ -92,8 +92,26 @@ def _tags_of_page(path: Path, file_digest: str, page: Page, readers: Readers) ->
             barcodes=barcodes,
             fields=parse(lines, barcodes),
         )
+        reading = _on_kept_picture(reading, kept_scale(image))
         found.append((reading, _is_at_the_edge(quad, page)))
     return _without_scraps(found)
+
+
+def _on_kept_picture(reading: TagReading, scale: float) -> TagReading:
+    """``reading`` with the places of its print on the picture that is kept of the tag, which
+    for a large tag is a smaller one than was read."""
+    if scale == 1:
+        return reading
+    return replace(
+        reading,
+        lines=tuple(replace(line, quad=_scaled(line.quad, scale)) for line in reading.lines),
+        barcodes=tuple(replace(code, quad=_scaled(code.quad, scale)) for code in reading.barcodes),
+    )
+
+
+def _scaled(quad: Quad, scale: float) -> Quad:
+    a, b, c, d = ((x * scale, y * scale) for x, y in quad)
+    return a, b, c, d
 
 
 def _without_scraps(found: list[tuple[TagReading, bool]]) -> list[TagReading]:

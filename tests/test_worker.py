@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 
 import numpy as np
@@ -50,6 +51,22 @@ def test_a_picture_without_print_is_told(tmp_path: Path) -> None:
     picture = tmp_path / "plain.png"
     PIL.Image.fromarray(np.full((400, 600, 3), 120, np.uint8)).save(picture)
     assert isinstance(read_picture(picture).error, NoTag)
+
+
+def test_print_is_placed_on_the_picture_that_is_kept(tmp_path: Path) -> None:
+    picture = tmp_path / "large.png"
+    large = tag("scan_03.jpg").resize((2400, round(2400 * tag("scan_03.jpg").height / 900)))
+    large.save(picture)
+    (reading,) = read_picture(picture).tags
+    with PIL.Image.open(io.BytesIO(reading.jpeg)) as kept:
+        assert max(kept.size) == 1600
+        pixels = np.asarray(kept.convert("L")).astype(float)
+    # Print is darker than the paper around it, wherever there is a line of it.
+    for line in reading.lines:
+        (left, top), (right, bottom) = line.quad[0], line.quad[2]
+        inside = pixels[int(top) : int(bottom) + 1, int(left) : int(right) + 1]
+        assert inside.size > 0
+        assert inside.min() < np.median(pixels) - 60
 
 
 @pytest.mark.parametrize("page", [1, 2, 3])

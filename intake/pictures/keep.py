@@ -44,6 +44,12 @@ def tag_jpeg(image: Image) -> bytes:
     return data.getvalue()
 
 
+def kept_scale(image: Image) -> float:
+    """How many pixels of the picture that :func:`tag_jpeg` keeps make one of ``image``'s:
+    1, or less for a large tag."""
+    return min(1.0, LONGEST_SIDE_PX / max(image.shape[:2]))
+
+
 def print_hash(image: Image) -> str:
     """Perceptual hash: 256 bits as 64 hexadecimal digits.
 
