@@ -1,4 +1,4 @@
-"""A desk on a real port with invented tags waiting, and a browser to look at it.
+"""A desk on a real port with invented tags waiting.
 
 The tags are those of Hollin Fold, a wool shed that was made up with its shades.
 """
@@ -7,8 +7,6 @@ from __future__ import annotations
 
 import hashlib
 import io
-import shutil
-import socket
 import threading
 import time
 from collections.abc import Iterator, Sequence
@@ -36,18 +34,6 @@ from intake.records import (
     Reading,
     Span,
     TagReading,
-)
-
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
-CHROMIUM_ARGS = (
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
 )
 
 SHADES = ("Bracken", "Sloe", "Tarn", "Rowan", "Peat", "Gorse", "Slate", "Heron", "Clover", "Rime")
@@ -200,7 +186,7 @@ class Served:
         return f"http://127.0.0.1:{self._port}"
 
     def open(self) -> None:
-        listener = _listener(self._port)
+        listener = listen(self._port or 0)
         self._port = listener.getsockname()[1]
         app = desk_app(open_cabinet(self.stash), own_hosts(listener))
         config = uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=1)
@@ -215,10 +201,6 @@ class Served:
     def close(self) -> None:
         self._server.should_exit = True
         self._thread.join(timeout=10)
-
-
-def _listener(port: int | None) -> socket.socket:
-    return listen(port or 0)
 
 
 @contextmanager
