@@ -103,12 +103,6 @@ class BadSheet(BalltagError):
     exit_code = ExitCode.BAD_STASH
 
 
-class BadCondition(BalltagError):
-    """What is asked for cannot be looked for."""
-
-    exit_code = ExitCode.USAGE
-
-
 class NotAsked(BalltagError):
     """Nothing was changed, for it must be asked first and nobody is there to answer."""
 

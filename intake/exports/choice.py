@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from intake.errors import BadCondition
+from intake.errors import BadQuery
 from intake.exports.book import moment
 from intake.filing.record import COLUMNS, NUMBERS
 from intake.sums.ball import Ball
@@ -29,11 +29,11 @@ class Condition:
 
 
 def condition(written: str) -> Condition:
-    """The condition written as ``shade=Kelp``.  Raises :class:`BadCondition`."""
+    """The condition written as ``shade=Kelp``.  Raises :class:`BadQuery`."""
     column, equals, text = written.partition("=")
     column, text = column.strip(), text.strip()
     if not equals or column not in COLUMNS:
-        raise BadCondition(
+        raise BadQuery(
             f"{written!r} is no condition; write COLUMN=TEXT, COLUMN being one of "
             f"{', '.join(COLUMNS)}"
         )
@@ -43,11 +43,11 @@ def condition(written: str) -> Condition:
 
 
 def day(written: str) -> date:
-    """The day written as ``2025-03-09``.  Raises :class:`BadCondition`."""
+    """The day written as ``2025-03-09``.  Raises :class:`BadQuery`."""
     try:
         return date.fromisoformat(written)
     except ValueError as error:
-        raise BadCondition(f"{written!r} is no day; write it as 2025-03-09") from error
+        raise BadQuery(f"{written!r} is no day; write it as 2025-03-09") from error
 
 
 def chosen(
@@ -71,4 +71,4 @@ def _number_text(written: str, text: str) -> str:
     try:
         return number_text(float(text))
     except ValueError as error:
-        raise BadCondition(f"{written!r} asks for a number; write it as length_m=87.5") from error
+        raise BadQuery(f"{written!r} asks for a number; write it as length_m=87.5") from error
