@@ -10,10 +10,12 @@ import typer
 from intake.commands.accuracy import accuracy
 from intake.commands.change import correct, merge, withdraw
 from intake.commands.export import export
+from intake.commands.find import find_command
 from intake.commands.history import history, undo
 from intake.commands.import_sheet import import_sheet
 from intake.commands.numbers import numbers
 from intake.commands.review import review
+from intake.commands.tags import tags
 from intake.commands.take_in import demo, intake_command
 from intake.commands.watch import watch_command
 from intake.commands.weigh import weigh_command
@@ -34,6 +36,8 @@ app.command()(demo)
 app.command()(accuracy)
 app.command()(export)
 app.command("import")(import_sheet)
+app.command()(tags)
+app.command("find")(find_command)
 app.command("weigh")(weigh_command)
 app.command()(numbers)
 app.command()(correct)

@@ -104,22 +104,25 @@ def totals(balls: Sequence[Ball]) -> Totals:
     )
 
 
-def shades(balls: Iterable[Ball]) -> list[Shade]:
-    """The shades of ``balls`` with their lots, by maker, range, shade and code."""
-    balls = list(balls)
-    identities = Identities(ball.record for ball in balls)
+def shades(balls: Sequence[Ball], identities: Identities | None = None) -> list[Shade]:
+    """The shades of ``balls`` with their lots, by maker, range, shade and code.
+
+    ``identities`` are those of all the tags where ``balls`` are some of a stash; else
+    those of ``balls``.
+    """
+    identities = identities or Identities(printed(ball.record) for ball in balls)
     by_shade: defaultdict[Identity, list[Ball]] = defaultdict(list)
     for ball in balls:
         by_shade[identities.of(ball.record)].append(ball)
     return [_shade(by_shade[identity]) for identity in sorted(by_shade)]
 
 
-def lots(balls: Iterable[Ball]) -> list[Lot]:
-    """The lots of ``balls``, by shade."""
-    return [lot for shade in shades(balls) for lot in shade.lots]
+def lots(balls: Sequence[Ball], identities: Identities | None = None) -> list[Lot]:
+    """The lots of ``balls``, by shade; see :func:`shades`."""
+    return [lot for shade in shades(balls, identities) for lot in shade.lots]
 
 
-def lot_mates(balls: Iterable[Ball], record_id: str) -> tuple[Ball, ...]:
+def lot_mates(balls: Sequence[Ball], record_id: str) -> tuple[Ball, ...]:
     """The other balls of the lot that a record is of."""
     mine = next(
         (lot.balls for lot in lots(balls) if any(b.record.id == record_id for b in lot.balls)), ()
@@ -138,25 +141,24 @@ Identity = tuple[str, str, str, str]
 
 
 class Identities:
-    """Which shade each of some records is of.
+    """Which shade each tag is of; ``tags`` gives maker, range, shade and code of each.
 
     Tags of one shade print its name, its code or both.  One that prints only the name is
     of the shade with a code if the maker's range has just one such code among the
-    records, and the other way round; else it is a shade of its own.
+    tags, and the other way round; else it is a shade of its own.
     """
 
-    def __init__(self, records: Iterable[Record]) -> None:
+    def __init__(self, tags: Iterable[Identity]) -> None:
         self._codes: defaultdict[tuple[str, str, str], set[str]] = defaultdict(set)
         self._shades: defaultdict[tuple[str, str, str], set[str]] = defaultdict(set)
-        for record in records:
-            maker, range_, shade, code = _printed(record)
+        for maker, range_, shade, code in map(_keys, tags):
             if shade and code:
                 self._codes[maker, range_, shade].add(code)
                 self._shades[maker, range_, code].add(shade)
 
     def of(self, record: Record) -> Identity:
         """The identity of a record's shade."""
-        maker, range_, shade, code = _printed(record)
+        maker, range_, shade, code = _keys(printed(record))
         if shade and not code:
             code = _only(self._codes.get((maker, range_, shade)))
         elif code and not shade:
@@ -164,9 +166,14 @@ class Identities:
         return maker, range_, shade, code
 
 
-def _printed(record: Record) -> Identity:
-    maker, range_, shade = (name_key(text) for text in (record.maker, record.range, record.shade))
-    return maker, range_, shade, record.shade_code
+def printed(record: Record) -> Identity:
+    """What a record's tag prints of its shade."""
+    return record.maker, record.range, record.shade, record.shade_code
+
+
+def _keys(tag: Identity) -> Identity:
+    maker, range_, shade, code = tag
+    return name_key(maker), name_key(range_), name_key(shade), code
 
 
 def _only(texts: set[str] | None) -> str:
