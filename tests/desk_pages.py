@@ -22,6 +22,7 @@ import uvicorn
 from filing_tags import doubtful, sure
 
 from intake.desk.app import desk_app
+from intake.desk.security import Keys
 from intake.desk.serve import listen, own_hosts
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.judge import judge
@@ -176,8 +177,9 @@ def hold(cabinet: Cabinet, *readings: TagReading) -> list[str]:
 class Served:
     """A desk that answers on a real port, and can be closed and opened again there."""
 
-    def __init__(self, stash: Path) -> None:
+    def __init__(self, stash: Path, keys: Keys | None = None) -> None:
         self.stash = stash
+        self.keys = keys
         self._port: int | None = None
         self.open()
 
@@ -188,7 +190,7 @@ class Served:
     def open(self) -> None:
         listener = listen(self._port or 0)
         self._port = listener.getsockname()[1]
-        app = desk_app(open_cabinet(self.stash), own_hosts(listener))
+        app = desk_app(open_cabinet(self.stash), own_hosts(listener), self.keys)
         config = uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=1)
         self._server = uvicorn.Server(config)
         self._thread = threading.Thread(
@@ -204,9 +206,9 @@ class Served:
 
 
 @contextmanager
-def served(stash: Path) -> Iterator[Served]:
-    """A desk for the stash at ``stash``."""
-    desk = Served(stash)
+def served(stash: Path, keys: Keys | None = None) -> Iterator[Served]:
+    """A desk for the stash at ``stash``, which wants one of ``keys`` where they are given."""
+    desk = Served(stash, keys)
     try:
         yield desk
     finally:

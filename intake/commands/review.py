@@ -1,4 +1,4 @@
-"""``balltag review``: answer what is doubtful."""
+"""``balltag review``: answer what is doubtful, on a page or in the terminal."""
 
 from __future__ import annotations
 
@@ -13,12 +13,23 @@ from intake.commands.options import DEFAULT_STASH, StashOption
 def review(
     stash: StashOption = DEFAULT_STASH,
     terminal: Annotated[bool, typer.Option("--terminal", help="Ask here in the terminal.")] = False,
+    browser: Annotated[
+        bool, typer.Option("--browser/--no-browser", help="Open the page in the browser.")
+    ] = True,
+    port: Annotated[
+        int | None, typer.Option("--port", min=1, max=65535, help="Where the page is served.")
+    ] = None,
 ) -> None:
-    """Answer what is doubtful about the tags that wait in the queue."""
-    from intake.console import console
+    """Answer what is doubtful about the tags that wait in the queue, and look at the stash."""
     from intake.filing.cabinet import open_cabinet
-    from intake.terminal_review import review as review_in_terminal
 
-    if not terminal:
-        raise typer.BadParameter("give --terminal: the review runs in the terminal")
-    review_in_terminal(open_cabinet(stash), console(), sys.stdin)
+    cabinet = open_cabinet(stash)
+    if terminal:
+        from intake.console import console
+        from intake.terminal_review import review as review_in_terminal
+
+        review_in_terminal(cabinet, console(), sys.stdin)
+    else:
+        from intake.desk.serve import serve_desk
+
+        serve_desk(cabinet, port, browser=browser)

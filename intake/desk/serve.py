@@ -6,16 +6,29 @@ import socket
 import threading
 import webbrowser
 from collections.abc import Callable
+from contextlib import suppress
 
 import uvicorn
 from starlette.applications import Starlette
 
+from intake.desk.app import desk_app
 from intake.errors import NoAccess
+from intake.filing.cabinet import Cabinet
 
 LOOPBACK = "127.0.0.1"
 
 USUAL_PORT = 8417
 """Tried first, so that what a browser kept for the page is found again the next time."""
+
+
+def serve_desk(cabinet: Cabinet, port: int | None = None, *, browser: bool = True) -> None:
+    """Serve the desk to this machine alone until the user stops it, and open it in the
+    ``browser``.  Raises :class:`NoAccess` where ``port`` is taken."""
+    listener = listen(port)
+    hosts = own_hosts(listener)
+    address = f"http://{hosts[0]}/"
+    print(f"The desk is open at {address} (Ctrl+C closes it)", flush=True)
+    serve(desk_app(cabinet, hosts), listener, (lambda: open_browser(address)) if browser else None)
 
 
 def listen(port: int | None = None, address: str = LOOPBACK) -> socket.socket:
@@ -41,15 +54,16 @@ def own_hosts(listener: socket.socket) -> tuple[str, ...]:
 def serve(
     app: Starlette, listener: socket.socket, when_open: Callable[[], object] | None = None
 ) -> None:
-    """Answer requests on ``listener`` until the process is told to stop; call
-    ``when_open`` in a thread of its own as soon as requests are answered."""
+    """Answer requests on ``listener`` until the user stops the process; call ``when_open``
+    in a thread of its own meanwhile."""
     server = uvicorn.Server(
         uvicorn.Config(app, log_level="warning", access_log=False, server_header=False)
     )
     if when_open is not None:
         # The socket listens already, so a browser that is quicker than the server waits.
         threading.Thread(target=when_open, daemon=True).start()
-    server.run(sockets=[listener])
+    with suppress(KeyboardInterrupt):  # the user's way to close the desk
+        server.run(sockets=[listener])
 
 
 def open_browser(address: str) -> None:
