@@ -70,9 +70,14 @@ def test_shares_add_up_in_quadrature() -> None:
         assert COVERAGE_FACTOR * np.hypot.reduce(shares) == pytest.approx(plus_minus, abs=0.1)
 
 
+@pytest.mark.parametrize(
+    ("balance_g", "step_g", "winding_pct"), [(42.0, 1.0, 5.0), (12.0, 2.0, 0.5)]
+)
 @pytest.mark.parametrize("air", [DRY, STANDARD_AIR, ROOMS["bathroom"], ANY_ROOM],
                          ids=lambda air: air.words)  # fmt: skip
-def test_the_plus_minus_is_what_chance_gives(air: Air) -> None:
+def test_the_plus_minus_is_what_chance_gives(
+    air: Air, balance_g: float, step_g: float, winding_pct: float
+) -> None:
     # JCGM 101:2008 (GUM supplement 1): distributions propagated by drawing, with the model
     # written out anew; wool's 14 to 18 % after Morton & Hearle.
     draw = np.random.default_rng(65)
@@ -88,10 +93,12 @@ def test_the_plus_minus_is_what_chance_gives(air: Air) -> None:
     standard = 0.16 + either_side(0.02)
     swing = (held(phi) / held(0.65) - 1) * (1 + either_side(SWING_WITHIN))
     here = standard * (1 + swing) * (1 + either_side(HISTORY_WITHIN))
-    net_g = 42.0 - 2.0 + either_side(0.5) + either_side(0.5) + either_side(0.5)
-    metres = net_g * (1 + standard) / (1 + here) * 2.0 * (1 + either_side(0.05))
+    rounded = sum(either_side(step_g / 2) for _ in ("zero", "reading", "tare"))
+    net_g = balance_g - 2.0 + rounded
+    metres = net_g * (1 + standard) / (1 + here) * 2.0 * (1 + either_side(winding_pct / 100))
 
-    found = weigh(ball(), 42.0, air=air, tare_g=2.0).weighing
+    weighed = weigh(ball(), balance_g, air=air, tare_g=2.0, step_g=step_g, winding_pct=winding_pct)
+    found = weighed.weighing
     assert found.length_m == pytest.approx(metres.mean(), abs=0.4)
     assert found.length_uncertainty_m == pytest.approx(2 * metres.std(), rel=0.05)
     inside = np.abs(metres - found.length_m) <= found.length_uncertainty_m

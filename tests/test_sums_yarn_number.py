@@ -14,7 +14,7 @@ from intake.errors import BadAmount
 from intake.sums.yarn_number import YarnNumber, yarn_number
 
 DATA = Path(__file__).parent / "data"
-UNITS = pint.UnitRegistry()
+UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 LENGTHS_M, MASSES_G = st.floats(1.0, 5000.0), st.floats(1.0, 1000.0)
 
 

@@ -188,7 +188,7 @@ def test_what_cannot_be_is_refused_in_one_line(
 def test_numbers_are_said_alike_whatever_they_were_given_in(
     balltag: Balltag, arguments: tuple[str, ...]
 ) -> None:
-    units = pint.UnitRegistry()
+    units: pint.UnitRegistry[float] = pint.UnitRegistry()
     per_mass = units.Quantity(210, "metre") / units.Quantity(50, "gram")
     said = json.loads(balltag("numbers", *arguments, "--json").stdout)
     assert said["tex"] == pytest.approx((1 / per_mass).to("tex").magnitude, rel=1e-5)

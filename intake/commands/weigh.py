@@ -51,14 +51,14 @@ def weigh_command(
     """Weigh what is left of a ball: metres, give or take, kept beside the tag's data."""
     from intake.console import say
     from intake.filing.cabinet import open_cabinet
-    from intake.sums.balls import balls
+    from intake.sums.catalogue import catalogue
     from intake.sums.weigh import weigh
     from intake.sums.which_ball import the_ball
     from intake.weighing_report import budget_table, weighing_json, weighing_lines
 
     air = _air(humidity, room, within)
     cabinet = open_cabinet(stash)
-    meant = the_ball(balls(cabinet), ball)
+    meant = the_ball(catalogue(cabinet), ball)
     weighed = weigh(
         meant, balance_g, air=air, step_g=step_g, tare_g=tare_g, winding_pct=winding_pct
     )

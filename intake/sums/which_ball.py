@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from intake.errors import WhichBall
-from intake.shades.spelling import key
 from intake.sums.ball import Ball
+from intake.sums.catalogue import Catalogue
+from intake.sums.find import Found, Query, find
+from intake.sums.lots import Lot
+from intake.sums.terms import lot_text
 from intake.wording import number_text
-
-NAMING = ("maker", "range", "shade", "shade_code", "lot")
-"""The columns that name a ball."""
 
 MOST_NAMED = 5
 """So many balls are told apart in one message."""
@@ -25,39 +25,45 @@ def ball_words(ball: Ball) -> str:
     return ", ".join(filter(None, (yarn, shade, lot))) or record.id
 
 
-def the_ball(balls: Sequence[Ball], wanted: str) -> Ball:
-    """The one ball of ``balls`` that ``wanted`` names.
+def the_ball(balls: Catalogue, wanted: str) -> Ball:
+    """The one ball that ``wanted`` names.
 
-    An id names its own ball whatever else is like it, and a lot comes before words.  Lots
-    and ids are compared letter by letter.  Raises :class:`~intake.errors.WhichBall` where no
-    ball is meant, or more than one: then the user is asked.
+    An id names its own ball whatever else is like it, and a lot comes before words, which
+    are looked for as :func:`~intake.sums.find.find` does.  Raises
+    :class:`~intake.errors.WhichBall` where no ball is meant, more than one, or one only if a
+    word was misspelt: then the user is asked.
     """
-    for is_meant in (_has_id, _has_lot, _has_words):
-        meant = [ball for ball in balls if is_meant(ball, wanted)]
-        if len(meant) == 1:
-            return meant[0]
+    wanted = lot_text(wanted)
+    for column in ("id", "lot"):
+        meant = balls.balls(balls.exactly(column, wanted)) if wanted else []
         if meant:
-            raise WhichBall(
-                f"{len(meant)} balls go by {wanted!r}; name one by its id: {_told_apart(meant)}"
-            )
+            return _only(meant, wanted)
+    found = find(balls, Query(words=tuple(wanted.split())))
+    if found.taken_as or not found.lots:
+        raise WhichBall(_no_ball(found, wanted))
+    return _only(_balls(found.lots), wanted)
+
+
+def _balls(lots: Sequence[Lot]) -> list[Ball]:
+    return [ball for lot in lots for ball in lot.balls]
+
+
+def _only(meant: Sequence[Ball], wanted: str) -> Ball:
+    if len(meant) == 1:
+        return meant[0]
     raise WhichBall(
-        f"no ball goes by {wanted!r}; give the id of its record, its lot, or words of its tag"
+        f"{len(meant)} balls go by {wanted!r}; name one by its id: {_told_apart(meant)}"
     )
 
 
-def _has_id(ball: Ball, wanted: str) -> bool:
-    return ball.record.id == wanted
-
-
-def _has_lot(ball: Ball, wanted: str) -> bool:
-    return bool(wanted) and ball.record.lot == wanted
-
-
-def _has_words(ball: Ball, wanted: str) -> bool:
-    """Whether all words of ``wanted`` stand among those that name the ball."""
-    words = {key(word) for name in NAMING for word in str(getattr(ball.record, name)).split()}
-    asked = {key(word) for word in wanted.split()}
-    return bool(asked) and asked <= words
+def _no_ball(found: Found, wanted: str) -> str:
+    near = _balls(found.lots or found.near)
+    advice = (
+        f"near it: {_told_apart(near)}"
+        if near
+        else "give the id of its record, its lot, or words of its tag"
+    )
+    return f"no ball goes by {wanted!r}; {advice}"
 
 
 def _told_apart(balls: Sequence[Ball]) -> str:
