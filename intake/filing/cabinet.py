@@ -12,6 +12,7 @@ from intake.filing.answers import BadAnswer, answered
 from intake.filing.changes import Action, Change
 from intake.filing.judge import Doubt, judge, one_per_field
 from intake.filing.kinds import open_stash
+from intake.filing.printed_tag import printed_before, printed_doubts, printed_for
 from intake.filing.queue import NotWaiting, Waiting
 from intake.filing.record import Record, record_from_reading, record_id, with_cells
 from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN, Before
@@ -77,10 +78,18 @@ class Cabinet:
                 return Taken(
                     tag_id, Outcome.ALREADY, before=Before(tag_id, reading.picture, "the same file")
                 )
+            known = [
+                self.record(one)
+                for one in printed_for(reading.barcodes)
+                if one in self._store.filed
+            ]
+            printed = printed_doubts(reading, known)
+            if known and not printed:
+                return Taken(tag_id, Outcome.ALREADY, before=printed_before(known))
             look = past.look_back(reading)
             if look.before is not None:
                 return Taken(tag_id, Outcome.ALREADY, before=look.before)
-            doubts = one_per_field((*judge(reading), *look.doubts))
+            doubts = one_per_field((*judge(reading), *look.doubts, *printed))
             if doubts:
                 self.hold(reading, doubts)
                 return Taken(tag_id, Outcome.QUEUED, doubts=tuple(doubts))
