@@ -103,6 +103,12 @@ class BadSheet(BalltagError):
     exit_code = ExitCode.BAD_STASH
 
 
+class BadPlot(BalltagError):
+    """There is nothing to draw, or nothing to draw it into."""
+
+    exit_code = ExitCode.USAGE
+
+
 class NotAsked(BalltagError):
     """Nothing was changed, for it must be asked first and nobody is there to answer."""
 
