@@ -1,58 +1,42 @@
 """The history: every change to the stash after a tag was read, kept for good.
 
-For ``stash.csv`` it is ``stash.history.jsonl``: a line with the layout's version, then a
-line of JSON for each stroke with all its changes, followed by one that says it is done.
-Lines are only added, and each is on the disk before anything else happens.
+For ``stash.csv`` it is ``stash.history.jsonl``: a line of JSON for each stroke with all its
+changes, followed by one that says it is done.
 
 A stroke's line is written before the stash and the queue are touched, its end after.  So
 a process that is killed in between leaves a stroke without its end, always the last one:
 whoever next holds the stash's lock carries it out again, which does no harm to what was
-done already.  A line that was cut short is passed over, and cut off by the next one: of
-its stroke nothing had been done yet.
+done already.
 """
 
 from __future__ import annotations
 
-import json
-import os
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, BinaryIO
 
 from intake.errors import BadStash
 from intake.filing.changes import Action, Change
+from intake.filing.journal import Journal, Json
 from intake.filing.record import utc_now
-from intake.filing.safe_write import keep_names, may_write
-
-VERSION = 1
-"""Version of the history's layout."""
 
 _DONE = "done"
 
-Json = Mapping[str, Any]
-"""What a line holds."""
 
+class History(Journal):
+    """The history in the file at ``path``; see :class:`Journal`."""
 
-class History:
-    """The history in the file at ``path``, which need not exist.
-
-    Reading follows what other processes add.  Raises :class:`BadStash` where the file is
-    no history; :meth:`intend`, :meth:`end` and :meth:`call_off` also :class:`NoAccess`.
-    Those three are for holders of the stash's lock.
-    """
+    version = 1
+    name = "history"
 
     def __init__(self, path: Path) -> None:
-        self.path = path
-        self._log = _Log()
-        self._inode = 0
-        self._end = 0  # of the last whole line that was read, in bytes
+        super().__init__(path)
         self._before = 0  # where the last stroke that was intended begins, in bytes
 
     def changes(self, record: str = "") -> list[Change]:
         """All changes, oldest first; those of one record or waiting tag where it is given."""
-        log = self._read_on()
+        log = self._look()
         return list(log.by_record.get(record, ()) if record else log.changes)
 
     def standing(self, record: str = "") -> list[Change]:
@@ -66,7 +50,7 @@ class History:
 
     def stroke(self, stroke: str) -> list[Change]:
         """The changes made at one stroke; none where there is no such stroke."""
-        return list(self._read_on().by_stroke.get(stroke, ()))
+        return list(self._look().by_stroke.get(stroke, ()))
 
     def last_stroke(self) -> str:
         """The stroke made last of those that hold, as in :meth:`standing`; empty where
@@ -75,7 +59,7 @@ class History:
 
     def stands(self, change: Change) -> bool:
         """Whether ``change`` was not taken back, or that was itself taken back."""
-        return self._read_on().stands(change)
+        return self._look().stands(change)
 
     def later(self, change: Change) -> list[Change]:
         """The changes that hold and came to the same record or tag after ``change``."""
@@ -99,13 +83,13 @@ class History:
 
     def unfinished(self) -> list[Change]:
         """The changes of the last stroke, where it has not been carried out."""
-        log = self._read_on()
+        log = self._look()
         return list(log.by_stroke.get(log.begun, ()))
 
     def intend(self, changes: Sequence[Change]) -> list[Change]:
         """Write down that ``changes`` are about to be made at one stroke.  Their ``id``,
         ``at`` and ``stroke`` are filled in here."""
-        stroke, at = self._read_on().next_stroke(), utc_now()
+        stroke, at = self._look().next_stroke(), utc_now()
         made = [
             replace(change, id=f"{stroke}.{number}", at=at, stroke=stroke)
             for number, change in enumerate(changes, 1)
@@ -116,79 +100,22 @@ class History:
 
     def end(self) -> None:
         """Write down that the last stroke has been carried out."""
-        self._add({_DONE: self._read_on().begun})
+        self._add({_DONE: self._look().begun})
 
     def call_off(self) -> None:
         """Take the stroke that :meth:`intend` just wrote down off again: nothing of it was
         done."""
-        with may_write(self.path), self.path.open("r+b") as file:
-            file.truncate(self._before)
-            os.fsync(file.fileno())
-        self._forget()
+        self._cut(self._before)
 
-    def _add(self, data: Json) -> None:
-        """Add a line, after the version where it is the first.  A full disk leaves none."""
-        fresh = self._end == 0
-        lines = ([{"version": VERSION}] if fresh else []) + [data]
-        with may_write(self.path), self.path.open("ab") as file:
-            file.truncate(self._end)  # what was cut short
-            try:
-                file.writelines(map(_line, lines))
-                file.flush()
-                os.fsync(file.fileno())
-            except OSError:
-                file.truncate(self._end)
-                raise
-            if fresh:
-                keep_names(self.path.parent)
+    def _look(self) -> _Log:
         self._read_on()
-
-    def _forget(self) -> None:
-        self._log, self._inode, self._end = _Log(), 0, 0
-
-    def _read_on(self) -> _Log:
-        """Take in the lines that came since the last look."""
-        try:
-            status = self.path.stat()
-            if status.st_ino != self._inode or status.st_size < self._end:
-                self._forget()
-                self._inode = status.st_ino
-            if status.st_size > self._end:
-                with self.path.open("rb") as file:
-                    self._take_in(file)
-        except FileNotFoundError:
-            self._forget()
-        except OSError as error:
-            raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
         return self._log
 
-    def _take_in(self, file: BinaryIO) -> None:
-        file.seek(self._end)
-        for line in file:
-            if not line.endswith(b"\n"):
-                return
-            try:
-                data = json.loads(line)
-                if self._end == 0:
-                    self._check_version(data["version"])
-                else:
-                    self._log.take(data)
-            except (ValueError, KeyError, TypeError, AttributeError) as error:
-                raise BadStash(
-                    f"line {self._lines_read() + 1} of {self.path} is no line of a history; "
-                    "correct it, or move the file away"
-                ) from error
-            self._end += len(line)
+    def _clear(self) -> None:
+        self._log = _Log()
 
-    def _lines_read(self) -> int:
-        return self.path.read_bytes()[: self._end].count(b"\n")
-
-    def _check_version(self, version: int) -> None:
-        if version > VERSION:
-            raise BadStash(
-                f"{self.path} has layout version {version}; this balltag reads "
-                f"version {VERSION}: use the newer balltag"
-            )
+    def _take(self, data: Json) -> None:
+        self._log.take(data)
 
 
 class _Log:
@@ -203,7 +130,7 @@ class _Log:
         self._undone: frozenset[tuple[str, str]] | None = frozenset()
 
     def take(self, data: Json) -> None:
-        """Take in a line after the first one; what :mod:`json` may raise where it is none."""
+        """See :meth:`Journal._take`."""
         if _DONE in data:
             self.begun = ""
             return
@@ -236,11 +163,6 @@ def _undone(changes: Sequence[Change]) -> frozenset[tuple[str, str]]:
         if change.action is Action.UNDONE and (change.stroke, change.record) not in undone:
             undone.add((change.undoes, change.record))
     return frozenset(undone)
-
-
-def _line(data: Json) -> bytes:
-    # ASCII, for a path may hold bytes that are no UTF-8.
-    return json.dumps(data, separators=(",", ":")).encode("ascii") + b"\n"
 
 
 def _change_to_json(change: Change) -> Json:
