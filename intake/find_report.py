@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from rich.table import Table
 from rich.text import Text
@@ -34,19 +34,21 @@ _VERDICTS = {
     Verdict.NOT_AT_ALL: "You do not own it.",
 }
 
-_COLUMNS: dict[str, Callable[[Lot], str]] = {
+_Columns = dict[str, Callable[[Lot], str]]
+
+_WHICH: _Columns = {
     "maker and range": lambda lot: lot.name.yarn,
     "shade": lambda lot: lot.name.text,
     "lot": lambda lot: lot.lot or "not known",
     "balls": lambda lot: _balls(lot),
     "metres left": lambda lot: _left(lot, "length_m"),
+}
+_WHAT: _Columns = {
     "grams left": lambda lot: _left(lot, "mass_g"),
     "weight class": lambda lot: _each(lot, "weight_class"),
     "fibre": lambda lot: _each(lot, "fibre"),
-    "record": lambda lot: lot.balls[0].record.id,
 }
-_MARKED = ("length_m", "mass_g", "weight_class", "fibre")
-_NUMBERS = ("balls", "metres left", "grams left")
+_NUMBERS = ("balls", "metres left", "grams left", "points apart")
 
 
 def found_said(found: Found) -> Iterator[Said]:
@@ -67,12 +69,12 @@ def stand_ins_said(yarn: Ball, found: Sequence[StandIn]) -> Iterator[Said]:
     if not found:
         yield NOTHING_FOUND
         return
-    title = f"Near {ball_words(yarn)}, whatever the colour"
-    extra: dict[str, list[str]] = {
+    columns = {
+        **_cells(_WHICH, [one.lot for one in found]),
         "points apart": [number_text(one.distance) for one in found],
         "in what": ["; ".join(one.reasons) for one in found],
     }
-    yield lots_table(title, [one.lot for one in found], extra)
+    yield _table(f"Near {ball_words(yarn)}, whatever the colour", columns)
 
 
 def owned_said(owned: Owned) -> Iterator[Said]:
@@ -93,18 +95,10 @@ def owned_said(owned: Owned) -> Iterator[Said]:
             yield lots_table(title, lots)
 
 
-def lots_table(title: str, lots: Sequence[Lot], extra: dict[str, list[str]] | None = None) -> Table:
-    """Lots as a table to look at; ``extra`` are further columns, a cell a lot."""
-    columns = {name: [cell(lot) for lot in lots] for name, cell in _COLUMNS.items()}
-    columns |= extra or {}
-    table = Table(title=title, title_justify="left", caption_justify="left")
-    for name in columns:
-        table.add_column(name, justify="right" if name in _NUMBERS else "left", overflow="fold")
-    for row in zip(*columns.values(), strict=True):
-        table.add_row(*(Text(cell) for cell in row))
-    if any(ball.is_assumed(column) for lot in lots for ball in lot.balls for column in _MARKED):
-        table.caption = ASSUMED_CAPTION
-    return table
+def lots_table(title: str, lots: Sequence[Lot]) -> Table:
+    """Lots as a table to look at, with the id of each one's first record."""
+    records = {"record": [lot.balls[0].record.id for lot in lots]}
+    return _table(title, _cells(_WHICH | _WHAT, lots) | records)
 
 
 def found_json(found: Found) -> Json:
@@ -157,6 +151,21 @@ def lot_json(lot: Lot) -> Json:
         "balls_of_unknown_g": total.unknown_g,
         "records": [_ball_json(ball) for ball in lot.balls],
     }
+
+
+def _cells(columns: _Columns, lots: Sequence[Lot]) -> dict[str, list[str]]:
+    return {name: [cell(lot) for lot in lots] for name, cell in columns.items()}
+
+
+def _table(title: str, columns: Mapping[str, Sequence[str]]) -> Table:
+    table = Table(title=title, title_justify="left", caption_justify="left")
+    for name in columns:
+        table.add_column(name, justify="right" if name in _NUMBERS else "left", overflow="fold")
+    for row in zip(*columns.values(), strict=True):
+        table.add_row(*(Text(cell) for cell in row))
+    if any(cell.endswith(ASSUMED) for cells in columns.values() for cell in cells):
+        table.caption = ASSUMED_CAPTION
+    return table
 
 
 def _lots_json(lots: Iterable[Lot]) -> list[Json]:

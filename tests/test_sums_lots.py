@@ -7,7 +7,7 @@ from dataclasses import asdict
 
 import pandas
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from sums_balls import ball, weighed
 
@@ -135,6 +135,7 @@ some_balls = st.builds(
 )
 
 
+@settings(deadline=None)
 @given(st.lists(some_balls, max_size=20))
 def test_totals_are_those_of_pandas(stash: list[Ball]) -> None:
     """pandas' groupby, an independent library, groups and sums the same."""

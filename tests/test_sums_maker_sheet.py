@@ -9,7 +9,7 @@ from pathlib import Path
 import pandas
 import pytest
 from filing_tags import record
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from intake.errors import BadMakerSheet
@@ -87,6 +87,7 @@ def test_another_maker_is_never_spoken_of(stash: Stash) -> None:
     assert sheet.assumed(silent(maker="")) == {}
 
 
+@settings(deadline=None)
 @given(
     printed=st.sets(st.sampled_from(UNSAID)),
     said=st.sets(st.sampled_from(UNSAID)),
@@ -189,6 +190,7 @@ says = st.fixed_dictionaries(
 )
 
 
+@settings(deadline=None)
 @given(names=st.dictionaries(st.sampled_from(["A", "Ø, & Co", 'B "x"']), says))
 def test_a_written_sheet_reads_back(
     tmp_path_factory: pytest.TempPathFactory, names: dict[str, dict[str, str]]

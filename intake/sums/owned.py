@@ -56,11 +56,23 @@ class Owned:
     @property
     def verdict(self) -> Verdict:
         """The answer in a word."""
-        if self.tag.doubts or (self.near and not self.this_lot):
+        if self._open_doubts or (self.near and not self.this_lot):
             return Verdict.LOOK_AGAIN
         if self.this_lot:
             return Verdict.THIS_LOT
         return Verdict.OTHER_LOTS if self.other_lots else Verdict.NOT_AT_ALL
+
+    @property
+    def _open_doubts(self) -> list[Doubt]:
+        return [doubt for doubt in self.tag.doubts if not self._is_borne_out(doubt)]
+
+    def _is_borne_out(self, doubt: Doubt) -> bool:
+        """Whether the balls of the lot have one of the names that a doubt about the maker
+        or the range lies between.  A shade or a lot is never settled so."""
+        if doubt.field not in ("maker", "range") or not self.this_lot:
+            return False
+        readings = {name_key(text) for text in doubt.candidates}
+        return all(name_key(getattr(lot.name, doubt.field)) in readings for lot in self.this_lot)
 
 
 def shop_tag(reading: TagReading) -> ShopTag:
@@ -85,7 +97,9 @@ def owned(balls: Catalogue, tag: ShopTag) -> Owned:
     """What the stash has of ``tag``.  Nothing is asked and nothing is kept."""
     near = {*tag.other_lots, *(near_lots(tag.lot, balls.column("lot").texts) if tag.lot else ())}
     candidates = _candidates(balls, tag, near)
-    fitting = [lot for lot in candidates if _may_be(tag.name, lot.name)]
+    doubted = {doubt.field for doubt in tag.doubts}
+    firm = [column for column in _NAMES if column not in doubted]
+    fitting = [lot for lot in candidates if _may_be(tag.name, lot.name, firm)]
     of_shade = [lot for lot in fitting if _is_of_shade(tag.name, lot.name)]
     return Owned(
         tag,
@@ -111,19 +125,17 @@ def _with_lot(lots: Iterable[Lot], wanted: set[str]) -> tuple[Lot, ...]:
     return tuple(lot for lot in lots if lot.lot and lot.lot in wanted)
 
 
-def _may_be(tag: ShadeName, name: ShadeName) -> bool:
-    """Whether nothing that both print speaks against one shade."""
-    return all(ours == theirs for ours, theirs in _both_print(tag, name))
+def _may_be(tag: ShadeName, name: ShadeName, firm: Iterable[str]) -> bool:
+    """Whether nothing firm that both print speaks against one shade."""
+    return all(ours == theirs for ours, theirs in _both_print(tag, name, firm))
 
 
 def _is_of_shade(tag: ShadeName, name: ShadeName) -> bool:
     """Whether a shade's name or code says that they are one."""
-    return bool(_both_print(tag, name, ("shade", "shade_code")))
+    return any(ours == theirs for ours, theirs in _both_print(tag, name, ("shade", "shade_code")))
 
 
-def _both_print(
-    tag: ShadeName, name: ShadeName, columns: Iterable[str] = _NAMES
-) -> list[tuple[str, str]]:
+def _both_print(tag: ShadeName, name: ShadeName, columns: Iterable[str]) -> list[tuple[str, str]]:
     """What both print, in the form that is compared."""
     pairs = []
     for column in columns:
