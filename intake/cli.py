@@ -14,6 +14,7 @@ from intake.commands.find import find_command
 from intake.commands.history import history, undo
 from intake.commands.import_sheet import import_sheet
 from intake.commands.numbers import numbers
+from intake.commands.plot import plot
 from intake.commands.review import review
 from intake.commands.tags import tags
 from intake.commands.take_in import demo, intake_command
@@ -37,6 +38,7 @@ app.command()(accuracy)
 app.command()(export)
 app.command("import")(import_sheet)
 app.command()(tags)
+app.command()(plot)
 app.command("find")(find_command)
 app.command("weigh")(weigh_command)
 app.command()(numbers)
