@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -111,13 +112,13 @@ def test_a_tag_waits_with_its_doubts_and_its_picture(queue: Queue, tmp_path: Pat
 
 def test_an_absent_queue_is_empty(queue: Queue) -> None:
     assert queue.ids() == []
-    assert list(queue.items()) == []
+    assert list(queue.heads()) == []
 
 
 def test_tags_wait_in_the_order_they_came(queue: Queue) -> None:
     added = [queue.add(waiting_tag("cellar.jpg", number), DOUBTS) for number in (3, 1, 2)]
     assert queue.ids() == added
-    assert [item.id for item in queue.items()] == added
+    assert [item.id for item in queue.heads()] == added
 
 
 def test_a_tag_that_left_can_be_restored(queue: Queue) -> None:
@@ -132,7 +133,7 @@ def test_a_tag_that_left_can_be_restored(queue: Queue) -> None:
 
 
 def test_a_tag_that_does_not_wait_is_said_so(queue: Queue) -> None:
-    for use in (queue.get, queue.remove, queue.restore):
+    for use in (queue.get, queue.head, queue.remove, queue.restore):
         with pytest.raises(NotWaiting, match="no tag t0"):
             use("t0")
 
@@ -143,13 +144,40 @@ def test_a_picture_that_was_taken_away_does_not_stop_the_review(queue: Queue) ->
     assert queue.get(tag_id).reading.jpeg == b""
 
 
-@pytest.mark.parametrize("text", ["", "{", "[]", "7", '{"version": 1}', '{"version": "x"}'])
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(reading=readings)
+def test_a_head_is_the_tag_without_its_print_and_picture(reading: TagReading) -> None:
+    with tempfile.TemporaryDirectory() as name:
+        queue = Queue(Path(name) / "q", TagPictures(Path(name) / "t"))
+        tag_id = queue.add(reading, DOUBTS)
+        whole = queue.get(tag_id)
+        bare = replace(reading, lines=(), barcodes=(), jpeg=b"")
+        assert queue.head(tag_id) == replace(whole, reading=bare)
+        assert whole.reading == reading
+
+
+def test_a_queue_file_in_one_line_is_read_as_well(queue: Queue) -> None:
+    tag_id = queue.add(waiting_tag(), DOUBTS)
+    file = queue.folder / f"{tag_id}.json"
+    whole, head = queue.get(tag_id), queue.head(tag_id)
+    # Python's own parser takes the file for one JSON text, RFC 8259.
+    data = json.loads(file.read_bytes())
+    for indent in (None, 2):
+        file.write_text(json.dumps(data, indent=indent))
+        assert (queue.get(tag_id), queue.head(tag_id)) == (whole, head)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "{", "[]", "7", '{"version": 1}', '{"version": "x"}', '{"version":1,"reading":[]}', ",\n"],
+)
 def test_a_damaged_queue_file_is_named(queue: Queue, text: str) -> None:
     tag_id = queue.add(waiting_tag(), DOUBTS)
     (queue.folder / f"{tag_id}.json").write_text(text)
-    with pytest.raises(BadStash, match=rf"{tag_id}\.json is no queue file; move it") as caught:
-        queue.get(tag_id)
-    assert "\n" not in str(caught.value)
+    for use in (queue.get, queue.head):
+        with pytest.raises(BadStash, match=rf"{tag_id}\.json is no queue file; move it") as caught:
+            use(tag_id)
+        assert "\n" not in str(caught.value)
 
 
 def test_a_newer_queue_file_asks_for_the_newer_balltag(queue: Queue) -> None:

@@ -7,15 +7,17 @@ the user can go back to it, and so that a discarded tag is not asked about again
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+import os
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
+from typing import BinaryIO
 
 from intake.errors import BadStash, BalltagError
 from intake.filing.judge import Doubt
-from intake.filing.reading_json import Json, reading_from_json, reading_to_json
+from intake.filing.reading_json import PRINT, Json, reading_from_json, reading_to_json
 from intake.filing.record import record_id
 from intake.filing.safe_write import (
     keep_names,
@@ -63,13 +65,7 @@ class Queue:
         """Let ``reading`` wait; its picture is in the folder of pictures first.
         Returns its id."""
         tag_id = record_id(reading.digest, reading.tag)
-        data = {
-            "version": VERSION,
-            "doubts": [[doubt.field, doubt.reason, doubt.candidates] for doubt in doubts],
-            "reading": reading_to_json(reading),
-        }
-        # ASCII, for a path may hold bytes that are no UTF-8.
-        text = json.dumps(data, separators=(",", ":")).encode("ascii")
+        text = _file_text(reading, doubts)
         self._pictures.save(tag_id, reading.jpeg)
         make_folder(self.folder)
         replace_file(self._path(tag_id), lambda file: file.write(text))
@@ -77,30 +73,54 @@ class Queue:
 
     def ids(self) -> list[str]:
         """The ids of the tags that wait, those that came first at the head."""
-        came = []
-        for path in self.folder.glob("*.json"):
-            with suppress(FileNotFoundError):  # another process just answered it
-                came.append((path.stat().st_mtime_ns, path.stem))
-        return [tag_id for _, tag_id in sorted(came)]
+        came = self.came()
+        return sorted(came, key=lambda tag_id: (came[tag_id], tag_id))
 
-    def items(self) -> Iterator[Waiting]:
-        """The tags that wait, in the order of :meth:`ids`."""
+    def came(self) -> dict[str, int]:
+        """When each tag that waits came, in nanoseconds of the clock of files."""
+        try:
+            with os.scandir(self.folder) as entries:
+                return dict(_times(entries))
+        except FileNotFoundError:
+            return {}
+        except OSError as error:
+            raise BadStash(f"{self.folder} cannot be read ({error.strerror})") from error
+
+    def heads(self) -> Iterator[Waiting]:
+        """The :meth:`head` of each tag that waits, in the order of :meth:`ids`."""
         for tag_id in self.ids():
             with suppress(NotWaiting):  # another process just answered it
-                yield self.get(tag_id)
+                yield self.head(tag_id)
 
     def get(self, tag_id: str) -> Waiting:
         """One tag that waits.  Raises :class:`NotWaiting`."""
+        data = self._json(tag_id, lambda file: file.read())
+        return self._waiting(tag_id, data, self._pictures.load(tag_id))
+
+    def head(self, tag_id: str) -> Waiting:
+        """One tag that waits, its reading without the picture and the :data:`PRINT`: what
+        is asked and what the fields are, at a small part of the cost of all.  Raises
+        :class:`NotWaiting`."""
+        data = self._json(tag_id, _read_head)
+        reading = data.get("reading")
+        if isinstance(reading, dict):
+            reading.update(dict.fromkeys(PRINT, ()))
+        return self._waiting(tag_id, data, b"")
+
+    def _json(self, tag_id: str, read: Callable[[BinaryIO], bytes]) -> dict[str, Json]:
         path = self._path(tag_id)
         try:
-            data = json.loads(path.read_bytes())
+            with path.open("rb") as file:
+                data = json.loads(read(file))
         except FileNotFoundError as error:
             raise NotWaiting(f"no tag {tag_id} waits in {self.folder}") from error
         except OSError as error:
             raise BadStash(f"{path} cannot be read ({error.strerror})") from error
         except ValueError as error:
             raise BadStash(f"{path} is no queue file; move it out of the queue") from error
-        return self._waiting(tag_id, data)
+        if not isinstance(data, dict):
+            raise BadStash(f"{path} is no queue file; move it out of the queue")
+        return data
 
     def remove(self, tag_id: str, left: Left = Left.ANSWERED) -> None:
         """Take a tag out of the queue.  Raises :class:`NotWaiting`."""
@@ -147,7 +167,7 @@ class Queue:
             raise NotWaiting(f"no tag {source.stem} is in {source.parent}")
         move_file(source, target)
 
-    def _waiting(self, tag_id: str, data: Json) -> Waiting:
+    def _waiting(self, tag_id: str, data: Json, jpeg: bytes) -> Waiting:
         path = self._path(tag_id)
         try:
             if data["version"] > VERSION:
@@ -159,7 +179,35 @@ class Queue:
                 Doubt(field, reason, tuple(candidates))
                 for field, reason, candidates in data["doubts"]
             )
-            reading = reading_from_json(data["reading"], self._pictures.load(tag_id))
+            reading = reading_from_json(data["reading"], jpeg)
             return Waiting(tag_id, reading, tuple(doubts))
         except (KeyError, TypeError, ValueError, AttributeError) as error:
             raise BadStash(f"{path} is no queue file; move it out of the queue") from error
+
+
+def _file_text(reading: TagReading, doubts: Sequence[Doubt]) -> bytes:
+    """A queue file: JSON in two lines, the print in the second.  The first is JSON too once
+    its last comma is made the end, see :func:`_read_head`."""
+    tag = reading_to_json(reading)
+    print_ = {name: tag.pop(name) for name in PRINT}
+    asked = [[doubt.field, doubt.reason, doubt.candidates] for doubt in doubts]
+    head = _text({"version": VERSION, "doubts": asked, "reading": tag})
+    return (head.removesuffix("}}") + ",\n" + _text(print_).removeprefix("{") + "}").encode("ascii")
+
+
+def _text(data: Json) -> str:
+    # ASCII, for a path may hold bytes that are no UTF-8.
+    return json.dumps(data, separators=(",", ":"))
+
+
+def _read_head(file: BinaryIO) -> bytes:
+    """A queue file's JSON without the print, where that has a line of its own."""
+    line = file.readline()
+    return line[:-2] + b"}}" if line.endswith(b",\n") else line + file.read()
+
+
+def _times(entries: Iterable[os.DirEntry[str]]) -> Iterator[tuple[str, int]]:
+    for entry in entries:
+        if entry.name.endswith(".json"):
+            with suppress(FileNotFoundError):  # another process just answered it
+                yield entry.name.removesuffix(".json"), entry.stat().st_mtime_ns

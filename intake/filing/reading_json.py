@@ -24,6 +24,9 @@ from intake.records import (
 Json = Any
 """What :mod:`json` reads and writes."""
 
+PRINT = ("lines", "barcodes")
+"""What makes nearly all of a reading's JSON, and comes last in it."""
+
 
 def reading_to_json(reading: TagReading) -> dict[str, Json]:
     """``reading`` without its ``jpeg``."""
@@ -33,13 +36,13 @@ def reading_to_json(reading: TagReading) -> dict[str, Json]:
         "tag": reading.tag,
         "digest": reading.digest,
         "print_hash": reading.print_hash,
+        "fields": {name: _field_to_json(field) for name, field in reading.fields.items()},
+        "notes": reading.notes,
         "lines": [_line_to_json(line) for line in reading.lines],
         "barcodes": [
             {"symbology": code.symbology, "text": code.text, "quad": code.quad}
             for code in reading.barcodes
         ],
-        "fields": {name: _field_to_json(field) for name, field in reading.fields.items()},
-        "notes": reading.notes,
     }
 
 

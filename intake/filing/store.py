@@ -70,7 +70,7 @@ class Store:
         for record in rows.records:
             self._remember(record, past)
         if past is not self._past:
-            for item in self.queue.items():
+            for item in self.queue.heads():
                 if item.id not in self.filed:
                     past.remember(record_from_reading(item.reading))
         self._past, self._mark = past, rows.mark
@@ -138,7 +138,7 @@ class Store:
             if left is Left.DISCARDED:
                 past.forget(tag_id)
             elif left is None:
-                past.remember(record_from_reading(self.queue.get(tag_id).reading))
+                past.remember(record_from_reading(self.queue.head(tag_id).reading))
 
     def _remember(self, record: Record, past: Past) -> None:
         past.remember(record)
