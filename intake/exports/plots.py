@@ -11,7 +11,7 @@ from datetime import date
 from pathlib import Path
 
 from matplotlib.axes import Axes
-from matplotlib.dates import DateFormatter, date2num
+from matplotlib.dates import AutoDateLocator, DateFormatter, date2num
 from matplotlib.figure import Figure
 
 from intake.errors import BadPlot
@@ -155,9 +155,7 @@ def lots_figure(balls: Sequence[Ball]) -> Figure:
     first = min(day for name in drawn for day in by_shade[name])
     rim = max(_LEAST_RIM_DAYS, 0.04 * (last - first).days)
     axes.set_xlim(_place(first) - rim, _place(last) + rim)
-    axes.xaxis_date()
-    days = DateFormatter("%Y-%m-%d")  # type: ignore[no-untyped-call]
-    axes.xaxis.set_major_formatter(days)
+    _mark_days(axes)
     axes.tick_params(axis="x", labelsize=7)
     axes.set_xlabel("day of filing (UTC)", fontsize=9)
     rest = len(names) - len(drawn)
@@ -177,6 +175,13 @@ def _draw_days(axes: Axes, place: int, days: dict[date, int], last: date) -> Non
         # A later mark covers an earlier one that is too near, which it counts.
         axes.text(x, place, str(count), ha="center", va="center", fontsize=7, zorder=2 + count,
                   bbox=mark)  # fmt: skip
+
+
+def _mark_days(axes: Axes) -> None:
+    locator = AutoDateLocator(maxticks=7)  # type: ignore[no-untyped-call]
+    formatter = DateFormatter("%Y-%m-%d")  # type: ignore[no-untyped-call]
+    axes.xaxis.set_major_locator(locator)
+    axes.xaxis.set_major_formatter(formatter)
 
 
 def _place(day: date) -> float:
