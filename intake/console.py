@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterable, Iterator
 from functools import cache
+from typing import TYPE_CHECKING
 
 from rich.console import Console
 from rich.progress import (
@@ -16,7 +17,8 @@ from rich.progress import (
     TimeRemainingColumn,
 )
 
-from intake.run import TagResult
+if TYPE_CHECKING:  # the readers of print are not loaded to print a line
+    from intake.run import TagResult
 
 _FILE_WIDTH = 160
 """A pipe or a file has no width of its own; its lines are broken here and not at 80."""
