@@ -66,15 +66,18 @@ def _part_json(part: FibrePart) -> Json:
 def tag_line(result: TagResult) -> str:
     """One tag as one line for people: where it is, what became of it, and what it is or
     why it is not filed."""
-    where = f"{result.picture} #{result.tag}" if result.tag else result.picture
     if result.outcome is Outcome.FAILED:  # its reason names the picture
         return f"failed: {result.reason}"
-    said = _named(result) if result.outcome is Outcome.FILED else result.reason
+    where = f"{result.picture} #{result.tag}"
+    said = what_of(result)
     return f"{where}: {_OUTCOME_WORDS[result.outcome]}" + (f", {said}" if said else "")
 
 
-def _named(result: TagResult) -> str:
-    """The shade and lot of a tag, as far as it names them."""
+def what_of(result: TagResult) -> str:
+    """The shade and lot of a tag that was filed, as far as it names them; of another, why
+    it was not."""
+    if result.outcome is not Outcome.FILED:
+        return result.reason
     fields = result.reading.fields if result.reading else {}
     shade, code, lot = (
         value_text(name, fields.get(name, Field(name)).value)

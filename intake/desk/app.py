@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import os
 import secrets
-from collections.abc import Collection
+from collections.abc import AsyncIterator, Collection
+from contextlib import asynccontextmanager
 
 from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
 from starlette.middleware import Middleware
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
@@ -18,6 +20,7 @@ from intake.desk import (
     history_page,
     makers_page,
     merge_page,
+    new_page,
     record_page,
     review_page,
     shelf_page,
@@ -50,13 +53,24 @@ def desk_app(cabinet: Cabinet, hosts: Collection[str], keys: Keys | None = None)
             *merge_page.routes,
             *history_page.routes,
             *makers_page.routes,
+            *new_page.routes,
             Mount("/static", _OwnFiles(directory=HERE / "static")),
         ],
         middleware=[Middleware(Guard, hosts=hosts, token=desk.token, keys=keys)],
         exception_handlers={BalltagError: tell_failure, BadAnswer: tell_failure},
+        lifespan=_with_inbox,
     )
     app.state.desk = desk
     return app
+
+
+@asynccontextmanager
+async def _with_inbox(app: Starlette) -> AsyncIterator[None]:
+    """Read what was sent to the desk, as long as it is open."""
+    inbox = app.state.desk.inbox
+    await run_in_threadpool(inbox.resume)
+    yield
+    await run_in_threadpool(inbox.close)
 
 
 class _OwnFiles(StaticFiles):

@@ -24,7 +24,7 @@ def history_page(request: Request) -> Response:
         changes = cabinet.history.changes()
         end = min(int(asked), len(changes)) if asked.isdecimal() else len(changes)
         start = _start_of_stroke([change.stroke for change in changes[:end]], end - PAGE_CHANGES)
-        past = strokes(cabinet.history, changes[start:end])
+        past = strokes(cabinet, changes[start:end])
     return page(request, "history.html", past=past, earlier=start, count=len(changes))
 
 

@@ -15,6 +15,7 @@ from starlette.responses import JSONResponse, Response
 from starlette.templating import Jinja2Templates
 
 from intake.desk.amounts import amount, count_of
+from intake.desk.inbox import Inbox
 from intake.desk.security import Keys
 from intake.desk.shelf import FreshShelf, Shelf
 from intake.errors import BalltagError, CannotUndo, NoSuchRecord, StashBusy
@@ -55,9 +56,11 @@ class Desk:
     keys: Keys | None = None
     turn: threading.RLock = field(default_factory=threading.RLock)
     shelf: FreshShelf = field(init=False)
+    inbox: Inbox = field(init=False)
 
     def __post_init__(self) -> None:
         self.shelf = FreshShelf(self.cabinet)
+        self.inbox = Inbox(self.cabinet.stash.path)
 
 
 def desk_of(request: Request) -> Desk:

@@ -100,7 +100,7 @@ def _page(
     asked: str = "",
 ) -> Response:
     with at_cabinet(request) as cabinet:
-        past = strokes(cabinet.history, cabinet.history.changes(record_id))
+        past = strokes(cabinet, cabinet.history.changes(record_id))
         try:
             cells = record_cells(cabinet.record(record_id))
         except NoSuchRecord:

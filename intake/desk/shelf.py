@@ -65,10 +65,12 @@ class FoundShade:
     lots: tuple[FoundLot, ...]
     before: bool
 
-    @property
-    def first(self) -> Ball:
-        """A ball to tell what the shade's yarn is."""
-        return self.lots[0].shown[0]
+    def alike(self, column: str) -> Ball | None:
+        """A ball that says of ``column`` what all balls here say; ``None`` where they say
+        different things or nothing."""
+        balls = [ball for one in self.lots for ball in one.lot.balls]
+        is_alike = len({(ball.text(column), ball.is_assumed(column)) for ball in balls}) == 1
+        return balls[0] if is_alike and balls[0].text(column) else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,17 +42,19 @@ MAX_PDF_PAGE_PIXELS = 40_000_000
 PILLOW_FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "HEIF")
 
 _SIGNATURES = (
-    (b"\xff\xd8\xff", 0),
-    (b"\x89PNG\r\n\x1a\n", 0),
-    (b"II*\x00", 0),
-    (b"MM\x00*", 0),
-    (b"WEBP", 8),
-    (b"ftyp", 4),
+    (b"\xff\xd8\xff", 0, ".jpg"),
+    (b"\x89PNG\r\n\x1a\n", 0, ".png"),
+    (b"II*\x00", 0, ".tif"),
+    (b"MM\x00*", 0, ".tif"),
+    (b"WEBP", 8, ".webp"),
+    (b"ftyp", 4, ".heic"),
 )
-"""How each format that Pillow reads begins: bytes and where they stand."""
+"""How each format that Pillow reads begins: bytes, where they stand, and its suffix."""
 
 _PDF_SIGNATURE = b"%PDF-"
-_PDF_SIGNATURE_WITHIN = 1024
+HEAD_BYTES = 1024
+"""So many bytes from a file's start tell its format."""
+
 _PDF_END_WITHIN = 2048
 _TIFF_SUBFILE_TYPE = 254
 _TIFF_REDUCED_COPY = 1
@@ -77,16 +79,22 @@ def pages(path: Path) -> Iterator[Page]:
     fits, for a later page only when it is reached.
     """
     with _opened(path) as file:
-        head = file.read(_PDF_SIGNATURE_WITHIN)
+        head = file.read(HEAD_BYTES)
         file.seek(0)
         if not head:
             raise EmptyFile(f"{path}: the file is empty; scan or copy it again")
-        if _PDF_SIGNATURE in head:
-            yield from _pdf_pages(path, file)
-        elif _is_known(head):
-            yield from _pillow_pages(path, file)
-        else:
+        suffix = suffix_of(head)
+        if suffix is None:
             raise _not_a_picture(path)
+        yield from _pdf_pages(path, file) if suffix == ".pdf" else _pillow_pages(path, file)
+
+
+def suffix_of(head: bytes) -> str | None:
+    """The suffix that fits a file whose first :data:`HEAD_BYTES` are ``head``; ``None``
+    where it is of no format that can be read."""
+    if _PDF_SIGNATURE in head:
+        return ".pdf"
+    return next((suffix for bytes_, at, suffix in _SIGNATURES if head.startswith(bytes_, at)), None)
 
 
 def digest(path: Path) -> str:
@@ -112,10 +120,6 @@ def _opened(path: Path) -> Iterator[BufferedReader]:
         ) from error
     with file:
         yield file
-
-
-def _is_known(head: bytes) -> bool:
-    return any(head.startswith(bytes_, at) for bytes_, at in _SIGNATURES)
 
 
 def _not_a_picture(path: Path) -> NotAPicture:
