@@ -20,6 +20,7 @@ _NAMED_BY = ("maker", "range", "shade", "shade_code")
 
 _WORDS = {
     Action.ANSWERED: "Answered and filed",
+    Action.SETTLED: "Answered in part",
     Action.DISCARDED: "Discarded from the queue",
     Action.CORRECTED: "Corrected",
     Action.MERGED: "Merged",

@@ -5,9 +5,9 @@ from __future__ import annotations
 
 import os
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from intake.errors import CannotUndo, NoSuchRecord
+from intake.errors import BalltagError, CannotUndo, NoSuchRecord
 from intake.filing.answers import BadAnswer, answered
 from intake.filing.changes import Action, Change
 from intake.filing.judge import Doubt, judge, one_per_field
@@ -15,7 +15,8 @@ from intake.filing.kinds import open_stash
 from intake.filing.printed_tag import printed_before, printed_doubts, printed_for
 from intake.filing.queue import NotWaiting, Waiting
 from intake.filing.record import Record, record_from_reading, record_id, with_cells
-from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN, Before
+from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN, Before, Past
+from intake.filing.settled import with_answers
 from intake.filing.stash import WAIT_S, Stash
 from intake.filing.store import Store
 from intake.filing.strokes import (
@@ -24,6 +25,7 @@ from intake.filing.strokes import (
     corrected_change,
     discarded_change,
     merged_change,
+    settled_change,
     undone_change,
     weighed_change,
     withdrawn_change,
@@ -129,8 +131,16 @@ class Cabinet:
         return [tag_id for tag_id in self.queue.ids() if tag_id not in self._store.filed]
 
     def get(self, tag_id: str) -> Waiting:
-        """One tag that waits.  Raises :class:`NotWaiting`."""
-        return self.queue.get(tag_id)
+        """One tag that waits, with what was answered about it so far.  Raises
+        :class:`NotWaiting`."""
+        return self._as_answered(self.queue.get(tag_id))
+
+    def _as_answered(self, item: Waiting) -> Waiting:
+        item = with_answers(item, self.history)
+        if item.doubts:
+            return item
+        past = self._store.look()
+        return replace(item, doubts=tuple(past.repeats(record_from_reading(item.reading))))
 
     def further_doubts(self, tag_id: str, answers: Mapping[str, str]) -> list[Doubt]:
         """What is to be asked only now that ``answers`` are known: they may make the tag
@@ -139,7 +149,8 @@ class Cabinet:
         if REPEAT in answers:
             return []
         fields = {name: text for name, text in answers.items() if name != REPEAT}
-        return past.repeats(record_from_reading(answered(self.get(tag_id).reading, fields)))
+        item = self._as_answered(self.queue.head(tag_id))
+        return past.repeats(record_from_reading(answered(item.reading, fields)))
 
     def resolve(self, tag_id: str, answers: Mapping[str, str]) -> Record | None:
         """File a waiting tag with what the user answered.
@@ -163,6 +174,31 @@ class Cabinet:
             self._store.make([answered_change(record)])
             return record
 
+    def settle(self, answers: Mapping[str, Mapping[str, str]]) -> list[Change]:
+        """Answer doubts about many waiting tags at one stroke.
+
+        ``answers`` maps ids to fields to texts, in the form that :meth:`resolve` takes.
+        A tag with nothing left to ask is filed, any other goes on waiting with what was
+        answered.  Raises :class:`BadAnswer` and :class:`NotWaiting`; then nothing is
+        changed at all.
+        """
+        with self._store.held() as past:
+            try:
+                changes = [self._settled(tag_id, answers[tag_id], past) for tag_id in answers]
+                return self._store.make(changes)
+            except BalltagError:
+                self._store.forget()  # that these tags were to be filed
+                raise
+
+    def _settled(self, tag_id: str, answers: Mapping[str, str], past: Past) -> Change:
+        item = self._still_waiting(tag_id)
+        record = record_from_reading(answered(item.reading, answers))
+        is_open = any(doubt.field not in answers for doubt in item.doubts)
+        if is_open or past.repeats(record):
+            return settled_change(item, answers)
+        past.remember(record)  # the next of these tags may repeat it
+        return answered_change(record)
+
     def discard(self, tag_id: str) -> None:
         """Take a waiting tag out of the queue for good: another run over its picture
         will not ask about it again.  Raises :class:`NotWaiting`."""
@@ -181,9 +217,10 @@ class Cabinet:
             self._take_back(made[-1:])
 
     def _still_waiting(self, tag_id: str) -> Waiting:
+        """A tag without its print and picture, which answers do not need."""
         if tag_id in self._store.filed:
             raise NotWaiting(f"the tag {tag_id} was filed meanwhile")
-        return self.get(tag_id)
+        return self._as_answered(self.queue.head(tag_id))
 
     # Records of the stash
 

@@ -12,6 +12,9 @@ class Action(StrEnum):
 
     ANSWERED = "answered"
     """A waiting tag was answered and filed."""
+    SETTLED = "settled"
+    """A doubt about a waiting tag was answered; the tag goes on waiting.  ``old`` is what
+    was read, ``new`` the answer."""
     DISCARDED = "discarded"
     """A waiting tag was taken out of the queue for good."""
     CORRECTED = "corrected"

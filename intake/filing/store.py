@@ -16,9 +16,10 @@ from contextlib import contextmanager
 from intake.errors import BalltagError
 from intake.filing.changes import Change
 from intake.filing.history import History
-from intake.filing.queue import Left, Queue
+from intake.filing.queue import Left, Queue, Waiting
 from intake.filing.record import Record, record_from_reading
 from intake.filing.same import Past
+from intake.filing.settled import with_answers
 from intake.filing.stash import Mark, Stash
 from intake.filing.strokes import Effect, effect_of
 from intake.filing.tag_pictures import TagPictures
@@ -72,15 +73,15 @@ class Store:
         if past is not self._past:
             for item in self.queue.heads():
                 if item.id not in self.filed:
-                    past.remember(record_from_reading(item.reading))
+                    self._remember_waiting(item, past)
         self._past, self._mark = past, rows.mark
         return past
 
     def records(self) -> dict[str, Record]:
         """All records by their ids, in the order of the stash."""
-        if self._records is None:
-            self._records, self._mark = {}, None
         self.look()
+        if self._records is None:
+            self._records = {record.id: record for record in self.stash.read().records}
         return self._records
 
     def file(self, record: Record, jpeg: bytes) -> None:
@@ -101,15 +102,28 @@ class Store:
         except BalltagError:
             self.history.call_off()
             raise
-        self._move(effect)
-        self.history.end()
+        self._finish(effect)
         return made
+
+    def forget(self) -> None:
+        """Look at all files anew."""
+        self._past = self._mark = self._records = None
 
     def _carry_out(self, changes: Sequence[Change]) -> None:
         effect = self._effect(changes)
         self._write(effect)
-        self._move(effect)
+        self._finish(effect)
+
+    def _finish(self, effect: Effect) -> None:
+        """Do what a stroke does when the stash has been written."""
+        self.queue.place(effect.moves)
         self.history.end()
+        past = self._past or self.look()
+        for tag_id, left in (*effect.moves.items(), *dict.fromkeys(effect.settled).items()):
+            if left is Left.DISCARDED:
+                past.forget(tag_id)
+            elif tag_id in self.queue:
+                self._remember_waiting(self.queue.head(tag_id), past)
 
     def _effect(self, changes: Sequence[Change]) -> Effect:
         return effect_of(changes, self.history.origin, lambda one: self.records().get(one))
@@ -130,15 +144,8 @@ class Store:
         for record in effect.put:
             self._remember(record, past)
 
-    def _move(self, effect: Effect) -> None:
-        """Do to the queue what a stroke does."""
-        self.queue.place(effect.moves)
-        past = self._past or self.look()
-        for tag_id, left in effect.moves.items():
-            if left is Left.DISCARDED:
-                past.forget(tag_id)
-            elif left is None:
-                past.remember(record_from_reading(self.queue.head(tag_id).reading))
+    def _remember_waiting(self, item: Waiting, past: Past) -> None:
+        past.remember(record_from_reading(with_answers(item, self.history).reading))
 
     def _remember(self, record: Record, past: Past) -> None:
         past.remember(record)

@@ -8,11 +8,15 @@ from dataclasses import dataclass, field
 
 from intake.filing.answers import BadAnswer, answer_cell
 from intake.filing.changes import Action, Change
-from intake.filing.queue import Left
+from intake.filing.queue import Left, Waiting
 from intake.filing.record import COLUMNS, Record, record_cells, record_from_row, with_cells
+from intake.wording import value_text
 
 LEFT_BY = {Action.ANSWERED: Left.ANSWERED, Action.DISCARDED: Left.DISCARDED}
 """How a tag leaves the queue by each action that takes it out."""
+
+OF_RECORDS = frozenset(Action) - {Action.SETTLED, Action.WEIGHED}
+"""The actions whose ``old`` and ``new`` are cells of a record in the stash."""
 
 WEIGHED_FIGURES = ("mass_g", "mass_uncertainty_g", "length_m", "length_uncertainty_m")
 """What is kept of every weighing, as text; see :class:`intake.sums.ball.Weighing`."""
@@ -21,16 +25,27 @@ WEIGHED_FIGURES = ("mass_g", "mass_uncertainty_g", "length_m", "length_uncertain
 @dataclass(slots=True)
 class Effect:
     """What a stroke does: records to ``put`` into the stash, ids of those that are
-    ``gone`` from it, and ``moves`` of tags in the queue (``None``: it waits again)."""
+    ``gone`` from it, ``moves`` of tags in the queue (``None``: it waits again), and the
+    tags that wait with another answer (``settled``)."""
 
     put: list[Record] = field(default_factory=list)
     gone: list[str] = field(default_factory=list)
     moves: dict[str, Left | None] = field(default_factory=dict)
+    settled: list[str] = field(default_factory=list)
 
 
 def answered_change(record: Record) -> Change:
     """A waiting tag became ``record``."""
     return _change(Action.ANSWERED, record.id, new=record_cells(record))
+
+
+def settled_change(item: Waiting, answers: Mapping[str, str]) -> Change:
+    """Answers were given about a waiting tag that do not file it yet.  Raises
+    :class:`BadAnswer`."""
+    fields = item.reading.fields
+    old = {name: value_text(name, fields[name].value) if name in fields else "" for name in answers}
+    new = {name: answer_cell(name, text) for name, text in answers.items()}
+    return _change(Action.SETTLED, item.id, old, new)
 
 
 def discarded_change(tag_id: str) -> Change:
@@ -87,7 +102,9 @@ def effect_of(
         first, makes = origin(change)
         if first.action in LEFT_BY:
             effect.moves[change.record] = LEFT_BY[first.action] if makes else None
-        if first.action is Action.WEIGHED:
+        if first.action is Action.SETTLED:
+            effect.settled.append(change.record)
+        if first.action not in OF_RECORDS:
             continue
         if is_whole(change.new):
             effect.put.append(_record(change.new))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from intake.errors import CannotUndo
 from intake.filing.changes import Action, Change
 from intake.filing.store import Store
-from intake.filing.strokes import LEFT_BY, holds
+from intake.filing.strokes import LEFT_BY, OF_RECORDS, holds
 
 
 def check_can_undo(change: Change, store: Store) -> None:
@@ -19,7 +19,9 @@ def check_can_undo(change: Change, store: Store) -> None:
             f"take back stroke {later[-1].stroke} first"
         )
     first, makes = store.history.origin(change)
-    if first.action is Action.WEIGHED:
+    if first.action is Action.SETTLED and change.record not in store.queue:
+        raise CannotUndo(f"the tag {change.record} does not wait any more")
+    if first.action not in OF_RECORDS:
         return
     if not holds(change, store.records().get(change.record)):
         raise CannotUndo(
