@@ -57,7 +57,7 @@ def found_said(found: Found) -> Iterator[Said]:
         yield f"{term!r} is nowhere in the stash; taken as {_listed(names)}"
     yield lots_table("Found", found.lots) if found.lots else NOTHING_FOUND
     if found.near:
-        yield lots_table("Near, look again: another lot by one easily confused letter", found.near)
+        yield lots_table("Near, look again: not this lot, but easily taken for it", found.near)
     if found.other_lots:
         yield lots_table("All fits but the lot", found.other_lots)
     if found.unmeasured:
@@ -87,7 +87,7 @@ def owned_said(owned: Owned) -> Iterator[Said]:
         yield f"Doubtful, the {spoken(doubt.field)}: {doubt.reason}"
     for title, lots in (
         ("You own of this lot", owned.this_lot),
-        ("You own, near, look again: the lot may be one of these", owned.near),
+        ("You own, near, look again: lots easily taken for this one", owned.near),
         ("You own the shade in other lots", owned.other_lots),
         ("The number of the lot, but another yarn", owned.other_yarns),
     ):
