@@ -19,6 +19,9 @@ def review(
     port: Annotated[
         int | None, typer.Option("--port", min=1, max=65535, help="Where the page is served.")
     ] = None,
+    phone: Annotated[
+        bool, typer.Option("--phone", help="Let in phones on the home network, by a code.")
+    ] = False,
 ) -> None:
     """Answer what is doubtful about the tags that wait in the queue, and look at the stash."""
     from intake.filing.cabinet import open_cabinet
@@ -32,4 +35,4 @@ def review(
     else:
         from intake.desk.serve import serve_desk
 
-        serve_desk(cabinet, port, browser=browser)
+        serve_desk(cabinet, port, browser=browser, phone=phone)

@@ -21,6 +21,7 @@ from intake.desk import (
     makers_page,
     merge_page,
     new_page,
+    phone_page,
     record_page,
     review_page,
     shelf_page,
@@ -34,13 +35,16 @@ from intake.filing.answers import BadAnswer
 from intake.filing.cabinet import Cabinet
 
 
-def desk_app(cabinet: Cabinet, hosts: Collection[str], keys: Keys | None = None) -> Starlette:
+def desk_app(
+    cabinet: Cabinet, hosts: Collection[str], keys: Keys | None = None, home_host: str = ""
+) -> Starlette:
     """The application that serves ``cabinet``.
 
     ``hosts`` are the names it goes by, each with its port (``127.0.0.1:8417``).  Where
-    ``keys`` is given, every browser must bring one of them first.
+    ``keys`` is given, every browser must bring one of them first; ``home_host`` is the
+    one of ``hosts`` that a phone reaches.
     """
-    desk = Desk(cabinet, secrets.token_urlsafe(24), keys)
+    desk = Desk(cabinet, secrets.token_urlsafe(24), keys, home_host)
     app = Starlette(
         routes=[
             Route("/", _first_page),
@@ -54,6 +58,7 @@ def desk_app(cabinet: Cabinet, hosts: Collection[str], keys: Keys | None = None)
             *history_page.routes,
             *makers_page.routes,
             *new_page.routes,
+            *phone_page.routes,
             Mount("/static", _OwnFiles(directory=HERE / "static")),
         ],
         middleware=[Middleware(Guard, hosts=hosts, token=desk.token, keys=keys)],

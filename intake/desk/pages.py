@@ -35,6 +35,9 @@ NAVIGATION = (
 )
 """The pages that the navigation leads to: path and words."""
 
+PHONE = ("/phone", "Phone")
+"""Stands among them where phones are let in."""
+
 _templates = Jinja2Templates(
     env=jinja2.Environment(
         loader=jinja2.FileSystemLoader(HERE / "templates"),
@@ -49,11 +52,13 @@ _templates.env.filters |= {"spoken": spoken, "amount": amount, "count_of": count
 
 @dataclass
 class Desk:
-    """What the pages work on.  ``keys`` is there where phones are let in."""
+    """What the pages work on.  Where phones are let in there are ``keys`` and the
+    ``home_host`` (address and port) that they reach."""
 
     cabinet: Cabinet
     token: str
     keys: Keys | None = None
+    home_host: str = ""
     turn: threading.RLock = field(default_factory=threading.RLock)
     shelf: FreshShelf = field(init=False)
     inbox: Inbox = field(init=False)
@@ -88,10 +93,11 @@ def at_shelf(request: Request) -> Iterator[Shelf]:
 def page(request: Request, template: str, status_code: int = 200, **context: object) -> Response:
     """A page made from ``template``, which gets ``context`` with the navigation, the path
     and the token for its forms."""
+    desk = desk_of(request)
     frame = {
-        "navigation": NAVIGATION,
+        "navigation": NAVIGATION if desk.keys is None else (*NAVIGATION, PHONE),
         "path": request.url.path,
-        "token": desk_of(request).token,
+        "token": desk.token,
     }
     return _templates.TemplateResponse(
         request, template, {**frame, **context}, status_code=status_code

@@ -11,7 +11,8 @@ from __future__ import annotations
 import hmac
 import secrets
 import threading
-from collections.abc import Collection
+from collections import Counter
+from collections.abc import Collection, Iterable
 from urllib.parse import urlencode
 
 from starlette.datastructures import MutableHeaders
@@ -26,6 +27,10 @@ forms in the query of their action."""
 
 KEY_PARAMETER = "key"
 _COOKIE = "desk_pass"
+
+MOST_OPEN = 4
+MOST_WRONG = 20
+"""More than a phone with an old code and an old cookie brings; far from enough to guess."""
 
 _HARMLESS = ("GET", "HEAD")
 
@@ -55,40 +60,58 @@ class Keys:
     """The secret that lets in a browser on the home network.
 
     :meth:`issue` gives a key for one use; the browser that brings it gets a pass, kept in
-    a cookie, and is let in from then on until the desk closes.
+    a cookie, and is let in from then on until the desk closes.  A device that brings
+    wrong ones :data:`MOST_WRONG` times is let in no more.
     """
 
     def __init__(self) -> None:
         self._lock = threading.Lock()
-        self._open: set[str] = set()
-        self._passes: set[str] = set()
+        self._open: list[str] = []
+        self._passes: list[str] = []
+        self._wrong: Counter[str] = Counter()
 
     def issue(self) -> str:
-        """A fresh key, good for one browser."""
+        """A fresh key, good for one browser.  Of the keys that nobody brought only the
+        last :data:`MOST_OPEN` stay good."""
         key = secrets.token_urlsafe(24)
         with self._lock:
-            self._open.add(key)
+            self._open = [*self._open, key][-MOST_OPEN:]
         return key
 
     def is_open(self, key: str) -> bool:
         """Whether ``key`` was issued and no browser has brought it yet."""
         with self._lock:
-            return key in self._open
+            return _is_among(key, self._open)
 
     def redeem(self, key: str) -> str | None:
         """The pass for an open ``key``, which then is spent; ``None`` for any other."""
         with self._lock:
-            if key not in self._open:
+            if not _is_among(key, self._open):
                 return None
             self._open.remove(key)
             entry = secrets.token_urlsafe(24)
-            self._passes.add(entry)
+            self._passes.append(entry)
             return entry
 
     def admits(self, entry: str) -> bool:
         """Whether ``entry`` is a pass that was given out."""
         with self._lock:
-            return entry in self._passes
+            return _is_among(entry, self._passes)
+
+    def note_wrong(self, device: str) -> None:
+        """Remember that ``device`` (its network address) brought a wrong key or pass."""
+        with self._lock:
+            self._wrong[device] += 1
+
+    def bars(self, device: str) -> bool:
+        """Whether ``device`` brought too many wrong ones."""
+        with self._lock:
+            return self._wrong[device] >= MOST_WRONG
+
+
+def _is_among(given: str, secrets_: Iterable[str]) -> bool:
+    """Whether ``given`` is one of ``secrets_``.  How long it takes tells nothing of them."""
+    return sum(hmac.compare_digest(given.encode(), each.encode()) for each in secrets_) > 0
 
 
 class Guard:
@@ -139,11 +162,23 @@ class Guard:
 
     def _entry(self, request: Request) -> Response | None:
         """What a browser without a pass gets: a pass for its key, or nothing."""
-        if self._keys is None or self._keys.admits(request.cookies.get(_COOKIE, "")):
+        keys = self._keys
+        given_pass = request.cookies.get(_COOKIE, "")
+        device = request.client.host if request.client else ""
+        if keys is None:
             return None
-        entry = self._keys.redeem(request.query_params.get(KEY_PARAMETER, ""))
+        if keys.bars(device):
+            return _refuse("too many wrong codes came from this device; open the desk anew")
+        if keys.admits(given_pass):
+            return None
+        given_key = request.query_params.get(KEY_PARAMETER, "")
+        entry = keys.redeem(given_key)
         if entry is None:
-            return _refuse("scan the code that the desk shows; each code lets in one browser")
+            if given_key or given_pass:
+                keys.note_wrong(device)
+            answer = _refuse("scan the code that the desk shows; each code lets in one browser")
+            answer.delete_cookie(_COOKIE)  # that of an earlier desk is no guess at this one's
+            return answer
         answer = RedirectResponse(_without_key(request), status_code=303)
         answer.set_cookie(_COOKIE, entry, httponly=True, samesite="strict")
         return answer
@@ -157,7 +192,9 @@ def _without_key(request: Request) -> str:
     kept = [
         (name, text) for name, text in request.query_params.multi_items() if name != KEY_PARAMETER
     ]
-    return request.url.path + (f"?{urlencode(kept)}" if kept else "")
+    # Two slashes at the start would name another site.
+    path = "/" + request.url.path.lstrip("/")
+    return path + (f"?{urlencode(kept)}" if kept else "")
 
 
 def _with_headers(send: Send) -> Send:

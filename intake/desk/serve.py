@@ -1,17 +1,19 @@
-"""Serving the desk on this machine, and opening it in the browser."""
+"""Serving the desk on this machine and the home network, and opening it in the browser."""
 
 from __future__ import annotations
 
 import socket
 import threading
 import webbrowser
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 
 import uvicorn
 from starlette.applications import Starlette
 
 from intake.desk.app import desk_app
+from intake.desk.phone import home_address, phone_link, terminal_code
+from intake.desk.security import KEY_PARAMETER, Keys
 from intake.errors import NoAccess
 from intake.filing.cabinet import Cabinet
 
@@ -21,14 +23,32 @@ USUAL_PORT = 8417
 """Tried first, so that what a browser kept for the page is found again the next time."""
 
 
-def serve_desk(cabinet: Cabinet, port: int | None = None, *, browser: bool = True) -> None:
-    """Serve the desk to this machine alone until the user stops it, and open it in the
-    ``browser``.  Raises :class:`NoAccess` where ``port`` is taken."""
+def serve_desk(
+    cabinet: Cabinet, port: int | None = None, *, browser: bool = True, phone: bool = False
+) -> None:
+    """Serve the desk until the user stops it, and open it in the ``browser``.
+
+    Only this machine is served; with ``phone`` the home network is, too, and every browser
+    must bring a key.  Raises :class:`NoAccess` where ``port`` is taken or there is no home
+    network.
+    """
     listener = listen(port)
     hosts = own_hosts(listener)
-    address = f"http://{hosts[0]}/"
-    print(f"The desk is open at {address} (Ctrl+C closes it)", flush=True)
-    serve(desk_app(cabinet, hosts), listener, (lambda: open_browser(address)) if browser else None)
+    if not phone:
+        address = f"http://{hosts[0]}/"
+        app, listeners = desk_app(cabinet, hosts), [listener]
+        print(f"The desk is open at {address} (Ctrl+C closes it)", flush=True)
+    else:
+        keys = Keys()
+        at_home = listen(listener.getsockname()[1], home_address())
+        home_host = ":".join(map(str, at_home.getsockname()[:2]))
+        app = desk_app(cabinet, (*hosts, home_host), keys, home_host)
+        listeners = [listener, at_home]
+        address = f"http://{hosts[0]}/phone?{KEY_PARAMETER}={keys.issue()}"
+        print(f"The desk is open to your home network.  On this machine: {address}")
+        print("On a phone, scan this code; it lets in one browser (Ctrl+C closes the desk):")
+        print(terminal_code(phone_link(home_host, keys.issue())), flush=True)
+    serve(app, listeners, (lambda: open_browser(address)) if browser else None)
 
 
 def listen(port: int | None = None, address: str = LOOPBACK) -> socket.socket:
@@ -52,9 +72,11 @@ def own_hosts(listener: socket.socket) -> tuple[str, ...]:
 
 
 def serve(
-    app: Starlette, listener: socket.socket, when_open: Callable[[], object] | None = None
+    app: Starlette,
+    listeners: Sequence[socket.socket],
+    when_open: Callable[[], object] | None = None,
 ) -> None:
-    """Answer requests on ``listener`` until the user stops the process; call ``when_open``
+    """Answer requests on ``listeners`` until the user stops the process; call ``when_open``
     in a thread of its own meanwhile."""
     server = uvicorn.Server(
         uvicorn.Config(app, log_level="warning", access_log=False, server_header=False)
@@ -63,7 +85,7 @@ def serve(
         # The socket listens already, so a browser that is quicker than the server waits.
         threading.Thread(target=when_open, daemon=True).start()
     with suppress(KeyboardInterrupt):  # the user's way to close the desk
-        server.run(sockets=[listener])
+        server.run(sockets=list(listeners))
 
 
 def open_browser(address: str) -> None:
