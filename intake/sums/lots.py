@@ -104,12 +104,13 @@ def totals(balls: Sequence[Ball]) -> Totals:
     )
 
 
-def shades(balls: Sequence[Ball], identities: Identities | None = None) -> list[Shade]:
+def shades(balls: Iterable[Ball], identities: Identities | None = None) -> list[Shade]:
     """The shades of ``balls`` with their lots, by maker, range, shade and code.
 
     ``identities`` are those of all the tags where ``balls`` are some of a stash; else
     those of ``balls``.
     """
+    balls = list(balls)
     identities = identities or Identities(printed(ball.record) for ball in balls)
     by_shade: defaultdict[Identity, list[Ball]] = defaultdict(list)
     for ball in balls:
@@ -117,12 +118,12 @@ def shades(balls: Sequence[Ball], identities: Identities | None = None) -> list[
     return [_shade(by_shade[identity]) for identity in sorted(by_shade)]
 
 
-def lots(balls: Sequence[Ball], identities: Identities | None = None) -> list[Lot]:
+def lots(balls: Iterable[Ball], identities: Identities | None = None) -> list[Lot]:
     """The lots of ``balls``, by shade; see :func:`shades`."""
     return [lot for shade in shades(balls, identities) for lot in shade.lots]
 
 
-def lot_mates(balls: Sequence[Ball], record_id: str) -> tuple[Ball, ...]:
+def lot_mates(balls: Iterable[Ball], record_id: str) -> tuple[Ball, ...]:
     """The other balls of the lot that a record is of."""
     mine = next(
         (lot.balls for lot in lots(balls) if any(b.record.id == record_id for b in lot.balls)), ()
