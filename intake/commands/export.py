@@ -50,7 +50,8 @@ def export(
     since_day = day(since) if since else None
     cabinet = open_cabinet(stash)
     as_of = last_stroke(cabinet.history)
-    found = chosen(balls(cabinet), conditions, since_day)
+    every = balls(cabinet)
+    found = chosen(every, conditions, since_day)
     picture = None if no_pictures else cabinet.pictures.path
     exporter.write(stash_sheets(found, as_of, picture, garment_m), out)
-    say(f"{len(found)} balls are in {out}")
+    say(f"{len(found)} of {len(every)} balls are in {out}")

@@ -1,0 +1,101 @@
+"""The exports as LibreOffice opens and saves them."""
+
+from __future__ import annotations
+
+import csv
+import shutil
+import subprocess
+from collections.abc import Sequence
+from datetime import datetime
+from pathlib import Path
+
+import pandas as pd
+import pytest
+from exports_stash import TRICKY_LOTS, balls_of_lots, balltag, cabinet_with
+
+from intake.exports.as_of import PastCells
+from intake.exports.corrections import Corrections, find_corrections
+from intake.exports.formula_guard import unguarded
+from intake.exports.reading_back import read_back
+from intake.filing.cabinet import Cabinet
+from intake.sums.balls import balls
+
+SOFFICE = shutil.which("soffice")
+pytestmark = pytest.mark.skipif(
+    SOFFICE is None, reason="LibreOffice (libreoffice-calc-nogui) is not installed"
+)
+
+# Field and text separators, UTF-8, from row 1; text in quotes, values not as shown, formulas
+# as such, every sheet: LibreOffice Help, "Filter Options for CSV".
+QUOTED_TEXT = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,true,false,true,false,false,-1"
+SEMICOLONS = "csv:Text - txt - csv (StarCalc):59,34,76,1"
+READ_UTF8 = "--infilter=CSV:44,34,76,1"
+"""What the dialogue that opens a CSV file offers for one with a byte order mark."""
+
+
+@pytest.fixture(scope="module")
+def cabinet(tmp_path_factory: pytest.TempPathFactory) -> Cabinet:
+    """A stash with tricky lots, and what it exports."""
+    folder = tmp_path_factory.mktemp("exports")
+    records = balls_of_lots(*TRICKY_LOTS, shade="Żółć  Őszi", maker="=Quillstow+1")
+    cabinet = cabinet_with(folder, *records, pictures=True)
+    for name in ("excel.xlsx", "open.ods", "plain.csv"):
+        assert balltag(folder, "export", name).returncode == 0
+    return cabinet
+
+
+@pytest.fixture(scope="module")
+def folder(cabinet: Cabinet) -> Path:
+    return cabinet.stash.path.parent
+
+
+def convert(folder: Path, names: Sequence[str], target: str, *options: str) -> Path:
+    """What LibreOffice saves of files in ``folder`` as ``target``: a folder."""
+    out = folder / f"saved {'-'.join(names)} {target[:3]}"
+    command = [
+        str(SOFFICE), f"-env:UserInstallation={(folder / 'profile').as_uri()}", "--headless",
+        *options, "--convert-to", target, "--outdir", str(out), *names,
+    ]  # fmt: skip
+    subprocess.run(command, cwd=folder, check=True, capture_output=True, timeout=180)
+    return out
+
+
+@pytest.fixture(scope="module")
+def opened(folder: Path) -> Path:
+    return convert(folder, ["excel.xlsx", "open.ods"], QUOTED_TEXT)
+
+
+def saved(cabinet: Cabinet, path: Path) -> Corrections:
+    return find_corrections(read_back(path), balls(cabinet), PastCells(cabinet.history))
+
+
+@pytest.mark.parametrize("name", ["excel", "open"])
+def test_a_workbook_opens_with_text_numbers_and_totals(name: str, opened: Path) -> None:
+    raw = (opened / f"{name}-records.csv").read_text(encoding="utf-8")
+    first = raw.splitlines()[1]
+    assert '"00412"' in first
+    assert '"041"' in first
+    assert ",210,50,210,," in first
+    rows = list(csv.DictReader(raw.splitlines()))
+    assert [row["lot"] for row in rows] == list(TRICKY_LOTS)
+    assert {row["maker"] for row in rows} == {"=Quillstow+1"}
+    with (opened / f"{name}-shades.csv").open(encoding="utf-8", newline="") as file:
+        (total,) = csv.DictReader(file)
+    assert (total["balls"], total["left_m"]) == (str(len(rows)), str(210 * len(rows)))
+
+
+def test_a_csv_file_opens_with_its_lots(folder: Path, cabinet: Cabinet) -> None:
+    out = convert(folder, ["plain.csv"], SEMICOLONS, READ_UTF8) / "plain.csv"
+    with out.open(encoding="utf-8-sig", newline="") as file:
+        rows = list(csv.DictReader(file, delimiter=";"))
+    assert [unguarded(row["lot"]) for row in rows] == list(TRICKY_LOTS)
+    assert {row["shade"] for row in rows} == {"Żółć  Őszi"}
+    assert saved(cabinet, out) == Corrections((), ())
+
+
+def test_what_libreoffice_saves_anew_comes_back_unchanged(folder: Path, cabinet: Cabinet) -> None:
+    out = convert(folder, ["excel.xlsx"], "ods") / "excel.ods"
+    table = pd.read_excel(out, "records", engine="odf", dtype=object, na_filter=False)
+    assert list(table["lot"]) == list(TRICKY_LOTS)
+    assert table["filed_at"][0] == datetime(2025, 3, 9, 17, 5, 42)
+    assert saved(cabinet, out) == Corrections((), ())
