@@ -97,6 +97,12 @@ class BadMakerSheet(BalltagError):
     exit_code = ExitCode.BAD_STASH
 
 
+class BadPlan(BalltagError):
+    """The plan of garments cannot be read as one."""
+
+    exit_code = ExitCode.BAD_STASH
+
+
 class BadSheet(BalltagError):
     """A spreadsheet cannot be written or read as one of the stash."""
 
