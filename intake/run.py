@@ -5,17 +5,15 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable, Iterator
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
-from itertools import chain
+from dataclasses import dataclass
 from pathlib import Path
 
 from intake.filing.cabinet import Taken, open_cabinet
-from intake.filing.stash import Mark
+from intake.filing.knowledge import Knowledge
 from intake.pictures.walk import picture_files
 from intake.pool import read_pictures
-from intake.records import Field, Outcome, TagReading
-from intake.shades.known import KnownShades, read_card
-from intake.shades.match import match_shade
+from intake.records import Outcome, TagReading
+from intake.shades.known import read_card
 from intake.worker import PictureReading
 
 
@@ -75,9 +73,8 @@ class Filing:
         shade_card: str | os.PathLike[str] | None = None,
     ) -> None:
         self.cabinet = open_cabinet(stash)
-        self._card = () if shade_card is None else read_card(Path(shade_card))
-        self._known = KnownShades()
-        self._mark: Mark | None = None
+        card = () if shade_card is None else read_card(Path(shade_card))
+        self._known = Knowledge(self.cabinet, card)
         with self.cabinet.stash.locked():  # a stash that cannot be written is told before the work
             self.learn_shades()
 
@@ -90,7 +87,7 @@ class Filing:
         """File or queue the tags of one picture; each result comes after it is kept for
         good."""
         for reading in picture.tags:
-            matched = with_known_shade(reading, self._known)
+            matched = self._known.applied(reading)
             taken = self.cabinet.take(matched)
             if taken.record is not None:
                 self._known.add(taken.record)
@@ -108,33 +105,9 @@ class Filing:
             )
 
     def learn_shades(self) -> None:
-        """Know the shades of all that others filed, corrected or withdrew since the last
-        look."""
-        rows = self.cabinet.stash.read(self._mark)
-        if rows.whole:
-            self._known = KnownShades(chain(rows.records, self._card))
-        else:
-            for record in rows.records:
-                self._known.add(record)
-        self._mark = rows.mark
-
-
-def with_known_shade(reading: TagReading, known: KnownShades) -> TagReading:
-    """``reading`` with its shade matched against the shades already known."""
-
-    def text(name: str) -> str | None:
-        value = reading.fields.get(name, Field(name)).value
-        return value if isinstance(value, str) else None
-
-    shade = match_shade(
-        reading.fields["shade"],
-        text("maker"),
-        text("range"),
-        text("shade_code"),
-        known,
-        reading.lines,
-    )
-    return replace(reading, fields={**reading.fields, "shade": shade})
+        """Know the shades, makers and ranges of all that others filed, corrected, withdrew
+        or answered since the last look."""
+        self._known.refresh()
 
 
 def _why(taken: Taken) -> str:

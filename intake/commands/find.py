@@ -93,8 +93,8 @@ def _ask_about(picture: Path, cabinet: Cabinet, as_json: bool) -> None:
     """Whether the tags on a picture are of lots that are owned; the stash is only read."""
     from intake.commands.take_in import warn_of_missing_reader
     from intake.find_report import owned_json, owned_said
-    from intake.run import with_known_shade
     from intake.shades.known import KnownShades
+    from intake.shades.match import with_known_shade
     from intake.sums.catalogue import catalogue
     from intake.sums.owned import owned, shop_tag
     from intake.worker import read_picture

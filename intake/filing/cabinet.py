@@ -4,17 +4,25 @@ later corrections work with."""
 from __future__ import annotations
 
 import os
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
-from intake.errors import BalltagError, CannotUndo, NoSuchRecord
+from intake.errors import BalltagError, CannotUndo, NoAccess, NoSuchRecord
 from intake.filing.answers import BadAnswer, answered
 from intake.filing.changes import Action, Change
 from intake.filing.judge import Doubt, judge, one_per_field
 from intake.filing.kinds import open_stash
+from intake.filing.learnt import Learnt, Lesson, lessons_from
 from intake.filing.printed_tag import printed_before, printed_doubts, printed_for
 from intake.filing.queue import NotWaiting, Waiting
-from intake.filing.record import Record, record_from_reading, record_id, with_cells
+from intake.filing.record import (
+    Record,
+    record_cells,
+    record_from_reading,
+    record_id,
+    with_cells,
+)
 from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN, Before, Past
 from intake.filing.settled import with_answers
 from intake.filing.stash import WAIT_S, Stash
@@ -60,6 +68,7 @@ class Cabinet:
         self.pictures = self._store.pictures
         self.queue = self._store.queue
         self.history = self._store.history
+        self.learnt = Learnt(stash.path.with_suffix(".learnt.jsonl"), self.history)
 
     def finish(self) -> None:
         """Carry out what a process that was killed had begun."""
@@ -170,8 +179,9 @@ class Cabinet:
             if repeat == SAME_TAG_AGAIN:
                 self.discard(tag_id)
                 return None
+            as_read = self.queue.head(tag_id)
             record = record_from_reading(answered(item.reading, fields))
-            self._store.make([answered_change(record)])
+            self._learn(self._store.make([answered_change(record)]), {tag_id: as_read})
             return record
 
     def settle(self, answers: Mapping[str, Mapping[str, str]]) -> list[Change]:
@@ -184,11 +194,14 @@ class Cabinet:
         """
         with self._store.held() as past:
             try:
+                as_read = {tag_id: self.queue.head(tag_id) for tag_id in answers}
                 changes = [self._settled(tag_id, answers[tag_id], past) for tag_id in answers]
-                return self._store.make(changes)
+                made = self._store.make(changes)
             except BalltagError:
                 self._store.forget()  # that these tags were to be filed
                 raise
+            self._learn(made, as_read)
+            return made
 
     def _settled(self, tag_id: str, answers: Mapping[str, str], past: Past) -> Change:
         item = self._still_waiting(tag_id)
@@ -222,6 +235,32 @@ class Cabinet:
             raise NotWaiting(f"the tag {tag_id} was filed meanwhile")
         return self._as_answered(self.queue.head(tag_id))
 
+    def _learn(self, made: Iterable[Change], as_read: Mapping[str, Waiting]) -> None:
+        """Keep what answers to waiting tags taught.  A field that was asked about and
+        filed is confirmed, even where the answer was what was read."""
+        lessons: list[Lesson] = []
+        for change in made:
+            item = as_read[change.record]
+            read = record_cells(record_from_reading(item.reading))
+            doubted = {doubt.field for doubt in item.doubts}
+            changed = {name for name, text in change.new.items() if text != read.get(name)}
+            asked = doubted & change.new.keys() | changed
+            lessons += lessons_from(
+                change, read, {**self._cells(change.record), **change.new}, asked
+            )
+        self._keep(lessons)
+
+    def _keep(self, lessons: Sequence[Lesson]) -> None:
+        # What was answered is filed: a lesson that cannot be written costs a question later.
+        with suppress(NoAccess):
+            self.learnt.add(lessons)
+
+    def _cells(self, tag_id: str) -> dict[str, str]:
+        """The cells of a tag that waits, with what was answered so far; empty for others."""
+        if tag_id not in self.queue:
+            return {}
+        return record_cells(record_from_reading(self._as_answered(self.queue.head(tag_id)).reading))
+
     # Records of the stash
 
     def records(self) -> list[Record]:
@@ -244,7 +283,15 @@ class Cabinet:
         """
         with self._store.held():
             changes = [corrected_change(self.record(one), edits[one]) for one in edits]
-            return self._store.make([change for change in changes if change is not None])
+            made = self._store.make([change for change in changes if change is not None])
+            taught = (
+                lessons_from(
+                    change, change.old, record_cells(self.record(change.record)), change.new
+                )
+                for change in made
+            )
+            self._keep([lesson for lessons in taught for lesson in lessons])
+            return made
 
     def correction_doubts(self, edits: Mapping[str, Mapping[str, str]]) -> dict[str, list[Doubt]]:
         """What may be asked before :meth:`correct`, by the ids of the records: whether
@@ -299,6 +346,12 @@ class Cabinet:
             if not standing:
                 raise CannotUndo(f"stroke {stroke} was taken back already")
             return self._take_back(standing)
+
+    def unlearn(self, lesson_id: str) -> Lesson:
+        """Take back what an answer taught; the answer itself stays.  Raises
+        :class:`CannotUndo` where there is no such lesson."""
+        with self._store.held():
+            return self.learnt.forget(lesson_id)
 
     def _take_back(self, changes: Sequence[Change]) -> list[Change]:
         for change in changes:

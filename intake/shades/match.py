@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from intake.records import Field, Line, State
+from intake.records import Field, Line, State, TagReading
 from intake.shades.evidence import CodeWitness, ReadShade
 from intake.shades.known import KnownShades, Near, ShadeGroup
 
@@ -56,6 +56,24 @@ def _offered_by_code(field: Field, witness: CodeWitness) -> Field:
     (shade,) = witness.shades
     reason = f"no shade was read; code {witness.code} is {shade} in the stash"
     return replace(field, others=_merged([shade], field.others), reason=reason)
+
+
+def with_known_shade(reading: TagReading, known: KnownShades) -> TagReading:
+    """``reading`` with its shade matched against the shades already known."""
+
+    def text(name: str) -> str | None:
+        value = reading.fields.get(name, Field(name)).value
+        return value if isinstance(value, str) else None
+
+    shade = match_shade(
+        reading.fields["shade"],
+        text("maker"),
+        text("range"),
+        text("shade_code"),
+        known,
+        reading.lines,
+    )
+    return replace(reading, fields={**reading.fields, "shade": shade})
 
 
 @dataclass(frozen=True, slots=True)

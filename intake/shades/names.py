@@ -1,0 +1,174 @@
+"""The makers and ranges that are known already, and which heading of a tag is which.
+
+A reader sees headings well and is still unsure which of them names the maker and which
+the range.  Names that were filed or confirmed before tell.  Only names read in full are
+looked up, never names that are merely near.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Protocol
+
+from intake.records import Field, State, TagReading
+from intake.shades.match import RAISE
+from intake.shades.slips import Slips
+from intake.shades.spelling import key
+
+_QUOTED = re.compile(r"'([^']*)'")
+
+
+class NamedRecord(Protocol):
+    """Anything that names a maker and a range, such as a row of the stash."""
+
+    @property
+    def maker(self) -> str: ...
+    @property
+    def range(self) -> str: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """A maker and one of its ranges, spelled as they are known; empty for no range."""
+
+    maker: str
+    range: str = ""
+
+
+class KnownNames:
+    """Makers with their ranges.  The spelling that came first stays the known one."""
+
+    def __init__(self, records: Iterable[NamedRecord] = ()) -> None:
+        self.slips = Slips()
+        self._makers: dict[str, str] = {}
+        self._pairs: dict[tuple[str, str], Names] = {}
+        self._makers_of: defaultdict[str, set[str]] = defaultdict(set)
+        for record in records:
+            self.add(record.maker, record.range)
+
+    def add(self, maker: str, range_: str = "") -> None:
+        """Take in a maker, with a range of it; without a maker nothing is learnt."""
+        if not key(maker):
+            return
+        spelled = self._makers.setdefault(key(maker), maker)
+        if key(range_):
+            self._pairs.setdefault((key(maker), key(range_)), Names(spelled, range_))
+            self._makers_of[key(range_)].add(key(maker))
+
+    def maker(self, text: str) -> str:
+        """The known spelling of a maker; empty where it is none, or a range as well."""
+        return "" if key(text) in self._makers_of else self._makers.get(key(text), "")
+
+    def is_known(self, text: str) -> bool:
+        """Whether ``text`` names a maker or a range."""
+        return key(text) in self._makers or key(text) in self._makers_of
+
+    def pair(self, maker: str, range_: str) -> Names | None:
+        """The maker and range of these names; ``None`` where they are not known together,
+        or the other way round as well."""
+        keys = key(maker), key(range_)
+        return None if keys[::-1] in self._pairs else self._pairs.get(keys)
+
+    def begins_another(self, maker: str) -> bool:
+        """Whether a known maker's name goes on where ``maker`` ends."""
+        start = key(maker)
+        return any(name != start and name.startswith(start) for name in self._makers)
+
+
+def with_known_names(reading: TagReading, known: KnownNames) -> TagReading:
+    """``reading`` with its maker and range compared with the known ones.
+
+    Two headings that are known together are sure, and change places where they were
+    taken for one another; so is a known maker with no range or a new one.  All must be
+    spelled as they are known, and both readers must have seen each letter alike, unless
+    that reading was answered before.  A reason that names yet another heading still
+    stands, and two sure fields that are known the other way round are asked about.
+    """
+    maker, range_ = (reading.fields.get(name) or Field(name) for name in ("maker", "range"))
+    if not isinstance(maker.value, str) or all(
+        field.state is not State.DOUBTFUL for field in (maker, range_)
+    ):
+        return _with(reading, *_asked_if_swapped(maker, range_, known))
+    head, second = _heading(maker, known), _heading(range_, known)
+    if head and second and not _names_others((maker, range_), (head, second)):
+        straight, crossed = known.pair(head, second), known.pair(second, head)
+        if straight is not None:
+            return _with(
+                reading,
+                _settled(maker, straight.maker, maker),
+                _settled(range_, straight.range, range_),
+            )
+        if crossed is not None:
+            return _with(
+                reading,
+                _settled(maker, crossed.maker, range_),
+                _settled(range_, crossed.range, maker),
+            )
+    name = known.maker(head)
+    is_whole = not known.begins_another(head) and not _names_others((maker,), (head,))
+    if name and is_whole and not known.is_known(str(range_.value or "")):
+        return _with(reading, _settled(maker, name, maker))
+    return reading
+
+
+def _heading(field: Field, known: KnownNames) -> str:
+    """The name a heading was read as, or was meant to be; empty where it was not read so
+    well that it can be looked up."""
+    text = field.value if isinstance(field.value, str) else ""
+    if field.cues.get("unanimous") and field.cues.get("witnessed"):
+        return text
+    return "" if known.is_known(text) else known.slips.meant(field.name, "", text)
+
+
+def _names_others(fields: Iterable[Field], names: Iterable[str]) -> bool:
+    """Whether a reason for asking names a heading that is not among ``names``."""
+    accounted = set(map(key, names))
+    return any(
+        key(quoted) not in accounted
+        for field in fields
+        if field.state is State.DOUBTFUL
+        for quoted in _QUOTED.findall(field.reason)
+    )
+
+
+def _asked_if_swapped(maker: Field, range_: Field, known: KnownNames) -> list[Field]:
+    """Sure fields that are known the other way round, with a reason to ask."""
+    texts = str(maker.value or ""), str(range_.value or "")
+    crossed = known.pair(texts[1], texts[0])
+    if crossed is None:
+        return []
+    reason = f"so far {crossed.range!r} was a range of the maker {crossed.maker!r}"
+    return [
+        replace(
+            field, state=State.DOUBTFUL, reason=reason,
+            others=tuple(dict.fromkeys((right, *field.others))),
+        )
+        for field, right in ((maker, crossed.maker), (range_, crossed.range))
+    ]  # fmt: skip
+
+
+def _settled(field: Field, name: str, read: Field) -> Field:
+    """``field`` with a known ``name``, which is what the heading ``read`` says."""
+    if field is read and field.state is State.SURE:
+        return field
+    text = str(read.value)
+    taken = "" if name == text else f"{text!r} taken as "
+    evidence = f"{taken}the {field.name} {name}, as known"
+    return replace(
+        read,
+        name=field.name,
+        value=name,
+        printed=read.printed or (text if name != text else ""),
+        confidence=read.confidence + RAISE * (1 - read.confidence),
+        state=State.SURE,
+        others=tuple(other for other in field.others if other != name),
+        reason="",
+        note="; ".join(filter(None, (read.note, evidence))),
+    )
+
+
+def _with(reading: TagReading, *fields: Field) -> TagReading:
+    return replace(reading, fields={**reading.fields, **{field.name: field for field in fields}})
