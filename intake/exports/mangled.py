@@ -71,5 +71,5 @@ def _same_number(known: str, text: str) -> bool:
     except ValueError:
         return False
     digits = max(len(known), len(text))
-    slack = 10.0**-_SURE_DIGITS if digits > _SURE_DIGITS else 0.0
+    slack = 10.0 ** (1 - _SURE_DIGITS) if digits > _SURE_DIGITS else 0.0
     return math.isclose(*numbers, rel_tol=slack, abs_tol=0.0)
