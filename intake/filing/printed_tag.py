@@ -32,7 +32,7 @@ def printed_doubts(reading: TagReading, known: Sequence[Record]) -> list[Doubt]:
     if not ids:
         return []
     lot = reading.fields.get("lot") or Field("lot")
-    printed = f"balltag printed a tag for record {', '.join(ids)} that shows here"
+    printed = f"this shows a tag that balltag printed for record {', '.join(ids)}"
     if len(known) < len(ids):
         reason = f"{printed}, which is not in this stash"
     elif lot.state is State.SURE and lot.value not in lots:
