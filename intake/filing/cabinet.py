@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from intake.errors import BalltagError, CannotUndo, NoAccess, NoSuchRecord
 from intake.filing.answers import BadAnswer, answered
+from intake.filing.asked import Asked, AskedTags
 from intake.filing.changes import Action, Change
 from intake.filing.judge import Doubt, judge, one_per_field
 from intake.filing.kinds import open_stash
@@ -68,6 +69,7 @@ class Cabinet:
         self.pictures = self._store.pictures
         self.queue = self._store.queue
         self.history = self._store.history
+        self._asked = AskedTags(self.queue, self.history)
         self.learnt = Learnt(stash.path.with_suffix(".learnt.jsonl"), self.history)
 
     def finish(self) -> None:
@@ -138,6 +140,13 @@ class Cabinet:
         """The ids of the tags that wait, those that came first at the head."""
         self._store.look()
         return [tag_id for tag_id in self.queue.ids() if tag_id not in self._store.filed]
+
+    def asked(self) -> dict[str, Asked]:
+        """What is asked about each tag that waits, in the order of :meth:`waiting`.  Kept
+        in memory: only what came or changed since the last time is read."""
+        self._store.look()
+        asked = self._asked.all()
+        return {tag_id: asked[tag_id] for tag_id in asked if tag_id not in self._store.filed}
 
     def get(self, tag_id: str) -> Waiting:
         """One tag that waits, with what was answered about it so far.  Raises

@@ -17,7 +17,7 @@ import io
 import os
 import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from itertools import chain
+from itertools import chain, islice
 from pathlib import Path
 from typing import BinaryIO
 
@@ -31,6 +31,7 @@ from intake.filing.stash import Mark, Rows, Stash, changed, check_columns
 
 _LONGEST_LINE = 1 << 20
 _TAIL = 256
+_BATCH = 500
 _TORN = re.compile(rb"t?|t[0-9a-f]{0,15}|t[0-9a-f]{15},.*", re.DOTALL)
 """How a torn line begins: as a record's id does."""
 
@@ -81,7 +82,7 @@ class CsvStash(Stash):
         """See :meth:`Stash.change`.  The file is written anew."""
         with self.locked():
             after = changed(self.read().records, put, gone)
-            return self._replace(_csv_bytes([row]) for row in chain([COLUMNS], map(_row, after)))
+            return self._replace(_batches(chain([COLUMNS], map(_row, after))))
 
     def _replace(self, pieces: Iterable[bytes]) -> Mark:
         replace_file(self.path, lambda file: file.writelines(pieces))
@@ -119,6 +120,13 @@ class CsvStash(Stash):
                     f"line {reader.line_num}{counted} of {self.path} is no record: {error}; "
                     "correct or delete that line"
                 ) from error
+
+
+def _batches(rows: Iterable[Sequence[str]]) -> Iterator[bytes]:
+    """The rows as CSV, some hundreds at a time: one at a time is slow, all are large."""
+    left = iter(rows)
+    while batch := list(islice(left, _BATCH)):
+        yield _csv_bytes(batch)
 
 
 def _row(record: Record) -> list[str]:

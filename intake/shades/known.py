@@ -70,6 +70,7 @@ class ShadeGroup:
         self._names: dict[str, int] = {}
         self._spellings: list[str] = []
         self._keys: list[str] = []
+        self._spelled: dict[str, list[str]] = {}
         self._looks: list[str] = []
         self._codes: list[dict[str, None]] = []
         self._shades_of_code: dict[str, dict[str, None]] = {}
@@ -83,11 +84,16 @@ class ShadeGroup:
         if at == len(self._spellings):
             self._spellings.append(shade)
             self._keys.append(key(shade))
+            self._spelled.setdefault(self._keys[-1], []).append(shade)
             self._looks.append(look(self._keys[-1]))
             self._codes.append({})
         if code:
             self._codes[at][code] = None
             self._shades_of_code.setdefault(code, {})[self._spellings[at]] = None
+
+    def same(self, text: str) -> tuple[str, ...]:
+        """The known shades that ``text`` spells, spelling habits aside."""
+        return tuple(self._spelled.get(key(text), ()))
 
     def codes_of(self, shade: str) -> tuple[str, ...]:
         """The codes that known ``shade`` has been seen with."""

@@ -79,7 +79,16 @@ class KnownNames:
 
 
 def with_known_names(reading: TagReading, known: KnownNames) -> TagReading:
-    """``reading`` with its maker and range compared with the known ones.
+    """``reading`` with its maker and range as :func:`known_headings` has them."""
+    maker, range_ = (reading.fields.get(name) or Field(name) for name in ("maker", "range"))
+    found = known_headings(maker, range_, known)
+    if found == (maker, range_):
+        return reading
+    return replace(reading, fields={**reading.fields, "maker": found[0], "range": found[1]})
+
+
+def known_headings(maker: Field, range_: Field, known: KnownNames) -> tuple[Field, Field]:
+    """Maker and range of one tag after a look at the known ones.
 
     Two headings that are known together are sure, and change places where they were
     taken for one another; so is a known maker with no range or a new one.  All must be
@@ -87,31 +96,20 @@ def with_known_names(reading: TagReading, known: KnownNames) -> TagReading:
     that reading was answered before.  A reason that names yet another heading still
     stands, and two sure fields that are known the other way round are asked about.
     """
-    maker, range_ = (reading.fields.get(name) or Field(name) for name in ("maker", "range"))
-    if not isinstance(maker.value, str) or all(
-        field.state is not State.DOUBTFUL for field in (maker, range_)
-    ):
-        return _with(reading, *_asked_if_swapped(maker, range_, known))
+    if State.DOUBTFUL not in (maker.state, range_.state):
+        return _asked_if_crossed(maker, range_, known)
     head, second = _heading(maker, known), _heading(range_, known)
-    if head and second and not _names_others((maker, range_), (head, second)):
+    if head and second and not _name_others(maker, range_):
         straight, crossed = known.pair(head, second), known.pair(second, head)
         if straight is not None:
-            return _with(
-                reading,
-                _settled(maker, straight.maker, maker),
-                _settled(range_, straight.range, range_),
-            )
+            return _settled(maker, straight.maker, maker), _settled(range_, straight.range, range_)
         if crossed is not None:
-            return _with(
-                reading,
-                _settled(maker, crossed.maker, range_),
-                _settled(range_, crossed.range, maker),
-            )
+            return _settled(maker, crossed.maker, range_), _settled(range_, crossed.range, maker)
     name = known.maker(head)
-    is_whole = not known.begins_another(head) and not _names_others((maker,), (head,))
+    is_whole = not known.begins_another(head) and not _name_others(maker)
     if name and is_whole and not known.is_known(str(range_.value or "")):
-        return _with(reading, _settled(maker, name, maker))
-    return reading
+        return _settled(maker, name, maker), range_
+    return maker, range_
 
 
 def _heading(field: Field, known: KnownNames) -> str:
@@ -123,31 +121,31 @@ def _heading(field: Field, known: KnownNames) -> str:
     return "" if known.is_known(text) else known.slips.meant(field.name, "", text)
 
 
-def _names_others(fields: Iterable[Field], names: Iterable[str]) -> bool:
-    """Whether a reason for asking names a heading that is not among ``names``."""
-    accounted = set(map(key, names))
+def _name_others(*fields: Field) -> bool:
+    """Whether a reason for asking about one of ``fields`` names a heading that is none of
+    their values."""
+    values = {key(str(field.value)) for field in fields}
     return any(
-        key(quoted) not in accounted
+        key(quoted) not in values
         for field in fields
         if field.state is State.DOUBTFUL
         for quoted in _QUOTED.findall(field.reason)
     )
 
 
-def _asked_if_swapped(maker: Field, range_: Field, known: KnownNames) -> list[Field]:
-    """Sure fields that are known the other way round, with a reason to ask."""
-    texts = str(maker.value or ""), str(range_.value or "")
-    crossed = known.pair(texts[1], texts[0])
+def _asked_if_crossed(maker: Field, range_: Field, known: KnownNames) -> tuple[Field, Field]:
+    """Fields that nothing asks about, with a reason to ask where their names are known
+    the other way round."""
+    crossed = known.pair(str(range_.value or ""), str(maker.value or ""))
     if crossed is None:
-        return []
+        return maker, range_
     reason = f"so far {crossed.range!r} was a range of the maker {crossed.maker!r}"
-    return [
-        replace(
-            field, state=State.DOUBTFUL, reason=reason,
-            others=tuple(dict.fromkeys((right, *field.others))),
-        )
-        for field, right in ((maker, crossed.maker), (range_, crossed.range))
-    ]  # fmt: skip
+    return _asked(maker, crossed.maker, reason), _asked(range_, crossed.range, reason)
+
+
+def _asked(field: Field, other: str, reason: str) -> Field:
+    others = tuple(dict.fromkeys((other, *field.others)))
+    return replace(field, state=State.DOUBTFUL, reason=reason, others=others)
 
 
 def _settled(field: Field, name: str, read: Field) -> Field:
@@ -168,7 +166,3 @@ def _settled(field: Field, name: str, read: Field) -> Field:
         reason="",
         note="; ".join(filter(None, (read.note, evidence))),
     )
-
-
-def _with(reading: TagReading, *fields: Field) -> TagReading:
-    return replace(reading, fields={**reading.fields, **{field.name: field for field in fields}})

@@ -8,6 +8,7 @@ for ``Fog 1 2`` and ``Fog 12`` are two shades.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from intake.fields.letters import Folded
 
@@ -23,6 +24,7 @@ def key_letters(text: str) -> list[tuple[str, int]]:
     ]
 
 
+@lru_cache(maxsize=1 << 16)
 def key(text: str) -> str:
     """``text`` without case, accents, spaces and hyphens."""
     return "".join(letter for letter, _ in key_letters(text))
