@@ -8,7 +8,9 @@ import sys
 import typer
 
 from intake.commands.accuracy import accuracy
+from intake.commands.care import care_command
 from intake.commands.change import correct, merge, withdraw
+from intake.commands.cover import cover_command
 from intake.commands.export import export
 from intake.commands.find import find_command
 from intake.commands.history import history, undo
@@ -41,6 +43,8 @@ app.command()(tags)
 app.command()(plot)
 app.command("find")(find_command)
 app.command("weigh")(weigh_command)
+app.command("cover")(cover_command)
+app.command("care")(care_command)
 app.command()(numbers)
 app.command()(correct)
 app.command()(merge)

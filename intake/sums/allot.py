@@ -7,7 +7,7 @@ What counts, in this order:
 3. as few balls as can be are broken into: whole balls of which a part is left;
 4. as little as can be is left in the lots that are drawn on, so that a lot which is just
    enough goes before one that would do for something larger;
-5. as few whole balls as can be are taken, so that part balls go first;
+5. as few whole balls as can be are taken, and part balls are used up first;
 6. where lots are mixed, the largest gives most, so that the odd one is small.
 
 A garment is of one yarn.  A ball may be shared by garments: what one leaves goes into the
@@ -25,7 +25,7 @@ from intake.sums.lexicographic import Programme
 from intake.sums.piles import PiledLot, Yarn
 
 TIME_LIMIT_S = 10.0
-"""How long the best is sought for each of the six."""
+"""How long the best is sought for each goal."""
 
 ENOUGH = 1 - 1e-9
 """How much of a need must be there: all of it, but for the rounding of sums."""
@@ -115,6 +115,7 @@ class _Sheet:
         programme.hold(self.uses.values())
         begun = dict.fromkeys((*self.used_up.values(), *self.broken.values()), 1.0)
         programme.reach("whole balls taken", begun)
+        programme.reach("part balls used up", self._part_draws())
         programme.reach("size of the odd lot", self._odd_draws())
 
     def _add_need(self, number: int, need: Need) -> None:
@@ -189,11 +190,21 @@ class _Sheet:
             column: self.yarns[yarn].lots[lot].total(unit)
             for (yarn, lot), column in self.opened.items()
         }
-        drawn = {
-            column: -self._lot(place).piles[place.pile].amounts.get(unit, 0.0)
-            for (_, place), column in self.draws.items()
-        }
+        drawn = {}
+        for (number, place), column in self.draws.items():
+            lot, need = self._lot(place), self.needs[number]
+            # By the lot's own rate: whichever of its balls are drawn on, as much is left.
+            rate = lot.total(unit) / lot.total(need.unit)
+            drawn[column] = -lot.piles[place.pile].amounts[need.unit] * rate
         return held | drawn
+
+    def _part_draws(self) -> dict[int, float]:
+        """Draws on part balls; the more the better."""
+        return {
+            column: -self._share(number, place)
+            for (number, place), column in self.draws.items()
+            if not self._lot(place).piles[place.pile].whole
+        }
 
     def _odd_draws(self) -> dict[int, float]:
         """Draws, each counted the more the smaller its lot."""

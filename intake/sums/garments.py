@@ -126,8 +126,10 @@ def _by_column(columns: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
 
 def _garment(cells: Mapping[str, str]) -> Garment:
     margin = cells.get("margin", "")
+    if not cells["garment"]:
+        raise BadAmount("the garment is empty; give it a name")
     return garment(
-        cells["garment"] or "garment",
+        cells["garment"],
         _number(cells["need"], "need"),
         cells.get("unit", ""),
         Query(
