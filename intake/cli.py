@@ -15,6 +15,7 @@ from intake.commands.export import export
 from intake.commands.find import find_command
 from intake.commands.history import history, undo
 from intake.commands.import_sheet import import_sheet
+from intake.commands.learnt import learnt, unlearn
 from intake.commands.numbers import numbers
 from intake.commands.plot import plot
 from intake.commands.review import review
@@ -51,6 +52,8 @@ app.command()(merge)
 app.command()(withdraw)
 app.command()(history)
 app.command()(undo)
+app.command()(learnt)
+app.command()(unlearn)
 
 
 def main() -> None:
