@@ -17,7 +17,9 @@ from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
 
 from intake.desk import (
+    alike_page,
     history_page,
+    learnt_page,
     makers_page,
     merge_page,
     new_page,
@@ -50,6 +52,8 @@ def desk_app(
             Route("/", _first_page),
             Route("/token", _token),
             *review_page.routes,
+            *alike_page.routes,
+            *learnt_page.routes,
             *tag_pictures.routes,
             *small_pictures.routes,
             *shelf_page.routes,

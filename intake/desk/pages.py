@@ -22,16 +22,19 @@ from intake.errors import BalltagError, CannotUndo, NoSuchRecord, StashBusy
 from intake.filing.answers import BadAnswer
 from intake.filing.cabinet import Cabinet
 from intake.filing.judge import spoken
+from intake.filing.knowledge import Knowledge
 from intake.filing.queue import NotWaiting
 
 HERE = Path(__file__).resolve().parent
 
 NAVIGATION = (
     ("/review", "Review"),
+    ("/alike", "Alike"),
     ("/shelf", "Stash"),
     ("/new", "New pictures"),
     ("/history", "History"),
     ("/makers", "Makers"),
+    ("/learnt", "Learnt"),
 )
 """The pages that the navigation leads to: path and words."""
 
@@ -62,10 +65,12 @@ class Desk:
     turn: threading.RLock = field(default_factory=threading.RLock)
     shelf: FreshShelf = field(init=False)
     inbox: Inbox = field(init=False)
+    knowledge: Knowledge = field(init=False)
 
     def __post_init__(self) -> None:
         self.shelf = FreshShelf(self.cabinet)
         self.inbox = Inbox(self.cabinet.stash.path)
+        self.knowledge = Knowledge(self.cabinet)
 
 
 def desk_of(request: Request) -> Desk:

@@ -24,7 +24,7 @@ from intake.filing.same import REPEAT, SAME_TAG_AGAIN
 from intake.records import FIELDS
 from intake.wording import value_text
 
-_SETTLED = (Action.ANSWERED, Action.DISCARDED)
+_SETTLED = (Action.ANSWERED, Action.SETTLED, Action.DISCARDED)
 
 
 def review_page(request: Request) -> Response:

@@ -9,6 +9,8 @@ import { openSplit } from "./split.js";
 const AHEAD = 2; // tags that are fetched before they are asked for
 const LOOK_AGAIN_MS = 20000; // how often the list of waiting tags is asked for anew
 const MOST_CHOICES = 9;
+const OFFERS_AFTER_MS = 1500;
+const LEARNT = ["maker", "range", "shade"];
 const STEP = 0.25; // share of the picture by which an arrow key moves it
 
 const by = (id) => document.getElementById(id);
@@ -21,6 +23,8 @@ let trail = JSON.parse(sessionStorage.getItem("desk-trail") || "[]");
 let current = null; // { view, draft, further, side }
 let busy = false;
 const views = new Map();
+let offers = {}; // what was learnt since the tags were read, by tag and field
+let offersAsked = 0;
 
 // ---- What is asked
 
@@ -67,6 +71,15 @@ function fetchAhead() {
   }
   const near = new Set(ids.slice(Math.max(at - AHEAD, 0), at + 1 + AHEAD));
   for (const id of views.keys()) if (!near.has(id)) views.delete(id);
+}
+
+/** Ask what was learnt, once no answer came for a while: it is not worth a wait. */
+function lookForOffers() {
+  clearTimeout(offersAsked);
+  offersAsked = setTimeout(async () => {
+    offers = await ask("/alike/offers").catch(() => offers);
+    if (current && !busy && open()) showChoices(open());
+  }, OFFERS_AFTER_MS);
 }
 
 // ---- Going through the tags
@@ -169,6 +182,7 @@ function submit() {
     if (result.state === "asked") current.further = result.doubts;
     if (result.state === "open" || result.state === "asked") return showQuestion();
     tell(result.said);
+    if (questions().some((doubt) => LEARNT.includes(doubt.field))) lookForOffers();
     return leave(result.state);
   });
 }
@@ -377,14 +391,22 @@ function showSeen(doubt) {
   by("seen").hidden = !rows.length;
 }
 
+/** The answers that have a key: what was read and its like, then what was learnt since. */
+function choicesFor(doubt) {
+  const choices = doubt.candidates.map((text) => ({ text, why: text === doubt.value ? "as read" : "" }));
+  const offer = offers[(doubt.picture ?? current.view).id]?.[doubt.field];
+  if (offer && !doubt.candidates.includes(offer.new)) choices.push({ text: offer.new, why: offer.why });
+  return choices.slice(0, MOST_CHOICES);
+}
+
 function showChoices(doubt) {
-  const choices = doubt.candidates.slice(0, MOST_CHOICES).map((candidate, place) => {
+  const choices = choicesFor(doubt).map(({ text, why }, place) => {
     const item = by("choice-form").content.cloneNode(true);
     const button = item.querySelector("button");
     button.dataset.choice = place;
     item.querySelector("kbd").textContent = place + 1;
-    item.querySelector("span").textContent = candidate;
-    item.querySelector("small").textContent = candidate === doubt.value ? "as read" : "";
+    item.querySelector("span").textContent = text;
+    item.querySelector("small").textContent = why;
     return item;
   });
   by("choices").replaceChildren(...choices);
@@ -480,7 +502,7 @@ const acts = {
       view: current.view,
       doubt: open(),
       ids: ids.slice(Math.max(at - 4, 0), at + 8).filter((id) => id !== current.view.id),
-      pictureOf,
+      pictureOf: (id) => `/tags/${id}/small.jpg`,
       onText: (text) => {
         by("typed").value = text;
         keepTyped();
@@ -501,6 +523,7 @@ const acts = {
     by("others").open = !by("others").open;
     if (by("others").open) by("others-rows").querySelector("input")?.focus();
   },
+  alike: () => location.assign("/alike"),
   keys: () => by("keys").showModal(),
   close: (button) => button.closest("dialog").close(),
   again: () => {
@@ -511,10 +534,10 @@ const acts = {
 
 const KEYS = {
   Enter: "take", t: "type", n: "none", b: "back", s: "skip", d: "discard", x: "split", j: "join",
-  z: "zoom", "+": "closer", "=": "closer", "-": "further", r: "turn", R: "turnLeft", f: "others",
+  z: "zoom", "+": "closer", "=": "closer", "-": "further", r: "turn", R: "turnLeft", f: "others", a: "alike",
   ArrowLeft: "left", ArrowRight: "right", ArrowUp: "up", ArrowDown: "down", "?": "keys",
 };
-const WITHOUT_TAG = ["back", "keys", "again", "close"];
+const WITHOUT_TAG = ["back", "alike", "keys", "again", "close"];
 const MAY_REPEAT = ["closer", "further", "left", "right", "up", "down"];
 
 function act(name, button) {
@@ -523,8 +546,8 @@ function act(name, button) {
 }
 
 function choose(place) {
-  const candidate = open()?.candidates[place];
-  if (!busy && candidate !== undefined) take(candidate);
+  const choice = current && open() && choicesFor(open())[place];
+  if (!busy && choice) take(choice.text);
 }
 
 document.addEventListener("keydown", (event) => {
@@ -611,6 +634,7 @@ async function start() {
   ({ ids } = await askUntilAnswered("/review/tags", undefined, showLost));
   const wanted = ids.indexOf(location.hash.slice(1));
   at = Math.max(wanted, 0);
+  lookForOffers();
   await showTag();
   say(`${ids.length} tags wait`);
 }
