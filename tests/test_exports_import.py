@@ -91,7 +91,7 @@ def test_a_corrected_workbook_changes_the_stash_and_its_history(cabinet: Cabinet
     folder = out.parent
     run = balltag(folder, "import", out.name, "--yes")
     assert run.returncode == 0, run.stderr
-    assert "4 cells of stash.csv are changed" in run.stdout
+    assert "Changed cells in stash.csv: 4" in run.stdout
     first = open_cabinet(folder / "stash.csv").records()[0]
     assert (first.lot, first.shade, first.length_m, first.fibre) == ("0O412", "Kelp Dark", 87.5, "")
     (change,) = cabinet.history.changes(first.id)
@@ -305,7 +305,7 @@ def test_the_user_is_asked(answer: str, shade: str, cabinet: Cabinet) -> None:
     out = set_cells(export(cabinet), shade="Moss")
     run = import_in_terminal(out.parent, answer)
     assert run.returncode == 0, run.stderr
-    assert "Change these 1 cells?" in run.stdout + run.stderr
+    assert "Make these changes?" in run.stdout + run.stderr
     assert open_cabinet(cabinet.stash.path).records()[0].shade == shade
 
 

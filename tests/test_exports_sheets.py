@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import csv
 from datetime import datetime
+from itertools import islice, repeat
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +16,9 @@ from exports_stash import TRICKY_LOTS, WEIGHED, balls_of_lots, balltag, cabinet_
 from filing_tags import record
 
 from intake.errors import BadQuery, BadSheet
+from intake.exports.book import Row, Sheet
 from intake.exports.choice import chosen, condition, day
+from intake.exports.exporter import rows_that_open
 from intake.exports.formula_guard import unguarded
 from intake.exports.kinds import exporter_for
 from intake.exports.workbook import stash_sheets
@@ -247,3 +250,25 @@ def test_the_command_says_how_many_balls_it_wrote(tmp_path: Path) -> None:
     assert [row["lot"] for row in xlsx_rows(tmp_path / "out.xlsx")] == ["2"]
     run = balltag(tmp_path, "export", "out.pdf")
     assert (run.returncode, run.stderr.count("\n")) == (5, 1)
+
+
+@pytest.mark.parametrize("name", ["stash.csv", "./stash.csv", "stash.makers.csv"])
+def test_the_stash_itself_is_never_written_over(name: str, tmp_path: Path) -> None:
+    cabinet = cabinet_with(tmp_path, *balls_of_lots("0012"))
+    before = cabinet.stash.path.read_bytes()
+    run = balltag(tmp_path, "export", name)
+    assert (run.returncode, run.stderr.count("\n")) == (5, 1)
+    assert cabinet.stash.path.read_bytes() == before
+
+
+def test_a_stash_without_balls_makes_empty_sheets(tmp_path: Path) -> None:
+    for name, rows in READERS.items():
+        assert rows(write(cabinet_with(tmp_path), tmp_path / name)) == []
+
+
+def test_more_rows_than_a_spreadsheet_opens_are_refused() -> None:
+    # 1,048,576 rows: "Excel specifications and limits"; LibreOffice Calc has the same.
+    rows = rows_that_open(Sheet("records", (), repeat(Row(()))))
+    assert sum(1 for _ in islice(rows, 1_048_575)) == 1_048_575
+    with pytest.raises(BadSheet):
+        next(rows)

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from intake.commands.options import DEFAULT_STASH, StashOption
+from intake.errors import BadSheet
 
 SinceOption = Annotated[
     str | None,
@@ -44,11 +45,14 @@ def export(
     from intake.exports.workbook import stash_sheets
     from intake.filing.cabinet import open_cabinet
     from intake.sums.balls import balls
+    from intake.sums.maker_sheet import maker_sheet_path
 
     exporter = exporter_for(out)
     conditions = [condition(written) for written in where or ()]
     since_day = day(since) if since else None
     cabinet = open_cabinet(stash)
+    if out.resolve() in (cabinet.stash.path, maker_sheet_path(cabinet.stash.path)):
+        raise BadSheet(f"{out} belongs to the stash itself; give another file to export to")
     as_of = last_stroke(cabinet.history)
     every = balls(cabinet)
     found = chosen(every, conditions, since_day)

@@ -42,11 +42,11 @@ def import_sheet(
         say(line)
     if doubts and not yes:
         say(doubts_table(doubts))
-    if wanted.made and (yes or _is_agreed(len(wanted.made))):
+    if wanted.made and (yes or _is_agreed()):
         if _corrections(cabinet, came) != found:
             raise StashBusy(f"{stash} was changed meanwhile; run it again and look once more")
         cabinet.correct(wanted.edits())
-        say(f"{len(wanted.made)} cells of {stash} are changed")
+        say(f"Changed cells in {stash}: {len(wanted.made)}")
     raise typer.Exit(ExitCode.SOME_FAILED if wanted.refused else ExitCode.OK)
 
 
@@ -58,8 +58,8 @@ def _corrections(cabinet: Cabinet, came: SheetIn) -> Corrections:
     return find_corrections(came, balls(cabinet), PastCells(cabinet.history))
 
 
-def _is_agreed(cells: int) -> bool:
+def _is_agreed() -> bool:
     """Whether the user wants the changes.  Raises :class:`NotAsked` where nobody is there."""
     if not sys.stdin.isatty():
         raise NotAsked("nothing was changed; run it in a terminal to be asked, or add --yes")
-    return typer.confirm(f"Change these {cells} cells?")
+    return typer.confirm("Make these changes?")

@@ -34,6 +34,8 @@ def tags(
     from intake.exports.small_tags import write_small_tags
     from intake.filing.cabinet import open_cabinet
 
+    if out.suffix.lower() != ".pdf":
+        raise BadQuery(f"{out} is no PDF by its name; give the file first and end it with .pdf")
     cabinet = open_cabinet(stash)
     found = _named(cabinet, wanted) if wanted else _weighed(cabinet)
     write_small_tags(found, out, paper)

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from intake.exports.as_of import PastCells
+from intake.exports.book import ASSUMED_MARK
 from intake.exports.mangled import mangling
 from intake.exports.records_sheet import AS_OF, ASSUMED, COLUMNS, record_text
 from intake.exports.sheet_in import ID, Held, SheetCell, SheetIn, SheetRow
@@ -146,7 +147,8 @@ def _new_text(column: str, before: str, cell: SheetCell) -> str:
 def _is_assumed(row: SheetRow, ball: Ball, column: str) -> bool:
     """Whether a cell holds what the maker sheet says, so that it is no correction.  Raises
     :class:`RowRefused` where it is marked so and holds something else."""
-    text, said = row.text(column).strip(), ball.assumed.get(column, "")
+    said = ball.assumed.get(column, "")
+    text = row.text(column).strip().removesuffix(ASSUMED_MARK)  # of a sheet saved as shown
     if ASSUMED not in row.cells:
         return bool(said) and text == said
     if column not in row.text(ASSUMED).split(", "):

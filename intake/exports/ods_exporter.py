@@ -16,7 +16,7 @@ from xml.sax.saxutils import escape, quoteattr
 from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile
 
 from intake.exports.book import ASSUMED_MARK, Cell, Column, Kind, Row, Sheet
-from intake.exports.exporter import Exporter
+from intake.exports.exporter import Exporter, rows_that_open
 from intake.exports.thumbnails import HEIGHT_PX, thumbnail
 from intake.wording import number_text
 
@@ -51,11 +51,8 @@ _NAMESPACES = " ".join(
 _MARK = f"<number:text>{ASSUMED_MARK}</number:text>"
 _DATA_STYLES = {
     Kind.TEXT: ("text-style", "<number:text-content/>"),
-    Kind.NUMBER: (
-        "number-style",
-        '<number:number number:min-integer-digits="1" number:decimal-places="2" '
-        'number:min-decimal-places="0"/>',
-    ),
+    # Numbers are shown whole: a program that saves them as shown must not round them.
+    Kind.NUMBER: ("number-style", '<number:number number:min-integer-digits="1"/>'),
     Kind.COUNT: (
         "number-style",
         '<number:number number:min-integer-digits="1" number:decimal-places="0"/>',
@@ -123,13 +120,12 @@ def _content(sheets: Sequence[Sheet], pictures: _Pictures) -> Iterator[str]:
     yield "<office:body><office:spreadsheet>"
     filters = []
     for sheet in sheets:
-        rows = 1
+        rows = 0
         yield from _table_head(sheet)
-        for row in sheet.rows:
+        for rows, row in rows_that_open(sheet):  # noqa: B007
             yield _row(sheet, row, pictures)
-            rows += 1
         yield "</table:table>"
-        filters.append(_filter(sheet, rows))
+        filters.append(_filter(sheet, rows + 1))
     yield f"<table:database-ranges>{''.join(filters)}</table:database-ranges>"
     yield "</office:spreadsheet></office:body></office:document-content>"
 

@@ -14,15 +14,16 @@ from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
 from intake.exports.book import ASSUMED_MARK, Cell, Column, Kind, Sheet
-from intake.exports.exporter import Exporter
+from intake.exports.exporter import Exporter, rows_that_open
 from intake.exports.thumbnails import HEIGHT_PX, thumbnail
 
 _PT_A_PX = 0.75
 _MARGIN_PX = 3
 
+# Numbers are shown whole: a program that saves them as shown must not round them.
 _NUMBER_FORMATS = {
     Kind.TEXT: "@",
-    Kind.NUMBER: "0.##",
+    Kind.NUMBER: "General",
     Kind.COUNT: "0",
     Kind.MOMENT: "yyyy-mm-dd hh:mm",
     Kind.PICTURE: "@",
@@ -73,7 +74,7 @@ def _write_sheet(page: Worksheet, sheet: Sheet, formats: Formats, head: Format) 
         page.set_column(place, place, column.width, formats[column.kind, False])
         page.write_string(0, place, column.name, head)
     last = 0
-    for last, row in enumerate(sheet.rows, start=1):
+    for last, row in rows_that_open(sheet):
         if sheet.has_pictures:
             page.set_row(last, (HEIGHT_PX + 2 * _MARGIN_PX) * _PT_A_PX)
         for place, (column, cell) in enumerate(zip(sheet.columns, row.cells, strict=True)):
