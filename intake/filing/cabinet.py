@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
-from intake.errors import BalltagError, CannotUndo, NoAccess, NoSuchRecord
+from intake.errors import BadStash, BalltagError, CannotUndo, NoAccess, NoSuchRecord
 from intake.filing.answers import BadAnswer, answered
 from intake.filing.asked import Asked, AskedTags
 from intake.filing.changes import Action, Change
@@ -260,8 +260,8 @@ class Cabinet:
         self._keep(lessons)
 
     def _keep(self, lessons: Sequence[Lesson]) -> None:
-        # What was answered is filed: a lesson that cannot be written costs a question later.
-        with suppress(NoAccess):
+        # What was answered is filed: a lesson that cannot be kept costs a question later.
+        with suppress(BadStash, NoAccess):
             self.learnt.add(lessons)
 
     def _cells(self, tag_id: str) -> dict[str, str]:
