@@ -1,0 +1,174 @@
+"""Tags of mills, dyers and shops print what their truth says, with faults of their own."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+import numpy as np
+import pytest
+
+from fixtures import layouts_dyers, layouts_mills, layouts_shops, shooting
+from fixtures.blocks import Block
+from fixtures.catalogue import Ball, catalogue, pick_ball
+from fixtures.draw import on_white, tag_of
+from fixtures.faces import MissingFace, by_role
+from fixtures.layouts import DARK, LAYOUTS, LIGHT, languages_of
+from fixtures.press import Press
+from fixtures.shade_names import SHADE_NAMES
+from fixtures.split import faces_of, layouts_of
+from fixtures.trade_names import MAKERS, RANGES, SHADES, of_one_word, retold
+
+TRADE = tuple(
+    name
+    for name in LAYOUTS
+    for module in (layouts_mills, layouts_dyers, layouts_shops)
+    if hasattr(module, name)
+)
+PRINTED_AS_THEY_ARE = ("lot", "shade_code", "shade", "range", "weight_printed")
+
+
+def rng_of(seed: int) -> np.random.Generator:
+    return np.random.default_rng(seed)
+
+
+@dataclass
+class CopyingPress(Press):
+    """A press that keeps a copy of every line it sets."""
+
+    copy: list[str] = field(default_factory=list)
+
+    def words(self, lines: str | Sequence[str], size_pt: float, **how: Any) -> Block:
+        self.copy.extend([lines] if isinstance(lines, str) else lines)
+        return super().words(lines, size_pt, **how)
+
+    def stamped(self, text: str, size_pt: float) -> Block:
+        self.copy.append(text)
+        return super().stamped(text, size_pt)
+
+
+def press_for(name: str, seed: int, ball: Ball | None = None) -> CopyingPress:
+    layout, rng = LAYOUTS[name], rng_of(seed)
+    ball = ball or pick_ball(rng)
+    body, display, stamp = (
+        faces_of("unseen", role)[seed % 3] for role in ("body", "display", "stamp")
+    )
+    palette = (DARK if layout.dark else LIGHT)[seed % 6]
+    languages = languages_of(ball, layout.languages, rng)
+    return CopyingPress(ball, languages, rng, body, display, stamp, palette, bare=layout.bare)
+
+
+def drawn(name: str, press: Press) -> Block:
+    try:
+        return LAYOUTS[name].draw(press)
+    except MissingFace as missing:
+        pytest.skip(str(missing))
+
+
+def set_by_a_copying_press(name: str, seed: int) -> CopyingPress:
+    press = press_for(name, seed)
+    drawn(name, press)
+    return press
+
+
+def closed_up(text: str) -> str:
+    return "".join(text.split())
+
+
+def test_the_unseen_layouts_are_those_of_mills_dyers_and_shops() -> None:
+    assert {layout.name for layout in layouts_of("unseen")} == set(TRADE)
+    assert len(TRADE) >= 22
+
+
+@pytest.mark.parametrize("name", TRADE)
+@pytest.mark.parametrize("seed", range(5))
+def test_every_value_of_the_truth_stands_on_the_tag(name: str, seed: int) -> None:
+    press = set_by_a_copying_press(name, seed)
+    print_ = closed_up(" ".join(press.copy))
+    for field_ in PRINTED_AS_THEY_ARE:
+        assert closed_up(press.truth.get(field_, "")) in print_, field_
+    maker = closed_up(press.truth.get("maker", ""))
+    assert maker in print_ or f"www.{maker.lower()}.example" in print_
+    for field_ in ("length_m", "mass_g"):
+        assert press.truth[field_] in print_
+
+
+@pytest.mark.parametrize("name", TRADE)
+def test_lot_and_code_are_set_whole_in_one_line(name: str) -> None:
+    press = set_by_a_copying_press(name, 6)
+    for field_ in ("lot", "shade_code"):
+        value = press.truth.get(field_, "")
+        assert any(value in line.replace(" ", "") for line in press.copy)
+
+
+@pytest.mark.parametrize("name", TRADE)
+def test_another_lot_gives_another_picture_of_the_same_tag(name: str) -> None:
+    images = []
+    for lot in ("40718", "40713"):
+        press = press_for(name, 3, replace(pick_ball(rng_of(4)), lot=lot, shade_code="552"))
+        images.append(on_white(drawn(name, press)))
+        assert press.truth["lot"] == lot
+    one, other = (image.resize((400, 400)) for image in images)
+    assert one.tobytes() != other.tobytes()
+
+
+def test_one_tag_names_no_maker_one_no_range_and_some_have_no_code() -> None:
+    truths = [set_by_a_copying_press(name, 1).truth for name in TRADE]
+    for field_ in ("maker", "range", "shade_code", "shade", "care", "barcode"):
+        assert any(field_ not in truth for truth in truths), field_
+
+
+def test_the_same_seed_draws_the_same_trade_tag() -> None:
+    try:
+        one, other = (tag_of("unseen", 5, rng_of(2)) for _ in range(2))
+    except MissingFace as missing:
+        pytest.skip(str(missing))
+    assert one.truth == other.truth
+    assert one.image.tobytes() == other.image.tobytes()
+
+
+def test_trade_names_are_in_no_other_list() -> None:
+    listed = {maker.name for maker in catalogue()}
+    listed |= {made.name for maker in catalogue() for made in maker.ranges}
+    own = {entry[0] for entries in MAKERS.values() for entry in entries}
+    own |= {name for names in RANGES.values() for name in names}
+    assert not own & listed
+    shades = {(language, name) for language in SHADES for name in SHADES[language]}
+    fresh = [pair for pair in shades if pair[1] not in SHADE_NAMES[pair[0]]]
+    assert len(fresh) > len(shades) / 2
+
+
+def test_an_american_ball_keeps_to_american_makers() -> None:
+    balls = [pick_ball(rng_of(seed)) for seed in range(400)]
+    for ball in balls:
+        told = retold(ball, rng_of(1))
+        assert (told.maker.country == "USA") == (ball.maker.country == "USA")
+
+
+def test_a_maker_known_by_its_site_alone_is_spelt_there_as_it_is() -> None:
+    for seed in range(60):
+        name = of_one_word(pick_ball(rng_of(seed))).maker.name
+        assert name.isascii()
+        assert name.isalpha()
+
+
+def test_a_hand_to_write_with_is_never_a_face_of_the_tuning_split() -> None:
+    assert by_role("hand") == faces_of("unseen", "hand")
+
+
+def test_trade_tags_meet_faults_that_other_tags_do_not() -> None:
+    try:
+        tags = [tag_of("unseen", index, rng_of(index)).image for index in range(3)]
+    except MissingFace as missing:
+        pytest.skip(str(missing))
+    own = {"fold", "lamp", "screen", "thumb"}
+    assert not own & {fault for family in shooting.FAULT_FAMILIES for fault in family}
+    small = [tag.resize((tag.width // 3, tag.height // 3)) for tag in tags]
+    assert all(tag.info["faults"] == "handled" for tag in tags)
+    faults = {
+        fault
+        for seed, tag in enumerate(small * 6)
+        for fault in shooting.hard_photo_shot(tag, rng_of(seed)).faults
+    }
+    assert faults >= own
