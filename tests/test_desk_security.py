@@ -118,7 +118,7 @@ def test_every_answer_has_the_strict_policy(client: httpx.Client, path: str) -> 
     assert rules["script-src"] == rules["style-src"] == rules["connect-src"] == "'self'"
     assert "unsafe" not in headers["Content-Security-Policy"]
     assert headers["X-Content-Type-Options"] == "nosniff"
-    assert headers["Referrer-Policy"] == "no-referrer"
+    assert headers["Referrer-Policy"] == "same-origin"
 
 
 @pytest.mark.parametrize("page", ["/review"])

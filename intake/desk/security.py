@@ -51,7 +51,8 @@ _HEADERS = {
     "Content-Security-Policy": _POLICY,
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
-    "Referrer-Policy": "no-referrer",
+    # Under "no-referrer" a browser would not say where a form comes from.
+    "Referrer-Policy": "same-origin",
     "X-Content-Type-Options": "nosniff",
 }
 

@@ -61,20 +61,15 @@ async function sendAll() {
   sending = true;
   while (toSend.length) {
     const { file, item } = toSend[0];
-    try {
-      await send(file, item);
-      toSend.shift();
-      lost.hidden = true;
-    } catch (error) {
-      if (error instanceof Refused && error.kind !== "InboxFull") {
-        fail(item, error.message);
-        toSend.shift();
-        continue;
-      }
-      stage(item, error instanceof Lost ? "Waits for the desk" : "Waits, for many are being read");
-      lost.hidden = !(error instanceof Lost);
+    const trouble = await send(file, item).catch((error) => error);
+    lost.hidden = !(trouble instanceof Lost);
+    if (trouble instanceof Lost || trouble?.kind === "InboxFull") {
+      stage(item, trouble instanceof Lost ? "Waits for the desk" : "Waits, for many are being read");
       await pause(PAUSE_MS);
+      continue;
     }
+    if (trouble) fail(item, trouble.message);
+    toSend.shift();
   }
   sending = false;
 }
