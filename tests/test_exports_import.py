@@ -5,9 +5,11 @@ from __future__ import annotations
 import csv
 import os
 import pty
+import random
 import subprocess
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
@@ -349,6 +351,19 @@ def test_a_file_that_is_no_sheet_of_records_is_refused(
     path.write_bytes(content)
     with pytest.raises(BadSheet, match=words):
         read_back(path)
+
+
+@pytest.mark.parametrize("ending", FORMATS)
+def test_a_spoilt_file_is_read_or_refused(ending: str, cabinet: Cabinet) -> None:
+    out = export(cabinet, f"out.{ending}")
+    whole, chance = out.read_bytes(), random.Random(7)
+    for _ in range(80):
+        spoilt = bytearray(whole)
+        for place in chance.sample(range(len(whole)), 3):
+            spoilt[place] = chance.randrange(256)
+        out.write_bytes(spoilt[: chance.choice((len(whole), chance.randrange(len(whole))))])
+        with suppress(BadSheet):
+            read_back(out)
 
 
 def test_a_file_that_is_not_there_is_told_in_one_line(tmp_path: Path) -> None:

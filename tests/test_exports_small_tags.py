@@ -109,6 +109,13 @@ def test_a_long_lot_is_made_smaller_and_not_cut(tmp_path: Path) -> None:
     assert max(rights) < tag_left + WIDTH_MM * MM - 20 * MM  # left of the code
 
 
+def test_words_without_a_space_stay_clear_of_the_code(tmp_path: Path) -> None:
+    long = "Kammgarnspinnereigenossenschaft" * 3
+    ball = record(maker=long, shade=long, care=long)
+    pdf = written(tmp_path, *balls_of(ball))
+    assert codes(page_image(pdf)) == {f"balltag:{ball.id}"}
+
+
 def test_words_that_fit_at_no_size_end_in_dots(tmp_path: Path) -> None:
     care = "; ".join(["do not tumble dry"] * 60)
     pdf = written(tmp_path, *balls_of(record(care=care)))

@@ -156,7 +156,7 @@ def _is_assumed(row: SheetRow, ball: Ball, column: str) -> bool:
     if text not in (said, record_text(ball.record, column)):
         raise RowRefused(
             f"{column} is marked {ASSUMED} and is not what the maker sheet says; take "
-            f"{column} out of the cell {ASSUMED} if the ball is so"
+            f"{column} out of the cell {ASSUMED} if the ball is so, else export it afresh"
         )
     return True
 

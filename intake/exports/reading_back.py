@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import re
+import zlib
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, datetime, time
 from pathlib import Path
@@ -44,8 +45,12 @@ def read_back(path: Path) -> SheetIn:
         raise BadSheet(f"{path} is no whole {path.suffix.lower()} file; save it anew") from error
 
 
-_SPOILT = (BadZipFile, InvalidFileException, ParseError, csv.Error, KeyError, ValueError)
-"""What the readers raise for a file that is not what its ending says."""
+_SPOILT = (
+    BadZipFile, zlib.error, EOFError, RuntimeError, InvalidFileException, ParseError, csv.Error,
+    LookupError, ValueError, TypeError, AttributeError,
+)  # fmt: skip
+"""What the readers raise for a file that is not what its ending says: openpyxl stumbles over
+whatever it finds amiss first."""
 
 
 # Excel workbooks
@@ -54,8 +59,9 @@ _SPOILT = (BadZipFile, InvalidFileException, ParseError, csv.Error, KeyError, Va
 def _xlsx_rows(path: Path) -> list[Cells]:
     book = openpyxl.load_workbook(path, read_only=True)
     try:
-        name = RECORDS_SHEET if RECORDS_SHEET in book.sheetnames else book.sheetnames[0]
-        return [[_xlsx_cell(cell.value, cell.data_type) for cell in row] for row in book[name].rows]
+        sheets = {sheet.title: sheet for sheet in book.worksheets}
+        rows = (sheets.get(RECORDS_SHEET) or book.worksheets[0]).rows
+        return [[_xlsx_cell(cell.value, cell.data_type) for cell in row] for row in rows]
     finally:
         book.close()
 
@@ -98,9 +104,9 @@ _SPACES = _ods_name("text", "s")
 _SPACES_COUNT = _ods_name("text", "c")
 _TAB = _ods_name("text", "tab")
 
-_MOST_COLUMNS = 1024
-"""So many columns are read; a program that formats a whole row repeats its last, empty
-cell up to the sheet's edge."""
+_MOST_REPEATED = 1024
+"""A program that formats a whole row or column repeats its last, empty cell up to the
+sheet's edge; such a stretch counts for one."""
 
 _DATE_TYPES = frozenset({"date", "time"})
 _NUMBER_TYPES = frozenset({"float", "percentage", "currency"})
@@ -121,9 +127,8 @@ def _ods_sheets(content: IO[bytes]) -> Iterator[tuple[str, list[Cells]]]:
                 name, rows = element.get(_TABLE_NAME, ""), []
         elif element.tag == _ROW:
             cells = _ods_cells(element)
-            # Empty rows stand for their numbers alone, unless they fill up the sheet.
             repeated = int(element.get(_ROWS_REPEATED, "1"))
-            rows += [cells] * (repeated if cells or repeated < _MOST_COLUMNS else 1)
+            rows += [cells] * (repeated if repeated < _MOST_REPEATED else 1)
             element.clear()
         elif element.tag == _TABLE:
             yield name, rows
@@ -133,7 +138,8 @@ def _ods_cells(row: Element) -> Cells:
     cells: Cells = []
     for cell in row:
         if cell.tag in (_CELL, _COVERED):
-            cells += [_ods_cell(cell)] * min(int(cell.get(_COLUMNS_REPEATED, "1")), _MOST_COLUMNS)
+            repeated = int(cell.get(_COLUMNS_REPEATED, "1"))
+            cells += [_ods_cell(cell)] * (repeated if repeated < _MOST_REPEATED else 1)
     while cells and not cells[-1].text:
         cells.pop()
     return cells

@@ -47,12 +47,12 @@ _PADDING_MM = 3.0
 _TEXT_LEFT_MM = 11.0
 _CUT_MM = 3.0
 _LEADING = 1.2
+_GAP_PT = 2.0
 
 _LARGE_PT = 13.0
 _MIDDLE_PT = 9.0
-_SMALL_PT = 7.0
-_LEAST_PT = 5.0
-
+_SMALL_PT = (7.0, 6.5, 6.0, 5.5, 5.0)
+_ID_PT = 5.0
 
 _PAPERS = {Paper.A4: A4, Paper.LETTER: LETTER}
 
@@ -136,61 +136,63 @@ def _draw_code(canvas: Canvas, box: _Box, record_id: str) -> float:
     module = MODULE_MM * MM
     side = len(rows) * module
     left = box.right - side - _QUIET_MODULES * module
-    top = (box.bottom + box.top + side) / 2 + _SMALL_PT / 2
+    top = (box.bottom + box.top + side) / 2 + _ID_PT
     path = canvas.beginPath()
     for y, row in enumerate(rows, start=1):
         for x, dark in enumerate(row):
             if dark:
                 path.rect(left + x * module, top - y * module, module, module)
     canvas.drawPath(path, stroke=0, fill=1)
-    canvas.setFont(_FACES["plain"], _LEAST_PT)
-    canvas.drawCentredString(left + side / 2, top - side - 2 * _SMALL_PT, record_id)
+    canvas.setFont(_FACES["plain"], _ID_PT)
+    canvas.drawCentredString(left + side / 2, top - side - 2.5 * _ID_PT, record_id)
     return left - _QUIET_MODULES * module
 
 
 def _draw_words(canvas: Canvas, box: _Box, words: TagWords, width: float) -> None:
     left, y = box.left + _TEXT_LEFT_MM * MM, box.top - _PADDING_MM * MM
-    bold = _FACES["bold"]
-    shade, shade_pt = [words.shade.text], _LARGE_PT
-    if stringWidth(words.shade.text, bold, _LARGE_PT) > width:
-        shade, shade_pt = simpleSplit(words.shade.text, bold, _MIDDLE_PT, width), _MIDDLE_PT
-    large = [*((text, bold, shade_pt) for text in shade), (words.lot.text, bold, _LARGE_PT)]
-    for text, face, size in (*large, (words.left.text, _face(words.left), _MIDDLE_PT)):
-        y = _draw_fitted(canvas, (left, y), (text, face, size), width)
-    for text, face, size in _wrapped(words.others, width, y - box.bottom - _PADDING_MM * MM):
-        y -= size * _LEADING
-        canvas.setFont(face, size)
-        canvas.drawString(left, y, text)
+    large = (
+        *_shade_lines(words.shade.text, width),
+        (words.lot.text, _FACES["bold"], _LARGE_PT),
+        (words.left.text, _face(words.left), _MIDDLE_PT),
+    )
+    for line in large:
+        y = _draw_line(canvas, (left, y), line, width) - _GAP_PT
+    for line in _small_lines(words.others, width, y - box.bottom - _PADDING_MM * MM):
+        y = _draw_line(canvas, (left, y), line, width)
 
 
-def _draw_fitted(canvas: Canvas, place: tuple[float, float], line: _Line, width: float) -> float:
+def _shade_lines(shade: str, width: float) -> list[_Line]:
+    """The shade in one large line, or where it is too long in smaller ones."""
+    face = _FACES["bold"]
+    if stringWidth(shade, face, _LARGE_PT) <= width:
+        return [(shade, face, _LARGE_PT)]
+    return [(text, face, _MIDDLE_PT) for text in simpleSplit(shade, face, _MIDDLE_PT, width)]
+
+
+def _draw_line(canvas: Canvas, place: tuple[float, float], line: _Line, width: float) -> float:
     """Draw one line below ``place``, made smaller until all of it fits: a lot that is cut
     off would be another lot.  Returns where the next line begins."""
     (left, y), (text, face, size) = place, line
     y -= size * _LEADING
     canvas.setFont(face, size * min(1.0, width / float(stringWidth(text, face, size))))
     canvas.drawString(left, y, text)
-    return y - 0.2 * size
+    return y
 
 
-def _wrapped(entries: Sequence[Words], width: float, height: float) -> list[tuple[str, str, float]]:
-    """The lines of ``entries`` with face and size, as large as the room allows; what fits at
-    no size is cut off with dots."""
-    size, lines = _SMALL_PT, list[_Line]()
-    while True:
+def _small_lines(entries: Sequence[Words], width: float, height: float) -> list[_Line]:
+    """The lines of ``entries``, as large as the room allows; what fits at no size is cut off
+    with dots."""
+    for size in _SMALL_PT:
         lines = [
             (line, _face(words), size)
             for words in entries
             for line in simpleSplit(words.text, _face(words), size, width)
         ]
         room = int(height / (size * _LEADING))
-        if len(lines) <= room or size <= _LEAST_PT:
-            break
-        size -= 0.5
-    if len(lines) > room:
-        text, face, size = lines[room - 1]
-        lines = [*lines[: room - 1], (f"{text} …", face, size)]
-    return lines
+        if len(lines) <= room:
+            return lines
+    text, face, size = lines[room - 1]
+    return [*lines[: room - 1], (f"{text} …", face, size)]
 
 
 def _face(words: Words) -> str:
