@@ -27,7 +27,6 @@ from intake.desk import (
     record_page,
     review_page,
     shelf_page,
-    small_pictures,
     tag_pictures,
 )
 from intake.desk.pages import HERE, Desk, desk_of, tell_failure
@@ -55,7 +54,6 @@ def desk_app(
             *alike_page.routes,
             *learnt_page.routes,
             *tag_pictures.routes,
-            *small_pictures.routes,
             *shelf_page.routes,
             *record_page.routes,
             *merge_page.routes,

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -11,10 +9,9 @@ from starlette.routing import Route
 from intake.desk.forms import Form, see, submitted
 from intake.desk.pages import at_cabinet, page
 from intake.desk.past import strokes
+from intake.desk.tag_pictures import is_tag_id
 
 PAGE_CHANGES = 200
-
-_RECORD_ID = re.compile(r"t[0-9a-f]{15}")
 
 
 def history_page(request: Request) -> Response:
@@ -33,7 +30,7 @@ def undo(request: Request, form: Form) -> Response:
     record_id = form.text("record")
     with at_cabinet(request) as cabinet:
         cabinet.undo(form.text("stroke"))
-    return see(f"/records/{record_id}" if _RECORD_ID.fullmatch(record_id) else "/history")
+    return see(f"/records/{record_id}" if is_tag_id(record_id) else "/history")
 
 
 def _start_of_stroke(strokes_before: list[str], start: int) -> int:

@@ -18,7 +18,7 @@ from datetime import UTC, datetime
 from enum import StrEnum
 from pathlib import Path
 from queue import SimpleQueue
-from typing import BinaryIO
+from typing import TYPE_CHECKING, BinaryIO
 
 from filelock import FileLock, Timeout
 
@@ -26,10 +26,11 @@ from intake.errors import BalltagError, EmptyFile, NotAPicture, TooLarge
 from intake.filing.record import one_line
 from intake.filing.safe_write import keep_names, make_folder, may_write
 from intake.pictures.load import HEAD_BYTES, suffix_of
-from intake.pool import Workers
 from intake.records import Outcome
-from intake.report import what_of
-from intake.run import Filing, TagResult
+
+if TYPE_CHECKING:
+    from intake.pool import Workers
+    from intake.run import Filing, TagResult
 
 MOST_BYTES = 100_000_000
 """A larger picture is refused; a phone's have some 10 MB, a colour A4 page at 600 dpi as
@@ -215,6 +216,10 @@ class Inbox:
                 self._sent.popitem(last=False)
 
     def _read_all(self) -> None:
+        # Here and not at the top: they bring the readers, and the desk should open at once.
+        from intake.pool import Workers
+        from intake.run import Filing
+
         with Workers(1) as workers:
             filing: Filing | None = None
             for path in iter(self._queue.get, None):
@@ -250,5 +255,7 @@ def _why(error: Exception) -> str:
 
 def _told(result: TagResult, path: Path, name: str) -> Told:
     """``result`` in words that call the picture what its sender calls it."""
+    from intake.report import what_of
+
     words = what_of(result).replace(f"{path}: ", "").replace(str(path), name)
     return Told(result.outcome, result.id, words)

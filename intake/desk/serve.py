@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import socket
+import sys
 import threading
 import webbrowser
 from collections.abc import Callable, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
+from urllib.parse import urlencode
 
 import uvicorn
 from starlette.applications import Starlette
@@ -33,22 +36,49 @@ def serve_desk(
     network.
     """
     listener = listen(port)
+    desk = _open_at_home(cabinet, listener) if phone else _open_here(cabinet, listener)
+    when_open = (lambda: open_browser(desk.address)) if browser else None
+    serve(desk.app, desk.listeners, when_open)
+
+
+@dataclass(frozen=True, slots=True)
+class _OpenDesk:
+    """What is served where, and the ``address`` for this machine's browser."""
+
+    app: Starlette
+    listeners: Sequence[socket.socket]
+    address: str
+
+
+def _open_here(cabinet: Cabinet, listener: socket.socket) -> _OpenDesk:
     hosts = own_hosts(listener)
-    if not phone:
-        address = f"http://{hosts[0]}/"
-        app, listeners = desk_app(cabinet, hosts), [listener]
-        print(f"The desk is open at {address} (Ctrl+C closes it)", flush=True)
-    else:
-        keys = Keys()
-        at_home = listen(listener.getsockname()[1], home_address())
-        home_host = ":".join(map(str, at_home.getsockname()[:2]))
-        app = desk_app(cabinet, (*hosts, home_host), keys, home_host)
-        listeners = [listener, at_home]
-        address = f"http://{hosts[0]}/phone?{KEY_PARAMETER}={keys.issue()}"
-        print(f"The desk is open to your home network.  On this machine: {address}")
-        print("On a phone, scan this code; it lets in one browser (Ctrl+C closes the desk):")
-        print(terminal_code(phone_link(home_host, keys.issue())), flush=True)
-    serve(app, listeners, (lambda: open_browser(address)) if browser else None)
+    desk = _OpenDesk(desk_app(cabinet, hosts), [listener], f"http://{hosts[0]}/")
+    print(f"The desk is open at {desk.address} (Ctrl+C closes it)", flush=True)
+    return desk
+
+
+def _open_at_home(cabinet: Cabinet, listener: socket.socket) -> _OpenDesk:
+    """The desk on the home network, too, at the same port."""
+    at_home = listen(listener.getsockname()[1], home_address())
+    home_host = ":".join(map(str, at_home.getsockname()[:2]))
+    hosts = own_hosts(listener)
+    keys = Keys()
+    app = desk_app(cabinet, (*hosts, home_host), keys, home_host)
+    address = f"http://{hosts[0]}/phone?{urlencode({KEY_PARAMETER: keys.issue()})}"
+    print(f"The desk is open to your home network (Ctrl+C closes it). On this machine: {address}")
+    print("On a phone, open the link of this code; it lets in one browser:")
+    _print_code(phone_link(home_host, keys.issue()))
+    return _OpenDesk(app, [listener, at_home], address)
+
+
+def _print_code(link: str) -> None:
+    """Print ``link``, and above it as a code where the terminal has the letters for one."""
+    code = terminal_code(link)
+    try:
+        code.encode(sys.stdout.encoding)
+    except UnicodeEncodeError:
+        code = link
+    print(code, flush=True)
 
 
 def listen(port: int | None = None, address: str = LOOPBACK) -> socket.socket:
