@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -79,6 +80,10 @@ def closed_up(text: str) -> str:
 def test_the_unseen_layouts_are_those_of_mills_dyers_and_shops() -> None:
     assert {layout.name for layout in layouts_of("unseen")} == set(TRADE)
     assert len(TRADE) >= 22
+
+
+def test_layouts_do_not_go_in_step_with_scans_photos_and_hard_photos() -> None:
+    assert math.gcd(len(layouts_of("unseen")), len(("scan", "photo", "hard"))) == 1
 
 
 @pytest.mark.parametrize("name", TRADE)
