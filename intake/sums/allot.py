@@ -7,7 +7,7 @@ What counts, in this order:
 3. as few balls as can be are broken into: whole balls of which a part is left;
 4. as little as can be is left in the lots that are drawn on, so that a lot which is just
    enough goes before one that would do for something larger;
-5. as few whole balls as can be are taken, and part balls are used up first;
+5. in the lots that these goals choose, part balls are used up before whole ones;
 6. where lots are mixed, the largest gives most, so that the odd one is small.
 
 A garment is of one yarn.  A ball may be shared by garments: what one leaves goes into the
@@ -113,8 +113,6 @@ class _Sheet:
         programme.reach("left over", self._left_over())
         # What remains is how to draw on the lots that these goals chose.
         programme.hold(self.uses.values())
-        begun = dict.fromkeys((*self.used_up.values(), *self.broken.values()), 1.0)
-        programme.reach("whole balls taken", begun)
         programme.reach("part balls used up", self._part_draws())
         programme.reach("size of the odd lot", self._odd_draws())
 
