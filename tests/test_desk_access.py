@@ -21,6 +21,7 @@ from filing_tags import doubtful
 from playwright.sync_api import Browser, Page
 
 from intake.filing.cabinet import open_cabinet
+from intake.sums.maker_sheet import MakerLine, write_maker_sheet
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason=WHERE_TO_GET_IT)
 
@@ -102,6 +103,45 @@ def test_the_review_is_for_all(
         page.keyboard.press({"keys": "?", "split": "x", "join": "j"}[slip])
         assert failings(page, axe) == [], slip
         page.keyboard.press("Escape")
+    context.close()
+
+
+@pytest.fixture(scope="module")
+def shelf(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Served, list[str]]]:
+    """A desk with a filed stash that something was done to, and the paths of its pages."""
+    stash = tmp_path_factory.mktemp("shelf") / "stash.csv"
+    cabinet = open_cabinet(stash)
+    one, other, third = (cabinet.file(lot_tag(n, lot="00412")).id for n in (1, 2, 3))
+    cabinet.correct({one: {"length_m": "", "mass_g": "", "lot": "0777"}})
+    cabinet.withdraw([third])
+    line = MakerLine("Hollin Fold", "", {"length_m": "200", "mass_g": "50"})
+    write_maker_sheet(cabinet.stash, [line])
+    paths = [
+        "/shelf",
+        "/shelf?words=nowhere",
+        f"/records/{one}",
+        f"/records/{third}",
+        f"/records/{one}/merge?words=fold",
+        f"/records/{one}/merge/{other}",
+        "/history",
+        "/makers",
+        "/new",
+    ]
+    with served(stash) as opened:
+        yield opened, paths
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("size", ["desk", "phone"])
+def test_the_stash_and_what_leads_from_it_are_for_all(
+    browser: Browser, shelf: tuple[Served, list[str]], axe: str, size: str, dark: bool
+) -> None:
+    desk, paths = shelf
+    context = phone(browser, dark=dark) if size == "phone" else window(browser, dark=dark)
+    page = context.new_page()
+    for path in paths:
+        page.goto(desk.address + path)
+        assert failings(page, axe) == [], path
     context.close()
 
 
