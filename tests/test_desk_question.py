@@ -12,19 +12,11 @@ from intake.desk.question import tag_view
 from intake.filing.judge import Doubt, judge
 from intake.filing.queue import Waiting
 from intake.filing.same import REPEAT, REPEAT_ANSWERS
-from intake.records import FIELDS, Field, Letter, Line, Reading, Span, State, TagReading
+from intake.records import FIELDS, Field, Reading, Span, State, TagReading
 
 
 def waiting(reading: TagReading) -> Waiting:
     return Waiting("t0123456789abcde", reading, tuple(judge(reading)))
-
-
-def spelled(text: str, *, left: float = 0.0, right: float = 1.0) -> tuple[Letter, ...]:
-    step = (right - left) / len(text)
-    return tuple(
-        Letter(letter, 0.9, left + at * step, left + (at + 1) * step)
-        for at, letter in enumerate(text)
-    )
 
 
 def test_every_field_is_either_asked_about_or_listed() -> None:
@@ -58,21 +50,29 @@ def test_both_readings_of_the_word_are_told_with_the_letters_that_differ() -> No
     assert (second["before"], second["word"], second["differs"]) == ("Lot ", "00412", [1])
 
 
-def test_a_reader_that_saw_fewer_letters_is_marked_where_the_other_saw_more() -> None:
-    letters = spelled("00412")
-    read = Line(
-        quad=((0.0, 0.0), (50.0, 0.0), (50.0, 10.0), (0.0, 10.0)),
-        letters=letters,
-        agreed=(True,) * 5,
-        others=("",) * 5,
-        readings=(Reading("one", letters), Reading("two", spelled("0412", left=0.2))),
-    )
-    lot = replace(doubtful("lot", "00412"), spans=(Span(0, 0, 5),))
+@pytest.mark.parametrize(
+    ("merged", "word", "second", "seen"),
+    [
+        ("00412", "00412", "0412", ("", "0412", "")),
+        ("Lot 0412 Red", "0412", "Lot 00412 Red", ("Lot ", "00412", " Red")),
+        ("Lot 0412 Red", "0412", "Lot 0412B Red", ("Lot ", "0412B", " Red")),
+        ("Lot 0412", "0412", "Lot 0412 new", ("Lot ", "0412", " new")),
+        ("No. W807", "W807", "No. 4807", ("No. ", "4807", "")),
+        ("Fv. Ræv", "Ræv", "Fv. Reev", ("Fv. ", "Reev", "")),
+        ("Lot 12", "12", "", ("", "", "")),
+    ],
+)
+def test_the_word_is_found_in_what_the_other_reader_saw(
+    merged: str, word: str, second: str, seen: tuple[str, str, str]
+) -> None:
+    first = line(merged)
+    read = replace(first, readings=(first.readings[0], Reading("two", line(second).letters)))
+    start = merged.index(word)
+    lot = replace(doubtful("lot", word), spans=(Span(0, start, start + len(word)),))
     view = tag_view(waiting(replace(tag(), lines=(read,), fields={"lot": lot})))
-    first, second = view["doubts"][0]["seen"][0]
-    assert (first["word"], second["word"]) == ("00412", "0412")
-    assert len(first["differs"]) == 1
-    assert second["differs"] == []
+    one, two = view["doubts"][0]["seen"][0]
+    assert one["word"] == word
+    assert (two["before"], two["word"], two["after"]) == seen
 
 
 def test_a_lot_that_was_not_found_has_no_place() -> None:

@@ -6,15 +6,16 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Iterable
+from pathlib import Path
 from typing import Any
 
 import PIL.Image
-from rapidfuzz.distance import Levenshtein
+from rapidfuzz.distance import Levenshtein, Opcode
 
 from intake.filing.judge import Doubt, spoken
 from intake.filing.queue import Waiting
 from intake.filing.same import REPEAT
-from intake.records import FIELDS, Field, Letter, Line, Quad, Reading, Span, TagReading
+from intake.records import FIELDS, Field, Line, Quad, Span, TagReading
 from intake.wording import value_text
 
 Json = dict[str, Any]
@@ -37,7 +38,8 @@ def tag_view(item: Waiting) -> Json:
     asked = {doubt.field for doubt in item.doubts}
     return {
         "id": item.id,
-        "source": f"{reading.picture}, page {reading.page}, tag {reading.tag}",
+        "source": f"{Path(reading.picture).name}, page {reading.page}, tag {reading.tag}",
+        "picture": reading.picture,
         "width_px": width_px,
         "height_px": height_px,
         "notes": list(reading.notes),
@@ -126,8 +128,7 @@ def _between(
 def _seen(line: Line, span: Span) -> list[Json]:
     """What each reader saw where ``span`` stands: its letters there, those before and
     behind them on the line, and which of its letters another reader saw otherwise."""
-    stretch = _stretch(line, span)
-    cut = [_cut(reading, stretch) for reading in line.readings]
+    cut = [_cut(reading.text, line.text, span) for reading in line.readings]
     words = [word for _, word, _ in cut]
     return [
         {
@@ -141,18 +142,38 @@ def _seen(line: Line, span: Span) -> list[Json]:
     ]
 
 
-def _cut(reading: Reading, stretch: tuple[float, float]) -> tuple[str, str, str]:
-    left, right = stretch
+def _cut(seen: str, merged: str, span: Span) -> tuple[str, str, str]:
+    """``seen`` by one reader, cut where the letters of ``span`` begin and end in the
+    ``merged`` text.  By the letters, for the readers place them too roughly."""
+    steps = Levenshtein.opcodes(merged, seen)
+    inside = [
+        place
+        for step in steps
+        for place in range(step.dest_start, step.dest_end)
+        if _is_inside(step.src_start + place - step.dest_start, step, span)
+    ]
+    if not inside:
+        return seen, "", ""
+    start, end = inside[0], inside[-1] + 1
+    # Letters that only this reader saw belong to the word that they touch.
+    extra = {
+        place
+        for step in steps
+        if step.tag == "insert" and step.src_start in (span.start, span.end)
+        for place in range(step.dest_start, step.dest_end)
+    }
+    while start - 1 in extra and seen[start - 1] != " ":
+        start -= 1
+    while end in extra and seen[end] != " ":
+        end += 1
+    return seen[:start], seen[start:end], seen[end:]
 
-    def joined(letters: Iterable[Letter]) -> str:
-        return "".join(letter.text for letter in letters)
 
-    middles = [((letter.left + letter.right) / 2, letter) for letter in reading.letters]
-    return (
-        joined(letter for middle, letter in middles if middle < left),
-        joined(letter for middle, letter in middles if left <= middle <= right).strip(),
-        joined(letter for middle, letter in middles if middle > right),
-    )
+def _is_inside(place: int, step: Opcode, span: Span) -> bool:
+    """Whether the letter that ``step`` puts at ``place`` of the merged text is of ``span``."""
+    if step.tag == "insert":
+        return span.start < step.src_start < span.end
+    return span.start <= place < span.end
 
 
 def _differing(word: str, words: Iterable[str]) -> list[int]:

@@ -335,6 +335,7 @@ function showQuestion() {
   by("asked").textContent = doubt.question;
   by("reason").textContent = doubt.reason;
   by("source").textContent = shown.source;
+  by("source").title = shown.picture;
   trouble("");
   viewer.show(pictureOf(shown.id), shown.width_px, shown.height_px, doubt.places);
   showCloseUps(doubt, shown);

@@ -16,15 +16,16 @@ const length = ([ax, ay], [bx, by]) => Math.hypot(bx - ax, by - ay);
 const heightOf = (quad) => Math.max(length(quad[0], quad[3]), 1);
 const clamp = (value, low, high) => Math.min(Math.max(value, low), high);
 
-/** A place with some room around it, so that what marks it does not cover the print. */
+/** A place with some room around it, so that what marks it does not cover the print; more
+    along the line, where readers place letters only roughly. */
 function widened(quad) {
-  const room = heightOf(quad) * 0.16;
+  const [beside, above] = [heightOf(quad) * 0.4, heightOf(quad) * 0.16];
   const [cx, cy] = middle(quad);
   const across = length(quad[0], quad[1]) || 1;
   const [ux, uy] = [(quad[1][0] - quad[0][0]) / across, (quad[1][1] - quad[0][1]) / across];
   return quad.map(([x, y], at) => {
-    const right = at === 1 || at === 2 ? room : -room;
-    const down = at >= 2 ? room : -room;
+    const right = at === 1 || at === 2 ? beside : -beside;
+    const down = at >= 2 ? above : -above;
     return [x + ux * right - uy * down, y + uy * right + ux * down];
   });
 }
@@ -198,7 +199,8 @@ export function closeUp(href, width, height, quad) {
   const level = svg("g", { transform: `rotate(${-angle} ${cx} ${cy})` });
   level.append(svg("image", { href, width: width || 1, height: height || 1 }));
   const under = cy + tall * 0.7;
-  const d = `M${cx - across / 2} ${under - tall * 0.09}v${tall * 0.09}h${across}v${-tall * 0.09}`;
+  const rule = across + tall * 0.5;
+  const d = `M${cx - rule / 2} ${under - tall * 0.09}v${tall * 0.09}h${rule}v${-tall * 0.09}`;
   node.append(
     level,
     svg("path", { class: "halo", d, "stroke-width": tall * 0.1 }),
