@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Event
@@ -19,6 +19,7 @@ from intake.errors import NoPicture, NoTag, PictureError
 from intake.pictures.walk import pictures_within
 from intake.pool import Workers
 from intake.run import Filing, TagResult
+from intake.watched import Watched
 from intake.worker import PictureReading
 
 SETTLED_S = 1.0
@@ -46,7 +47,8 @@ def watch(
     jobs: int | None = None,
     stop: Event | None = None,
 ) -> Iterator[TagResult]:
-    """Read the pictures in ``folder`` into ``stash``, then each that comes.
+    """Read the pictures in ``folder`` into ``stash``, then each that comes; pictures that
+    an earlier watch took in are left out.
 
     Yields one :class:`~intake.run.TagResult` a tag, after it has been filed or queued for
     good; a bad picture is a result.  Ends when ``stop`` is set, else never.  The other
@@ -64,7 +66,7 @@ def watch(
 def _results(
     folder: Path, filing: Filing, jobs: int | None, stop: Event | None
 ) -> Iterator[TagResult]:
-    arrivals = Arrivals(folder)
+    arrivals, watched = Arrivals(folder), Watched(filing.cabinet)
     wakes = watchfiles.watch(
         folder,
         watch_filter=None,
@@ -75,15 +77,26 @@ def _results(
     )
     with Workers(jobs) as workers:
         for changes in wakes:
-            files = arrivals.settled(time.monotonic(), heard=bool(changes))
+            settled = arrivals.settled(time.monotonic(), heard=bool(changes))
+            files = [file for file in settled if not watched.has(file)]
+            arrivals.pass_over(set(settled).difference(files))
             if not files:
                 continue
             filing.learn_shades()
             for file, picture in zip(files, workers.read_all(files), strict=True):
                 if arrivals.take(file, picture, time.monotonic()):
-                    yield from filing.file(picture)
+                    yield from _taken_in(picture, filing, watched)
                 if stop is not None and stop.is_set():
                     return
+
+
+def _taken_in(picture: PictureReading, filing: Filing, watched: Watched) -> Iterator[TagResult]:
+    results = []
+    for result in filing.file(picture):
+        results.append(result)
+        yield result
+    if picture.error is None:
+        watched.add(picture.tags[0].digest, [result.id for result in results])
 
 
 Stamp = tuple[int, int]
@@ -119,6 +132,11 @@ class Arrivals:
         self._list(now_s)
         return [file for file, arrival in self._coming.items() if arrival.due_s <= now_s]
 
+    def pass_over(self, files: Iterable[Path]) -> None:
+        """Leave ``files`` unread until they change."""
+        for file in files:
+            self._taken[file] = self._coming.pop(file).stamp
+
     def take(self, file: Path, picture: PictureReading, now_s: float) -> bool:
         """Whether ``picture``, read from ``file``, may be filed.  Not where the file
         changed while it was read, or where it cannot be read and may still be coming."""
@@ -134,7 +152,7 @@ class Arrivals:
             arrival.due_s += PATIENCE_S - SETTLED_S
             arrival.is_late = True
             return False
-        self._taken[file] = self._coming.pop(file).stamp
+        self.pass_over([file])
         return True
 
     def _list(self, now_s: float) -> None:

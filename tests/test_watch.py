@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 import shutil
 import signal
@@ -10,9 +11,11 @@ import sys
 import threading
 import time
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from filing_tags import tag
 
 from intake.errors import CutShort, ExitCode, NoTag
 from intake.filing.cabinet import open_cabinet
@@ -20,6 +23,7 @@ from intake.filing.kinds import open_stash
 from intake.records import Outcome
 from intake.run import TagResult
 from intake.watch import PATIENCE_S, RELIST_S, SETTLED_S, Arrivals, watch
+from intake.watched import Watched
 from intake.worker import PictureReading
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -167,6 +171,60 @@ def test_a_picture_that_grows_is_read_when_it_is_whole_and_bad_ones_are_told(
     assert list(results) == []
     kept = len(open_stash(stash).records()) + len(open_cabinet(stash).waiting())
     assert kept == 2
+
+
+def test_a_watch_that_starts_again_reads_only_what_is_new(basket: Path, tmp_path: Path) -> None:
+    stash = tmp_path / "stash.csv"
+    shutil.copy(DEMO / "scan_01.jpg", basket / "a.jpg")
+    (first,) = until_stopped(basket, stash)
+    assert first.outcome in (Outcome.FILED, Outcome.QUEUED)
+    shutil.copy(DEMO / "scan_03.jpg", basket / "b.jpg")
+    (second,) = until_stopped(basket, stash)
+    assert Path(second.picture).name == "b.jpg"
+
+
+def until_stopped(basket: Path, stash: Path) -> list[TagResult]:
+    """One result of a watch, and those that come before it is stopped."""
+    stop = threading.Event()
+    results = watch(basket, stash, jobs=1, stop=stop)
+    first = next(results)
+    stop.set()
+    return [first, *results]
+
+
+def test_a_picture_counts_as_taken_in_as_long_as_its_tags_are_known(tmp_path: Path) -> None:
+    stash = tmp_path / "stash.csv"
+    cabinet = open_cabinet(stash)
+    file = tmp_path / "a.jpg"
+    file.write_bytes(b"the picture of two tags")
+    file_digest = hashlib.sha256(file.read_bytes()).hexdigest()
+    readings = [replace(tag("a.jpg", number), digest=file_digest) for number in (1, 2)]
+    ids = [cabinet.file(reading).id for reading in readings]
+    Watched(cabinet).add(file_digest, ids)
+
+    def is_taken_in() -> bool:
+        return Watched(open_cabinet(stash)).has(file)
+
+    assert is_taken_in()
+    cabinet.withdraw(ids[:1])
+    assert is_taken_in(), "what the user withdrew is not read again"
+    file.write_bytes(b"another picture")
+    assert not is_taken_in()
+    file.write_bytes(b"the picture of two tags")
+    stash.unlink()
+    assert not is_taken_in()
+
+
+def test_a_torn_line_costs_a_reading_and_no_picture(tmp_path: Path) -> None:
+    cabinet = open_cabinet(tmp_path / "stash.csv")
+    file = tmp_path / "a.jpg"
+    file.write_bytes(b"x")
+    watched = Watched(cabinet)
+    watched.add(hashlib.sha256(b"x").hexdigest(), [])
+    log = tmp_path / "stash.watched.jsonl"
+    assert Watched(cabinet).has(file)
+    log.write_bytes(log.read_bytes()[:-1])
+    assert not Watched(cabinet).has(file)
 
 
 def send_slowly(source: Path, target: Path) -> None:

@@ -123,6 +123,11 @@ class Cabinet:
             past.remember(record_from_reading(reading))
             return self.queue.add(reading, doubts)
 
+    def has_met(self, tag_id: str) -> bool:
+        """Whether a tag is filed, waits, or was taken away for good."""
+        self._store.look()
+        return tag_id in self._store.filed or tag_id in self.queue or bool(self._how_gone(tag_id))
+
     def _how_gone(self, tag_id: str) -> str:
         """How the user took a tag or its record away for good; empty where not so."""
         if self.queue.was_discarded(tag_id):
