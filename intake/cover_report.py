@@ -40,7 +40,8 @@ def plan_said(plan: Plan) -> Iterator[Said]:
     yield HOW_COUNTED
     if plan.unproven:
         yield (
-            f"The time was up before this was proven the best there is: {', '.join(plan.unproven)}."
+            "Not proven the best there is, for time or for very many lots to choose from: "
+            f"{', '.join(plan.unproven)}."
         )
 
 

@@ -419,6 +419,16 @@ def test_what_the_time_did_not_prove_is_named() -> None:
     assert "left over" in plan.unproven
 
 
+def test_of_very_many_lots_a_part_is_looked_at_and_that_is_said() -> None:
+    stash = [ball(700.0 + at, lot=f"L{at:03}") for at in range(120)]
+    plan = cover(catalogue_of(*stash), [need(600), need(650, name="hat")])
+    assert [len(one.parts) for one in plan.covers] == [1, 1]
+    assert set(plan.unproven) == {"balls broken into", "left over"}
+    one = cover(catalogue_of(*stash), [need(600)])
+    assert one.unproven == ()
+    assert one.covers[0].parts[0].left == pytest.approx(100)
+
+
 # The plan file
 
 

@@ -27,11 +27,20 @@ from intake.sums.piles import PiledLot, Yarn
 TIME_LIMIT_S = 10.0
 """How long the best is sought for each goal."""
 
+MOST_LOTS = 40
+"""How many lots that are enough by themselves are weighed up for each of several needs:
+those that leave least over.  With hundreds for each the search does not end in minutes."""
+
 ENOUGH = 1 - 1e-9
 """How much of a need must be there: all of it, but for the rounding of sums."""
 
 TRACE = 1e-5
 """Balls, below which a draw is the solver's rounding: a few millimetres."""
+
+
+COVERED, MIXED = "garments covered", "lots mixed"
+BROKEN, LEFT_OVER = "balls broken into", "left over"
+"""What the goals are called that are sought among all lots."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +65,8 @@ class Place:
 @dataclass(frozen=True, slots=True)
 class Allotment:
     """Balls, in whole and parts, that each need draws from each pile; a need without
-    draws is not covered.  ``unproven`` names what may still be bettered, for the search
-    ran out of time."""
+    draws is not covered.  ``unproven`` names the goals that may still be bettered, for the
+    search ran out of time or there were too many lots to look at all."""
 
     draws: Mapping[int, Mapping[Place, float]]
     unproven: tuple[str, ...]
@@ -65,13 +74,42 @@ class Allotment:
 
 def allot(needs: Sequence[Need], yarns: Sequence[Yarn], seconds: float = TIME_LIMIT_S) -> Allotment:
     """The best allotment of ``yarns`` to ``needs``; each goal is sought for ``seconds``."""
-    sheet = _Sheet(needs, yarns, Programme(seconds))
+    considered = [_shortlisted(need, yarns, len(needs)) for need in needs]
+    sheet = _Sheet(considered, yarns, Programme(seconds))
     sheet.reach_goals()
     draws: defaultdict[int, dict[Place, float]] = defaultdict(dict)
     for (number, place), column in sheet.draws.items():
         if (balls := sheet.programme.value(column)) > TRACE:
             draws[number][place] = balls
-    return Allotment(draws, tuple(sheet.programme.unproven))
+    unproven = sheet.programme.unproven
+    if considered != list(needs):
+        unproven = [*unproven, *_unseen(len(needs), draws)]
+    return Allotment(draws, tuple(dict.fromkeys(unproven)))
+
+
+def _shortlisted(need: Need, yarns: Sequence[Yarn], needs: int) -> Need:
+    """``need`` with the lots that fit it best, where very many are enough for it."""
+    enough = sorted(
+        (total, yarn, lot)
+        for yarn, numbers in need.lots.items()
+        for lot in numbers
+        if (total := yarns[yarn].lots[lot].total(need.unit)) >= need.amount * ENOUGH
+    )
+    most = max(MOST_LOTS, 2 * needs)
+    if needs == 1 or len(enough) <= most:
+        return need
+    lots: defaultdict[int, set[int]] = defaultdict(set)
+    for _, yarn, lot in enough[:most]:
+        lots[yarn].add(lot)
+    return replace(need, lots={yarn: frozenset(numbers) for yarn, numbers in lots.items()})
+
+
+def _unseen(needs: int, draws: Mapping[int, Mapping[Place, float]]) -> tuple[str, ...]:
+    """The goals that lots which were not looked at might better."""
+    lots = {(number, place.yarn, place.lot) for number, drawn in draws.items() for place in drawn}
+    if len(draws) == len(lots) == needs:  # no goal is reached better than one lot for each
+        return BROKEN, LEFT_OVER
+    return COVERED, MIXED, BROKEN, LEFT_OVER
 
 
 class _Sheet:
@@ -105,12 +143,12 @@ class _Sheet:
     def reach_goals(self) -> None:
         """The goals of this module, in their order."""
         programme = self.programme
-        covered = -programme.reach("garments covered", dict.fromkeys(self.made_of.values(), -1.0))
-        lots = programme.reach("lots mixed", dict.fromkeys(self.uses.values(), 1.0))
+        covered = -programme.reach(COVERED, dict.fromkeys(self.made_of.values(), -1.0))
+        lots = programme.reach(MIXED, dict.fromkeys(self.uses.values(), 1.0))
         # Follows from the two goals, but the solver is far quicker when it is told.
         programme.row(dict.fromkeys(self.mixed.values(), 1.0), high=lots - covered)
-        programme.reach("balls broken into", dict.fromkeys(self.broken.values(), 1.0))
-        programme.reach("left over", self._left_over())
+        programme.reach(BROKEN, dict.fromkeys(self.broken.values(), 1.0))
+        programme.reach(LEFT_OVER, self._left_over())
         # What remains is how to draw on the lots that these goals chose.
         programme.hold(self.uses.values())
         programme.reach("part balls used up", self._part_draws())

@@ -74,7 +74,7 @@ class Cover:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """All garments.  ``unproven`` names what a longer search might better."""
+    """All garments.  ``unproven`` names what a search that takes hours might better."""
 
     covers: tuple[Cover, ...]
     unproven: tuple[str, ...]
