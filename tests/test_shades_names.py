@@ -140,6 +140,40 @@ def test_names_known_both_ways_round_are_still_asked_about(known: KnownNames) ->
     assert with_known_names(reading, known) == reading
 
 
+def test_accents_that_the_second_reader_lost_are_no_difference(known: KnownNames) -> None:
+    maker = heading("maker", "FÉROË MASKINSPINDERI", unanimous=0.0)
+    reading = headed(replace(maker, others=("Feroe Maskinspinderi",)), heading("range", "Tidevand"))
+    assert seen(with_known_names(reading, known))[0] == ("Féroë Maskinspinderi", State.SURE)
+
+
+def test_an_apostrophe_in_a_name_is_no_other_heading(known: KnownNames) -> None:
+    known.add("Laines d'Aubrelle", "L'Étang")
+    reason = "the maker may be 'Laines d'Aubrelle' or 'L'Étang'"
+    reading = headed(heading("maker", "Laines d'Aubrelle", reason), heading("range", "L'Étang"))
+    assert seen(with_known_names(reading, known))[0] == ("Laines d'Aubrelle", State.SURE)
+    third = replace(reading.fields["maker"], reason=f"{reason[:-1]} or 'Orme'")
+    reading = headed(third, heading("range", "L'Étang"))
+    assert with_known_names(reading, known) == reading
+
+
+@pytest.mark.parametrize(
+    ("maker", "range_", "asked"),
+    [("Osier", None, "maker"), ("Weirholt Mill", "Quillstow Spinners", "range")],
+)
+def test_a_sure_name_that_is_known_as_the_other_kind_only_is_asked_about(
+    known: KnownNames, maker: str, range_: str | None, asked: str
+) -> None:
+    after = with_known_names(
+        headed(heading("maker", maker, ""), heading("range", range_, "")), known
+    )
+    doubtful = [name for name in ("maker", "range") if after.fields[name].state is State.DOUBTFUL]
+    assert doubtful == [asked]
+    known.add("Osier", "Teasel")
+    known.add("Weirholt Mill", "Quillstow Spinners")
+    both = headed(heading("maker", maker, ""), heading("range", range_, ""))
+    assert with_known_names(both, known) == both
+
+
 def test_sure_names_are_let_be_unless_they_are_known_the_other_way_round(
     known: KnownNames,
 ) -> None:

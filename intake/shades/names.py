@@ -45,7 +45,7 @@ class KnownNames:
         self.slips = Slips()
         self._makers: dict[str, str] = {}
         self._pairs: dict[tuple[str, str], Names] = {}
-        self._makers_of: defaultdict[str, set[str]] = defaultdict(set)
+        self._makers_of: defaultdict[str, dict[str, None]] = defaultdict(dict)
         for record in records:
             self.add(record.maker, record.range)
 
@@ -56,15 +56,23 @@ class KnownNames:
         spelled = self._makers.setdefault(key(maker), maker)
         if key(range_):
             self._pairs.setdefault((key(maker), key(range_)), Names(spelled, range_))
-            self._makers_of[key(range_)].add(key(maker))
+            self._makers_of[key(range_)][spelled] = None
 
     def maker(self, text: str) -> str:
         """The known spelling of a maker; empty where it is none, or a range as well."""
-        return "" if key(text) in self._makers_of else self._makers.get(key(text), "")
+        return "" if self.makers_of(text) else self.spelled_maker(text)
+
+    def spelled_maker(self, text: str) -> str:
+        """The known spelling of a maker; empty where it is none."""
+        return self._makers.get(key(text), "")
+
+    def makers_of(self, text: str) -> tuple[str, ...]:
+        """The makers that have a range of this name."""
+        return tuple(self._makers_of.get(key(text), ()))
 
     def is_known(self, text: str) -> bool:
         """Whether ``text`` names a maker or a range."""
-        return key(text) in self._makers or key(text) in self._makers_of
+        return bool(self.spelled_maker(text) or self.makers_of(text))
 
     def pair(self, maker: str, range_: str) -> Names | None:
         """The maker and range of these names; ``None`` where they are not known together,
@@ -92,12 +100,13 @@ def known_headings(maker: Field, range_: Field, known: KnownNames) -> tuple[Fiel
 
     Two headings that are known together are sure, and change places where they were
     taken for one another; so is a known maker with no range or a new one.  All must be
-    spelled as they are known, and both readers must have seen each letter alike, unless
-    that reading was answered before.  A reason that names yet another heading still
-    stands, and two sure fields that are known the other way round are asked about.
+    spelled as they are known, and both readers must have seen them so, unless that reading
+    was answered before.  A reason that names yet another heading still
+    stands.  Sure fields are asked about where a maker was known as a range only, or a range
+    as a maker only.
     """
     if State.DOUBTFUL not in (maker.state, range_.state):
-        return _asked_if_crossed(maker, range_, known)
+        return _asked_if_known_otherwise(maker, range_, known)
     head, second = _heading(maker, known), _heading(range_, known)
     if head and second and not _name_others(maker, range_):
         straight, crossed = known.pair(head, second), known.pair(second, head)
@@ -116,7 +125,9 @@ def _heading(field: Field, known: KnownNames) -> str:
     """The name a heading was read as, or was meant to be; empty where it was not read so
     well that it can be looked up."""
     text = field.value if isinstance(field.value, str) else ""
-    if field.cues.get("unanimous") and field.cues.get("witnessed"):
+    # Where the second reader saw it otherwise, what it saw is among the others.
+    spelled = field.cues.get("unanimous") or key(text) in map(key, field.others)
+    if spelled and field.cues.get("witnessed"):
         return text
     return "" if known.is_known(text) else known.slips.meant(field.name, "", text)
 
@@ -124,28 +135,34 @@ def _heading(field: Field, known: KnownNames) -> str:
 def _name_others(*fields: Field) -> bool:
     """Whether a reason for asking about one of ``fields`` names a heading that is none of
     their values."""
-    values = {key(str(field.value)) for field in fields}
-    return any(
-        key(quoted) not in values
-        for field in fields
-        if field.state is State.DOUBTFUL
-        for quoted in _QUOTED.findall(field.reason)
-    )
+    values = [str(field.value) for field in fields]
+    reasons = [field.reason for field in fields if field.state is State.DOUBTFUL]
+    return any(_QUOTED.search(_without(reason, values)) for reason in reasons)
 
 
-def _asked_if_crossed(maker: Field, range_: Field, known: KnownNames) -> tuple[Field, Field]:
-    """Fields that nothing asks about, with a reason to ask where their names are known
-    the other way round."""
-    crossed = known.pair(str(range_.value or ""), str(maker.value or ""))
-    if crossed is None:
-        return maker, range_
-    reason = f"so far {crossed.range!r} was a range of the maker {crossed.maker!r}"
-    return _asked(maker, crossed.maker, reason), _asked(range_, crossed.range, reason)
+def _without(reason: str, values: Iterable[str]) -> str:
+    for value in values:
+        reason = reason.replace(f"'{value}'", "")
+    return reason
 
 
-def _asked(field: Field, other: str, reason: str) -> Field:
-    others = tuple(dict.fromkeys((other, *field.others)))
-    return replace(field, state=State.DOUBTFUL, reason=reason, others=others)
+def _asked_if_known_otherwise(
+    maker: Field, range_: Field, known: KnownNames
+) -> tuple[Field, Field]:
+    """Fields that nothing asks about, with a reason to ask where one of them is known as
+    what the other should be."""
+    makers = known.makers_of(str(maker.value or ""))
+    if makers and not known.spelled_maker(str(maker.value)):
+        maker = _asked(maker, makers, f"so far '{maker.value}' was a range of '{makers[0]}'")
+    as_maker = known.maker(str(range_.value or ""))
+    if as_maker:
+        range_ = _asked(range_, (), f"so far '{as_maker}' was a maker")
+    return maker, range_
+
+
+def _asked(field: Field, others: Iterable[str], reason: str) -> Field:
+    offered = tuple(dict.fromkeys((*others, *field.others)))
+    return replace(field, state=State.DOUBTFUL, reason=reason, others=offered)
 
 
 def _settled(field: Field, name: str, read: Field) -> Field:
