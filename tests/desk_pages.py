@@ -26,6 +26,7 @@ from intake.desk.security import Keys
 from intake.desk.serve import listen, own_hosts
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.judge import judge
+from intake.filing.stash import WAIT_S
 from intake.records import (
     FibrePart,
     Field,
@@ -177,9 +178,10 @@ def hold(cabinet: Cabinet, *readings: TagReading) -> list[str]:
 class Served:
     """A desk that answers on a real port, and can be closed and opened again there."""
 
-    def __init__(self, stash: Path, keys: Keys | None = None) -> None:
+    def __init__(self, stash: Path, keys: Keys | None = None, wait_s: float = WAIT_S) -> None:
         self.stash = stash
         self.keys = keys
+        self.wait_s = wait_s
         self._port: int | None = None
         self.open()
 
@@ -190,7 +192,7 @@ class Served:
     def open(self) -> None:
         listener = listen(self._port or 0)
         self._port = listener.getsockname()[1]
-        app = desk_app(open_cabinet(self.stash), own_hosts(listener), self.keys)
+        app = desk_app(open_cabinet(self.stash, self.wait_s), own_hosts(listener), self.keys)
         config = uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=1)
         self._server = uvicorn.Server(config)
         self._thread = threading.Thread(
@@ -206,9 +208,10 @@ class Served:
 
 
 @contextmanager
-def served(stash: Path, keys: Keys | None = None) -> Iterator[Served]:
-    """A desk for the stash at ``stash``, which wants one of ``keys`` where they are given."""
-    desk = Served(stash, keys)
+def served(stash: Path, keys: Keys | None = None, wait_s: float = WAIT_S) -> Iterator[Served]:
+    """A desk for the stash at ``stash``, which wants one of ``keys`` where they are given and
+    waits so long for another process."""
+    desk = Served(stash, keys, wait_s)
     try:
         yield desk
     finally:

@@ -16,7 +16,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, Request, expect
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.record import Record
 from intake.filing.same import REPEAT, REPEAT_ANSWERS
-from intake.records import Field, TagReading
+from intake.records import FibrePart, Field, TagReading
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason=WHERE_TO_GET_IT)
 
@@ -193,8 +193,22 @@ def test_a_value_that_the_field_cannot_hold_is_asked_again(
     expect(page.locator("#trouble")).to_contain_text("two hundred")
     expect(page.locator("#typed")).to_have_value("two hundred")
     assert cabinet.waiting() == [tag_id]
-    press(page, "2")
+    press(page, "Escape", "2")
     assert cabinet.records()[0].length_m == 200.0
+
+
+def test_fibres_that_do_not_sum_up_can_be_confirmed_as_printed(
+    page: Page, desk: Served, cabinet: Cabinet
+) -> None:
+    parts = (FibrePart("wool", "", 80.0), FibrePart("polyamide", "", 10.0))
+    hold(cabinet, with_field(lot_tag(1), sure("lot", "00412"), doubtful("fibre", parts)))
+    open_review(page, desk)
+    press(page, "t")
+    page.keyboard.type("80% wool; 15% polyamide")
+    press(page, "Enter")
+    expect(page.locator("#trouble")).to_contain_text("95%")
+    press(page, "Escape", "Enter")
+    assert cabinet.records()[0].fibre == "80% wool; 10% polyamide"
 
 
 def test_nothing_is_taken_for_a_lot_that_was_not_read(
@@ -299,6 +313,22 @@ def test_two_sides_of_one_tag_are_joined(page: Page, desk: Served, cabinet: Cabi
     assert (record.shade, record.lot, record.mass_g) == ("Sloe", "007", 50.0)
     assert cabinet.waiting() == []
     assert cabinet.queue.was_discarded(other)
+    press(page, "b")
+    assert set(cabinet.waiting()) == {one, other}
+
+
+def test_joining_can_be_taken_back(page: Page, desk: Served, cabinet: Cabinet) -> None:
+    _, other = hold(cabinet, with_field(lot_tag(1), Field("maker")), lot_tag(2))
+    open_review(page, desk)
+    page.keyboard.press("j")
+    page.locator("#join-sides input").nth(1).check()
+    press(page, "Enter")
+    expect(page.locator("#other-maker")).to_have_value("Hollin Fold")
+    press(page, "b")
+    expect(page.locator("#other-maker")).to_have_value("")
+    press(page, "2")
+    assert cabinet.records()[0].maker == ""
+    assert cabinet.waiting() == [other]
 
 
 def test_a_tag_that_the_answer_makes_a_repeat_is_asked_about(
@@ -412,6 +442,40 @@ def test_half_typed_text_is_there_again_after_the_page_was_closed(
     asked(page, tag_id, "lot")
     expect(page.locator("#typed")).to_have_value("004")
     context.close()
+
+
+def test_an_answer_that_was_never_confirmed_is_sent_when_the_page_opens_again(
+    browser: Browser, desk: Served, cabinet: Cabinet
+) -> None:
+    _, two = hold(cabinet, SHADE_AND_LOT, lot_tag(3))
+    context = window(browser)
+    page = reviewing(context, desk)
+    press(page, "2")
+    desk.close()
+    page.keyboard.press("2")
+    expect(page.locator("#lost")).to_be_visible()
+    page.close()
+    desk.open()
+    page = reviewing(context, desk)
+    asked(page, two, "lot")
+    expect(page.locator("#news")).to_contain_text("Filed: Torn, lot 00412")
+    assert [(record.shade, record.lot) for record in cabinet.records()] == [("Torn", "00412")]
+    context.close()
+
+
+def test_a_stash_that_is_held_is_told_and_the_answer_can_be_given_again(
+    page: Page, cabinet: Cabinet, stash: Path
+) -> None:
+    (tag_id,) = hold(cabinet, lot_tag(1))
+    with served(stash, wait_s=0.1) as desk:
+        open_review(page, desk)
+        with cabinet.stash.locked():
+            press(page, "2")
+            expect(page.locator("#trouble")).to_contain_text("held by another balltag")
+            expect(page.locator("#typed")).to_have_value("00412")
+        assert cabinet.waiting() == [tag_id]
+        press(page, "Enter")
+        assert lots(cabinet) == ["00412"]
 
 
 # What a tag says stays text, and nothing leaves the machine

@@ -47,24 +47,23 @@ def waiting_tag(request: Request) -> Response:
 def answer(request: Request, body: Json) -> Json:
     """Take the answers to a tag that were given so far.
 
-    ``answers`` maps fields to text, or to ``null`` where the value as read is kept;
-    ``more`` tells that the page still has a question of its own; ``joined`` names another
-    waiting tag that is the other side of this one and leaves the queue with it.
+    ``answers`` maps fields to text, empty for what the tag does not carry; ``more`` tells
+    that the page still has a question of its own; ``joined`` names another waiting tag that
+    is the other side of this one and leaves the queue with it.
 
     Returns ``state``: ``refused`` with ``field`` and ``message`` for a value that its field
     cannot hold, ``open`` while a doubt is unanswered, ``asked`` with the ``doubts`` that only
     these answers raise, ``filed`` or ``left out`` with what is to be ``said``.
     """
     given = _given(body)
-    texts = {name: text for name, text in given.items() if text is not None}
-    refused = _refusal(texts)
-    if refused is not None:
-        return refused
     with at_cabinet(request) as cabinet:
         item = cabinet.get(request.path_params["tag_id"])
+        texts = _without_kept(item, given)
+        refused = _refusal(texts)
+        if refused is not None:
+            return refused
         if not _is_settled(item, given, bool(body.get("more"))):
             return {"state": "open"}
-        texts |= _confirmed(item, given)
         further = [
             doubt for doubt in cabinet.further_doubts(item.id, texts) if doubt.field not in given
         ]
@@ -94,11 +93,31 @@ def back(request: Request, body: Json) -> Json:
         return {"tags": {change.record: _values(change) for change in stroke}}
 
 
-def _given(body: Json) -> dict[str, str | None]:
+def _given(body: Json) -> dict[str, str]:
     answers = body.get("answers")
     if not isinstance(answers, dict):
         raise BadAnswer("the answers must be an object of field and text")
-    return {str(name): None if text is None else str(text) for name, text in answers.items()}
+    return {str(name): str(text) for name, text in answers.items()}
+
+
+def _without_kept(item: Waiting, given: Mapping[str, str]) -> dict[str, str]:
+    """``given`` without values as read that nobody could type, such as fibres that do not
+    sum to 100: a tag may say so, and the user confirms that it does."""
+    texts = dict(given)
+    for name, field in item.reading.fields.items():
+        if texts.get(name) == value_text(name, field.value) and not _can_be_typed(
+            name, texts[name]
+        ):
+            del texts[name]
+    return texts
+
+
+def _can_be_typed(name: str, text: str) -> bool:
+    try:
+        answer_value(name, text)
+    except BadAnswer:
+        return False
+    return True
 
 
 def _refusal(texts: Mapping[str, str]) -> Json | None:
@@ -112,30 +131,12 @@ def _refusal(texts: Mapping[str, str]) -> Json | None:
     return None
 
 
-def _is_settled(item: Waiting, given: Mapping[str, str | None], more: bool) -> bool:
+def _is_settled(item: Waiting, given: Mapping[str, str], more: bool) -> bool:
     """Whether nothing else is to be asked before filing; a tag that was here before needs
     no other answer."""
     if given.get(REPEAT) == SAME_TAG_AGAIN:
         return True
     return not more and all(doubt.field in given for doubt in item.doubts)
-
-
-def _confirmed(item: Waiting, given: Mapping[str, str | None]) -> dict[str, str]:
-    """The values as read that the user kept, for confirming is an answer too.  A value that
-    nobody could type, such as fibres that do not sum to 100, is kept without one."""
-    confirmed = {}
-    for name, text in given.items():
-        field = item.reading.fields.get(name)
-        if text is not None or field is None:
-            continue
-        read = value_text(name, field.value)
-        try:
-            same = answer_value(name, read) == field.value
-        except BadAnswer:
-            same = False
-        if same and read:
-            confirmed[name] = read
-    return confirmed
 
 
 def _file(cabinet: Cabinet, tag_id: str, answers: Mapping[str, str], joined: str) -> Json:

@@ -23,26 +23,24 @@ function print(text) {
   return span;
 }
 
-function side(id, place, pictureOf) {
-  const picture = new Image();
-  picture.src = pictureOf(id);
-  picture.alt = `Waiting tag ${place + 1}`;
-  picture.loading = "lazy";
-  return option("radio", "side", id, false, picture);
+function side({ id, picture }, place) {
+  const shown = new Image();
+  shown.src = picture;
+  shown.alt = `Waiting tag ${place + 1}`;
+  return option("radio", "side", id, false, shown);
 }
 
-/** Ask what belongs together; `onText` gets the joined lines, `onSide` the other tag's id. */
-export function openJoin({ view, doubt, ids, pictureOf, onText, onSide }) {
+/** Ask what belongs together.  `lines` are those of the tag, `chosen` the places of those
+    that are ticked at first, `sides` the tags that may be its other side; `onText` gets the
+    joined lines, `onSide` the other tag's id. */
+export function openJoin({ lines, chosen, sides, onText, onSide }) {
   asked = { onText, onSide };
   by("join-lines").replaceChildren(
-    ...view.lines.map(({ text }, at) =>
-      option("checkbox", "line", text, doubt.lines.includes(at), print(text)),
+    ...lines.map(({ text }, at) =>
+      option("checkbox", "line", text, chosen.includes(at), print(text)),
     ),
   );
-  by("join-sides").replaceChildren(
-    option("radio", "side", "", true, "none"),
-    ...ids.map((id, place) => side(id, place, pictureOf)),
-  );
+  by("join-sides").replaceChildren(option("radio", "side", "", true, "none"), ...sides.map(side));
   showJoined();
   by("join").showModal();
 }
