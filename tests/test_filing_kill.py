@@ -14,7 +14,9 @@ import pytest
 from filing_tags import record, tag, waiting_tag
 
 from intake.filing.cabinet import Cabinet, open_cabinet
-from intake.filing.changes import Change
+from intake.filing.changes import Action
+from intake.filing.history import History
+from intake.filing.judge import Doubt
 from intake.filing.kinds import open_stash
 from intake.filing.record import Record, record_cells, record_id
 
@@ -122,7 +124,7 @@ def one_stroke(cabinet: Cabinet, chance: random.Random) -> None:
     filed = [record.id for record in cabinet.records()]
     waiting = cabinet.waiting()
     done = cabinet.history.last_stroke()
-    what = chance.choice(["correct", "correct", "undo", "undo", "merge", "withdraw", "answer"])
+    what = chance.choice(["correct", "undo", "undo", "merge", "withdraw", "answer", "settle"])
     if what == "undo" and done:
         cabinet.undo(done)
     elif what == "merge" and len(filed) > 3:
@@ -132,6 +134,10 @@ def one_stroke(cabinet: Cabinet, chance: random.Random) -> None:
         cabinet.withdraw(chance.sample(filed, 2))
     elif what == "answer" and waiting:
         cabinet.resolve(chance.choice(waiting), {"lot": str(chance.random())})
+    elif what == "settle" and waiting:
+        # A lot is still to be asked about each tag that is settled, and none about the last.
+        answers = {one: {"range": str(chance.random())} for one in waiting}
+        cabinet.settle({**answers, waiting[-1]: {"lot": str(chance.random())}})
     else:
         cabinet.correct(
             {one: {"lot": str(chance.random()), "range": ""} for one in chance.sample(filed, 2)}
@@ -161,11 +167,13 @@ def change_until_killed(path: Path, seed: int, life_s: float) -> int:
         return reported + len(reports.read())
 
 
-def told(rows: Rows, changes: list[Change]) -> Rows:
-    """``rows`` after ``changes``, by what the history says of each alone."""
+def told(rows: Rows, history: History) -> Rows:
+    """``rows`` after all changes, by what the history says of each alone."""
     rows = dict(rows)
-    for change in changes:
-        if "id" in change.new:
+    for change in history.changes():
+        if history.origin(change)[0].action is Action.SETTLED:
+            assert change.record not in rows
+        elif "id" in change.new:
             rows[change.record] = dict(change.new)
         elif "id" in change.old:
             assert rows.pop(change.record) == change.old
@@ -173,6 +181,10 @@ def told(rows: Rows, changes: list[Change]) -> Rows:
             assert {name: rows[change.record][name] for name in change.old} == change.old
             rows[change.record] = {**rows[change.record], **change.new}
     return rows
+
+
+def field_of(doubt: Doubt) -> str:
+    return doubt.field
 
 
 def kill_changes_again_and_again(path: Path, kills: int) -> None:
@@ -184,13 +196,14 @@ def kill_changes_again_and_again(path: Path, kills: int) -> None:
         cabinet = open_cabinet(path)
         rows = rows_of(cabinet)
         assert cabinet.history.unfinished() == []
-        assert rows == told(first, cabinet.history.changes())
+        assert rows == told(first, cabinet.history)
         made = len({change.stroke for change in cabinet.history.changes()})
         # The one that was under way when the kill came may have been begun, or not.
         assert made in (strokes, strokes + 1)
         strokes = made
         gone = {change.record for change in cabinet.history.standing() if "id" in change.old}
         assert set(cabinet.waiting()) == tags - set(rows) - gone
+        assert all("lot" in map(field_of, cabinet.get(one).doubts) for one in cabinet.waiting())
         assert all(cabinet.pictures.path(one).exists() for one in {*first, *tags})
 
 
