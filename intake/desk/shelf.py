@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -17,7 +18,7 @@ from intake.sums.balls import balls
 from intake.sums.lots import Lot, ShadeName, Totals, shades, totals
 from intake.sums.maker_sheet import maker_sheet_path
 
-PAGE_BALLS = 60
+PAGE_BALLS = 36
 """A page ends with the lot that reaches so many balls."""
 
 LOT_BALLS = 12
@@ -228,6 +229,8 @@ class FreshShelf:
         if there != self._built_from:
             self._shelf = Shelf(balls(self._cabinet))
             self._built_from = there
+            # Else the collector would walk a million lasting objects while the user types.
+            gc.freeze()
         return self._shelf
 
 
