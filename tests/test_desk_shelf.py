@@ -318,6 +318,23 @@ def test_a_lost_connection_is_told_and_the_search_goes_on_after_it(
 
 
 @needs_browser
+def test_no_request_leaves_the_machine_and_no_script_complains(
+    page: Page, desk: Served, cabinet: Cabinet
+) -> None:
+    sent: list[str] = []
+    said: list[str] = []
+    page.on("request", lambda request: sent.append(request.url))
+    page.on("console", lambda message: said.append(message.text))
+    page.on("pageerror", lambda error: said.append(str(error)))
+    one, other = (cabinet.file(tag(name)).id for name in ("a.jpg", "b.jpg"))
+    records = (f"/records/{one}", f"/records/{one}/merge", f"/records/{one}/merge/{other}")
+    for path in ("/shelf", *records, "/history", "/makers", "/new"):
+        page.goto(desk.address + path, wait_until="load")
+    assert all(url.startswith(f"{desk.address}/") for url in sent)
+    assert said == []
+
+
+@needs_browser
 @pytest.mark.parametrize("path", ["/shelf", "/history", "/makers", "/new", "/records"])
 def test_nothing_is_wider_than_a_phone(
     browser: Browser, desk: Served, cabinet: Cabinet, path: str

@@ -22,13 +22,14 @@ def choose(request: Request) -> Response:
     sought = Sought(lot_of=record_id) if words is None else Sought(words)
     with at_shelf(request) as shelf:
         found = shelf.find(sought)
-    balls = [ball for shade in found.shades for lot in shade.lots for ball in lot.shown]
+    shown = [ball for shade in found.shades for lot in shade.lots for ball in lot.shown]
     return page(
         request,
         "merge_choose.html",
         record=record,
         words=words or "",
-        balls=[ball for ball in balls if ball.record.id != record_id],
+        balls=[ball for ball in shown if ball.record.id != record_id],
+        more=found.totals.balls - len(shown),
     )
 
 
