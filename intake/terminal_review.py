@@ -10,6 +10,7 @@ from typing import TextIO
 from rich.console import Console
 from rich.text import Text
 
+from intake.errors import CannotUndo
 from intake.filing.answers import BadAnswer, answer_value
 from intake.filing.cabinet import Cabinet
 from intake.filing.judge import Doubt, spoken
@@ -225,12 +226,16 @@ class _Review:
         if self._place == 0:
             self._say("  this is the first question")
             return
-        self._place -= 1
-        tag_id = self._ids[self._place]
+        tag_id = self._ids[self._place - 1]
         if tag_id in self._filed | self._discarded:
-            self._cabinet.put_back(tag_id)
+            try:
+                self._cabinet.put_back(tag_id)
+            except CannotUndo as error:  # corrected meanwhile
+                self._say(f"  {error}")
+                return
             self._filed.discard(tag_id)
             self._discarded.discard(tag_id)
+        self._place -= 1
         # A tag that was skipped or discarded is asked on from where it was left.
         given = self._given[tag_id]
         if given and self._open_doubt(self._cabinet.get(tag_id)) is None:

@@ -160,7 +160,7 @@ def test_an_apostrophe_in_a_name_is_no_other_heading(known: KnownNames) -> None:
     ("maker", "range_", "asked"),
     [("Osier", None, "maker"), ("Weirholt Mill", "Quillstow Spinners", "range")],
 )
-def test_a_sure_name_that_is_known_as_the_other_kind_only_is_asked_about(
+def test_a_sure_name_that_was_more_often_the_other_kind_is_asked_about(
     known: KnownNames, maker: str, range_: str | None, asked: str
 ) -> None:
     after = with_known_names(
@@ -169,7 +169,8 @@ def test_a_sure_name_that_is_known_as_the_other_kind_only_is_asked_about(
     doubtful = [name for name in ("maker", "range") if after.fields[name].state is State.DOUBTFUL]
     assert doubtful == [asked]
     known.add("Osier", "Teasel")
-    known.add("Weirholt Mill", "Quillstow Spinners")
+    for _ in range(2):
+        known.add("Weirholt Mill", "Quillstow Spinners")
     both = headed(heading("maker", maker, ""), heading("range", range_, ""))
     assert with_known_names(both, known) == both
 

@@ -7,6 +7,7 @@ import os
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from intake.errors import BadStash, BalltagError, CannotUndo, NoAccess, NoSuchRecord
 from intake.filing.answers import BadAnswer, answered
@@ -14,12 +15,11 @@ from intake.filing.asked import Asked, AskedTags
 from intake.filing.changes import Action, Change
 from intake.filing.judge import Doubt, judge, one_per_field
 from intake.filing.kinds import open_stash
-from intake.filing.learnt import Learnt, Lesson, lessons_from
+from intake.filing.learnt import Learnt, Lesson, lessons_of_answer, lessons_of_correction
 from intake.filing.printed_tag import printed_before, printed_doubts, printed_for
 from intake.filing.queue import NotWaiting, Waiting
 from intake.filing.record import (
     Record,
-    record_cells,
     record_from_reading,
     record_id,
     with_cells,
@@ -60,7 +60,8 @@ class Cabinet:
 
     Every method may raise :class:`BadStash`; those that change something also
     :class:`NoAccess` and :class:`StashBusy`.  What the user does (answers, corrections
-    and so on) is kept in ``history`` and can be taken back with :meth:`undo`.
+    and so on) is kept in ``history`` and can be taken back with :meth:`undo`; what it taught
+    is in ``learnt``.  One thread at a time may use a cabinet; processes may share a stash.
     """
 
     def __init__(self, stash: Stash) -> None:
@@ -250,30 +251,18 @@ class Cabinet:
         return self._as_answered(self.queue.head(tag_id))
 
     def _learn(self, made: Iterable[Change], as_read: Mapping[str, Waiting]) -> None:
-        """Keep what answers to waiting tags taught.  A field that was asked about and
-        filed is confirmed, even where the answer was what was read."""
-        lessons: list[Lesson] = []
-        for change in made:
-            item = as_read[change.record]
-            read = record_cells(record_from_reading(item.reading))
-            doubted = {doubt.field for doubt in item.doubts}
-            changed = {name for name, text in change.new.items() if text != read.get(name)}
-            asked = doubted & change.new.keys() | changed
-            lessons += lessons_from(
-                change, read, {**self._cells(change.record), **change.new}, asked
-            )
-        self._keep(lessons)
+        """Keep what answers to waiting tags taught."""
+        lessons = (
+            lessons_of_answer(change, item, with_answers(item, self.history))
+            for change in made
+            for item in [as_read[change.record]]
+        )
+        self._keep(chain.from_iterable(lessons))
 
-    def _keep(self, lessons: Sequence[Lesson]) -> None:
+    def _keep(self, lessons: Iterable[Lesson]) -> None:
         # What was answered is filed: a lesson that cannot be kept costs a question later.
         with suppress(BadStash, NoAccess):
             self.learnt.add(lessons)
-
-    def _cells(self, tag_id: str) -> dict[str, str]:
-        """The cells of a tag that waits, with what was answered so far; empty for others."""
-        if tag_id not in self.queue:
-            return {}
-        return record_cells(record_from_reading(self._as_answered(self.queue.head(tag_id)).reading))
 
     # Records of the stash
 
@@ -298,13 +287,8 @@ class Cabinet:
         with self._store.held():
             changes = [corrected_change(self.record(one), edits[one]) for one in edits]
             made = self._store.make([change for change in changes if change is not None])
-            taught = (
-                lessons_from(
-                    change, change.old, record_cells(self.record(change.record)), change.new
-                )
-                for change in made
-            )
-            self._keep([lesson for lessons in taught for lesson in lessons])
+            lessons = (lessons_of_correction(each, self.record(each.record)) for each in made)
+            self._keep(chain.from_iterable(lessons))
             return made
 
     def correction_doubts(self, edits: Mapping[str, Mapping[str, str]]) -> dict[str, list[Doubt]]:

@@ -17,6 +17,8 @@ from intake.errors import CannotUndo
 from intake.filing.changes import Change
 from intake.filing.history import History
 from intake.filing.journal import Journal, Json
+from intake.filing.queue import Waiting
+from intake.filing.record import Record, record_cells, record_from_reading
 from intake.shades.confusion import similarity
 from intake.shades.evidence import SAME_PLACE
 from intake.shades.spelling import key
@@ -134,29 +136,45 @@ class Learnt(Journal):
         return True  # the history was moved away
 
 
-def lessons_from(
-    change: Change, read: Mapping[str, str], meant: Mapping[str, str], asked: Collection[str]
+def lessons_of_answer(change: Change, read: Waiting, now: Waiting) -> list[Lesson]:
+    """What an answer to a waiting tag teaches; ``read`` is the tag as it was read, ``now``
+    with what is answered.  A field that was asked about and filed is confirmed, even where
+    the answer was what was read."""
+    before = record_cells(record_from_reading(read.reading))
+    after = {**record_cells(record_from_reading(now.reading)), **change.new}
+    doubted = {doubt.field for doubt in read.doubts}
+    asked = {
+        name for name, text in change.new.items() if name in doubted or text != before.get(name)
+    }
+    return _lessons(change, before, after, asked)
+
+
+def lessons_of_correction(change: Change, record: Record) -> list[Lesson]:
+    """What a correction that gave ``record`` teaches."""
+    return _lessons(change, change.old, record_cells(record), change.new.keys())
+
+
+def _lessons(
+    change: Change, before: Mapping[str, str], after: Mapping[str, str], asked: Collection[str]
 ) -> list[Lesson]:
-    """What ``change`` teaches: ``asked`` are the fields that the user answered, ``read``
-    the cell texts before, ``meant`` those after."""
     lessons = []
     for field in LEARNT_FIELDS:
-        name = meant[field]
+        name = after[field]
         if field not in asked or not key(name):
             continue
         lesson = Lesson(
             Kind.NAME,
             field,
             name,
-            maker=meant["maker"],
-            range="" if field == "maker" else meant["range"],
-            shade_code=meant["shade_code"] if field == "shade" else "",
+            maker=after["maker"],
+            range="" if field == "maker" else after["range"],
+            shade_code=after["shade_code"] if field == "shade" else "",
             record=change.record,
             stroke=change.stroke,
         )
         lessons.append(lesson)
-        if is_slip(read[field], name):
-            lessons.append(replace(lesson, kind=Kind.SLIP, read=read[field], shade_code=""))
+        if is_slip(before[field], name):
+            lessons.append(replace(lesson, kind=Kind.SLIP, read=before[field], shade_code=""))
     return lessons
 
 

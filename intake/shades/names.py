@@ -8,7 +8,7 @@ looked up, never names that are merely near.
 from __future__ import annotations
 
 import re
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Protocol
@@ -46,6 +46,7 @@ class KnownNames:
         self._makers: dict[str, str] = {}
         self._pairs: dict[tuple[str, str], Names] = {}
         self._makers_of: defaultdict[str, dict[str, None]] = defaultdict(dict)
+        self._times: Counter[tuple[str, str]] = Counter()
         for record in records:
             self.add(record.maker, record.range)
 
@@ -54,25 +55,27 @@ class KnownNames:
         if not key(maker):
             return
         spelled = self._makers.setdefault(key(maker), maker)
+        self._times["maker", key(maker)] += 1
         if key(range_):
             self._pairs.setdefault((key(maker), key(range_)), Names(spelled, range_))
             self._makers_of[key(range_)][spelled] = None
+            self._times["range", key(range_)] += 1
 
     def maker(self, text: str) -> str:
-        """The known spelling of a maker; empty where it is none, or a range as well."""
-        return "" if self.makers_of(text) else self.spelled_maker(text)
-
-    def spelled_maker(self, text: str) -> str:
-        """The known spelling of a maker; empty where it is none."""
-        return self._makers.get(key(text), "")
+        """The known spelling of a maker; empty where it is none, or as often a range."""
+        name = key(text)
+        is_maker = self._times["maker", name] > self._times["range", name]
+        return self._makers[name] if is_maker else ""
 
     def makers_of(self, text: str) -> tuple[str, ...]:
-        """The makers that have a range of this name."""
-        return tuple(self._makers_of.get(key(text), ()))
+        """The makers that have a range of this name; none where it is as often a maker."""
+        name = key(text)
+        is_range = self._times["range", name] > self._times["maker", name]
+        return tuple(self._makers_of[name]) if is_range else ()
 
     def is_known(self, text: str) -> bool:
         """Whether ``text`` names a maker or a range."""
-        return bool(self.spelled_maker(text) or self.makers_of(text))
+        return key(text) in self._makers or key(text) in self._makers_of
 
     def pair(self, maker: str, range_: str) -> Names | None:
         """The maker and range of these names; ``None`` where they are not known together,
@@ -102,8 +105,8 @@ def known_headings(maker: Field, range_: Field, known: KnownNames) -> tuple[Fiel
     taken for one another; so is a known maker with no range or a new one.  All must be
     spelled as they are known, and both readers must have seen them so, unless that reading
     was answered before.  A reason that names yet another heading still
-    stands.  Sure fields are asked about where a maker was known as a range only, or a range
-    as a maker only.
+    stands.  Sure fields are asked about where a maker was more often a range, or a range
+    more often a maker.
     """
     if State.DOUBTFUL not in (maker.state, range_.state):
         return _asked_if_known_otherwise(maker, range_, known)
@@ -152,7 +155,7 @@ def _asked_if_known_otherwise(
     """Fields that nothing asks about, with a reason to ask where one of them is known as
     what the other should be."""
     makers = known.makers_of(str(maker.value or ""))
-    if makers and not known.spelled_maker(str(maker.value)):
+    if makers:
         maker = _asked(maker, makers, f"so far '{maker.value}' was a range of '{makers[0]}'")
     as_maker = known.maker(str(range_.value or ""))
     if as_maker:
