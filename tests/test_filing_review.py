@@ -7,6 +7,7 @@ import os
 import pty
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -234,6 +235,41 @@ def test_a_tag_answered_elsewhere_is_passed_over(cabinet: Cabinet) -> None:
 
     review(cabinet, Console(file=io.StringIO()), Typist("2\n2\n2\n\n"))
     assert lots(cabinet) == ["elsewhere", "0012", "0012"]
+
+
+class Lines(io.StringIO):
+    """Typed lines, with something done elsewhere before the second one is typed."""
+
+    def __init__(self, lines: str, elsewhere: Callable[[], object]) -> None:
+        super().__init__(lines)
+        self._left, self._elsewhere = 1, elsewhere
+
+    def readline(self, size: int | None = -1, /) -> str:
+        if self._left == 0:
+            self._elsewhere()
+        self._left -= 1
+        return super().readline()
+
+
+def test_a_tag_that_was_corrected_elsewhere_is_not_taken_back(cabinet: Cabinet) -> None:
+    three_shades(cabinet)
+    first, second = cabinet.waiting()[:2]
+    other = open_cabinet(cabinet.stash.path)
+    shown = io.StringIO()
+    lines = Lines("1\nb\n2\nq\n", lambda: other.correct({first: {"lot": "0099"}}))
+    review(cabinet, Console(file=shown, width=60), lines)
+    assert "was corrected after" in shown.getvalue()
+    assert [cabinet.record(one).lot for one in (first, second)] == ["0099", "0012"]
+
+
+def test_what_was_answered_for_a_group_is_not_asked_again(cabinet: Cabinet) -> None:
+    fields = (doubtful("shade", "Kclp", "Kelp"), doubtful("lot", "0O12", "0012"))
+    tag_id = cabinet.take(tag("a.jpg", 1, *fields)).id
+    cabinet.settle({tag_id: {"shade": "Kelp"}})
+    summary, shown = answer(cabinet, "2")
+    assert summary == Summary(filed=1, discarded=0, waiting=0)
+    assert "shade: Kelp" in shown
+    assert [(record.shade, record.lot) for record in filed(cabinet)] == [("Kelp", "0012")]
 
 
 def test_an_empty_queue_asks_nothing(cabinet: Cabinet) -> None:
