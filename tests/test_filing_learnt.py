@@ -16,7 +16,9 @@ from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.knowledge import Knowledge
 from intake.filing.learnt import Kind, Learnt, is_slip
 from intake.filing.record import Record
-from intake.records import Field, State, TagReading, Value
+from intake.records import Field, Outcome, State, TagReading, Value
+from intake.run import Filing
+from intake.worker import PictureReading
 
 SEEN_ALIKE = {"unanimous": 1.0, "witnessed": 1.0}
 
@@ -148,6 +150,25 @@ def test_a_maker_and_range_that_were_confirmed_are_not_asked_about_again(cabinet
     assert taken.record is not None
     assert (taken.record.maker, taken.record.range) == ("Weirholt Mill", "Osier")
     assert "known" in taken.record.note
+
+
+def test_a_run_uses_what_was_answered_while_it_goes_on(cabinet: Cabinet) -> None:
+    def picture(name: str) -> PictureReading:
+        fields = unsure("maker", "Weirholt Mill"), unsure("range", "Osier")
+        return PictureReading(name, (tag(name, 1, *fields, lot=name),), None)
+
+    filing = Filing(cabinet.stash.path)
+    first, second = (next(filing.file(picture(name))) for name in ("a.jpg", "b.jpg"))
+    assert [first.outcome, second.outcome] == [Outcome.QUEUED, Outcome.QUEUED]
+    cabinet.resolve(first.id, {})
+    filing.learn_shades()
+    assert next(filing.file(picture("c.jpg"))).outcome is Outcome.FILED
+    cabinet.unlearn("1")
+    cabinet.undo("1")
+    filing.learn_shades()
+    cabinet.withdraw([record.id for record in cabinet.records()])
+    filing.learn_shades()
+    assert next(filing.file(picture("d.jpg"))).outcome is Outcome.QUEUED
 
 
 def test_a_shade_that_was_answered_is_put_right_in_the_next_run(cabinet: Cabinet) -> None:
