@@ -122,6 +122,19 @@ def test_a_stroke_called_off_was_never_there(history: History, path: Path) -> No
     assert history.unfinished() == []
 
 
+def test_a_stroke_called_off_is_forgotten_by_those_who_saw_it(history: History, path: Path) -> None:
+    (kept,) = made(history, corrected("t1", "1", "2"))
+    other = History(path)
+    for record in ("t3", "a record with a long id"):
+        history.intend([corrected("t2", "1", "2")])
+        assert [change.record for change in other.unfinished()] == ["t2"]
+        history.call_off()
+        (written,) = made(history, corrected(record, "1", "2"))
+        assert other.changes()[-1] == written
+    assert other.changes() == history.changes()
+    assert other.changes()[0] == kept
+
+
 def test_a_file_torn_anywhere_gives_all_whole_strokes_and_goes_on(path: Path) -> None:
     made(History(path), corrected("t1", "1", "2"))
     one = len(path.read_bytes())

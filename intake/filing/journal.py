@@ -20,6 +20,8 @@ from intake.filing.safe_write import keep_names, may_write
 Json = Mapping[str, Any]
 """What a line holds."""
 
+_TAIL = 256
+
 
 class Journal(ABC):
     """The file at ``path``, which need not exist.
@@ -36,8 +38,9 @@ class Journal(ABC):
 
     def __init__(self, path: Path) -> None:
         self.path = path
-        self._inode = 0
+        self._seen = (0, 0, 0)
         self._end = 0  # of the last whole line that was read, in bytes
+        self._tail = b""  # how that line ends
         self._clear()
 
     @abstractmethod
@@ -53,16 +56,22 @@ class Journal(ABC):
         """Take in the lines that came since the last look."""
         try:
             status = self.path.stat()
-            if status.st_ino != self._inode or status.st_size < self._end:
-                self._start_over()
-                self._inode = status.st_ino
-            if status.st_size > self._end:
+            seen = status.st_ino, status.st_size, status.st_mtime_ns
+            if seen != self._seen:
                 with self.path.open("rb") as file:
+                    if not self._goes_on(file):
+                        self._start_over()
                     self._take_in(file)
+                self._seen = seen
         except FileNotFoundError:
             self._start_over()
         except OSError as error:
             raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
+
+    def _goes_on(self, file: BinaryIO) -> bool:
+        """Whether what was read of the file is still there."""
+        file.seek(self._end - len(self._tail))
+        return file.read(len(self._tail)) == self._tail
 
     def _add(self, *lines: Json) -> None:
         """Add lines, after the version where they are the first.  A full disk leaves none
@@ -90,7 +99,7 @@ class Journal(ABC):
         self._start_over()
 
     def _start_over(self) -> None:
-        self._inode = self._end = 0
+        self._seen, self._end, self._tail = (0, 0, 0), 0, b""
         self._clear()
 
     def _take_in(self, file: BinaryIO) -> None:
@@ -110,6 +119,7 @@ class Journal(ABC):
                     f"{self.name}; correct it, or move the file away"
                 ) from error
             self._end += len(line)
+            self._tail = line[-_TAIL:]
 
     def _lines_read(self) -> int:
         return self.path.read_bytes()[: self._end].count(b"\n")
