@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from filing_tags import doubtful, tag
 
-from intake.errors import CannotUndo
+from intake.errors import BadStash, CannotUndo
 from intake.filing.answers import BadAnswer
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.changes import Action
@@ -228,6 +228,25 @@ def test_what_one_window_answers_the_other_sees(cabinet: Cabinet, kelp: list[str
     assert only(grouped(other)).tags == tuple(kelp[:2])
     other.undo(other.history.last_stroke())
     assert only(grouped(cabinet)).tags == tuple(kelp)
+
+
+def test_neither_pictures_nor_print_are_read_to_know_what_is_asked(
+    cabinet: Cabinet, kelp: list[str]
+) -> None:
+    for tag_id in kelp:
+        picture = cabinet.pictures.path(tag_id)
+        picture.unlink()
+        picture.mkdir()  # reading it would fail
+        file = cabinet.queue.folder / f"{tag_id}.json"
+        head, _, _ = file.read_bytes().partition(b"\n")
+        file.write_bytes(head + b"\n no JSON")
+    again = open_cabinet(cabinet.stash.path)
+    assert again.waiting() == kelp
+    assert only(grouped(again)).tags == tuple(kelp)
+    assert offers(again, known(again)) == []
+    answer_group(again, only(grouped(again)), "Kelp")
+    with pytest.raises(BadStash):
+        again.get(kelp[2])
 
 
 # Offers
