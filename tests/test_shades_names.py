@@ -187,14 +187,13 @@ def test_sure_names_are_let_be_unless_they_are_known_the_other_way_round(
     assert "Osier" in after.fields["maker"].reason
 
 
-def test_a_reading_that_was_answered_before_is_known_though_the_readers_differ(
-    known: KnownNames,
+@pytest.mark.parametrize("unanimous", [0.0, 1.0])
+def test_a_reading_that_was_answered_before_is_known_whatever_the_readers_agree_on(
+    known: KnownNames, unanimous: float
 ) -> None:
     known.slips.add("maker", "", "Quillst0w Spinners", "Quillstow Spinners")
-    after = with_known_names(
-        headed(heading("maker", "Quillst0w Spinners", unanimous=0.0), heading("range", "Osier")),
-        known,
-    )
+    maker = heading("maker", "Quillst0w Spinners", unanimous=unanimous)
+    after = with_known_names(headed(maker, heading("range", "Osier")), known)
     assert seen(after)[0] == ("Quillstow Spinners", State.SURE)
     assert "Quillst0w Spinners" in after.fields["maker"].note
 

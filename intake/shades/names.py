@@ -128,11 +128,10 @@ def _heading(field: Field, known: KnownNames) -> str:
     """The name a heading was read as, or was meant to be; empty where it was not read so
     well that it can be looked up."""
     text = field.value if isinstance(field.value, str) else ""
+    meant = "" if known.is_known(text) else known.slips.meant(field.name, "", text)
     # Where the second reader saw it otherwise, what it saw is among the others.
     spelled = field.cues.get("unanimous") or key(text) in map(key, field.others)
-    if spelled and field.cues.get("witnessed"):
-        return text
-    return "" if known.is_known(text) else known.slips.meant(field.name, "", text)
+    return meant or (text if spelled and field.cues.get("witnessed") else "")
 
 
 def _name_others(*fields: Field) -> bool:
