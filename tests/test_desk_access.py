@@ -98,9 +98,9 @@ def test_the_review_is_for_all(
     page.wait_for_selector("body[data-shown]")
     assert failings(page, axe) == []
     page.locator("#others").evaluate("node => { node.open = true; }")
-    for slip in ("keys", "split", "join"):
-        page.locator(f"#{slip}").evaluate("node => node.close()")
-        page.keyboard.press({"keys": "?", "split": "x", "join": "j"}[slip])
+    for slip, key in {"keys": "?", "split": "x", "join": "j"}.items():
+        page.keyboard.press(key)
+        page.wait_for_selector(f"#{slip}[open]")
         assert failings(page, axe) == [], slip
         page.keyboard.press("Escape")
     context.close()
@@ -142,6 +142,36 @@ def test_the_stash_and_what_leads_from_it_are_for_all(
     for path in paths:
         page.goto(desk.address + path)
         assert failings(page, axe) == [], path
+    context.close()
+
+
+@pytest.fixture(scope="module")
+def alike(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """A desk with doubts that are alike, and with something learnt about them."""
+    stash = tmp_path_factory.mktemp("alike") / "stash.csv"
+    cabinet = open_cabinet(stash)
+    readings = (lot_tag(number, shade="Slo") for number in (1, 2, 3))
+    first, *_ = hold(cabinet, *(with_field(each, doubtful("shade", "Slo")) for each in readings))
+    cabinet.resolve(first, {"shade": "Sloe", "lot": "7"})
+    with served(stash) as opened:
+        yield opened
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("size", ["desk", "phone"])
+def test_doubts_that_are_alike_and_what_was_learnt_are_for_all(
+    browser: Browser, alike: Served, axe: str, size: str, dark: bool
+) -> None:
+    context = phone(browser, dark=dark) if size == "phone" else window(browser, dark=dark)
+    page = context.new_page()
+    page.goto(f"{alike.address}/alike")
+    assert page.locator(".stack").count() == 2
+    group = page.locator(".stack form[action^='/alike/']").last.get_attribute("action")
+    for path in ("/alike", f"{group}?answer=Sloe", "/learnt", "/alike/0123456789ab", "/nowhere"):
+        page.goto(alike.address + path)
+        assert failings(page, axe) == [], path
+        wide = page.evaluate("document.documentElement.scrollWidth - innerWidth")
+        assert wide <= 0, path
     context.close()
 
 

@@ -179,4 +179,4 @@ def test_tags_answered_meanwhile_are_told_kindly(desk: Served, cabinet: Cabinet)
     answer = post(desk, "/alike/settle", field="shade", answer="Sloe", tag=tags)
     assert answer.status_code == 409
     assert "look again" in answer.text
-    assert httpx.get(f"{desk.address}/alike/0123456789ab", trust_env=False).status_code == 404
+    assert httpx.get(f"{desk.address}/alike/0123456789ab", trust_env=False).status_code == 409

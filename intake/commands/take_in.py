@@ -70,7 +70,7 @@ def _say_how_to_answer(tally: Tally, stash: Path) -> None:
     from intake.console import say
 
     if tally.waiting:
-        say(f"To answer what is asked: balltag review --terminal --stash {stash}")
+        say(f"To answer what is asked: balltag review --stash {stash}")
 
 
 def _demo_scans() -> Path:

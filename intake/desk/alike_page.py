@@ -8,7 +8,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
-from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
@@ -101,7 +100,7 @@ def _group(cabinet: Cabinet, group_id: str) -> Group:
     for group in grouped(cabinet, least=1):
         if group.id == group_id:
             return group
-    raise HTTPException(404, "this was answered meanwhile")
+    raise NotWaiting("these tags were answered meanwhile; look at what is alike again")
 
 
 def _offers(request: Request) -> list[Offer]:

@@ -9,6 +9,7 @@ from contextlib import asynccontextmanager
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
@@ -64,7 +65,11 @@ def desk_app(
             Mount("/static", _OwnFiles(directory=HERE / "static")),
         ],
         middleware=[Middleware(Guard, hosts=hosts, token=desk.token, keys=keys)],
-        exception_handlers={BalltagError: tell_failure, BadAnswer: tell_failure},
+        exception_handlers={
+            BalltagError: tell_failure,
+            BadAnswer: tell_failure,
+            HTTPException: tell_failure,
+        },
         lifespan=_with_inbox,
     )
     app.state.desk = desk

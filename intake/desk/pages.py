@@ -10,8 +10,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import jinja2
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response
+from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.templating import Jinja2Templates
 
 from intake.desk.amounts import amount, count_of
@@ -110,15 +111,26 @@ def page(request: Request, template: str, status_code: int = 200, **context: obj
 
 
 def tell_failure(request: Request, error: Exception) -> Response:
-    """A failure that the user can act on: its line as JSON for a script, as a page else."""
-    status = _status(error)
-    if "application/json" in request.headers.get("accept", ""):
+    """A failure that the user can act on: its line as JSON for a script, as a page for a
+    browser, bare for others."""
+    status, message, accepted = _status(error), _message(error), request.headers.get("accept", "")
+    if "application/json" in accepted:
         kind = type(error).__name__
-        return JSONResponse({"failure": kind, "message": str(error)}, status_code=status)
-    return page(request, "failure.html", status, message=str(error))
+        return JSONResponse({"failure": kind, "message": message}, status_code=status)
+    if "text/html" in accepted:
+        return page(request, "failure.html", status, message=message)
+    return PlainTextResponse(f"{message}\n", status_code=status)
+
+
+def _message(error: Exception) -> str:
+    if isinstance(error, HTTPException):
+        return "there is no such page" if error.status_code == 404 else error.detail
+    return str(error)
 
 
 def _status(error: Exception) -> int:
+    if isinstance(error, HTTPException):
+        return error.status_code
     if isinstance(error, NoSuchRecord):
         return 404
     if isinstance(error, NotWaiting | CannotUndo):
