@@ -44,10 +44,13 @@ def table_of_csv(data: bytes) -> pa.Table | None:
                 newlines_in_values=True, ignore_empty_lines=False
             ),
             convert_options=pyarrow.csv.ConvertOptions(
-                column_types=SCHEMA, null_values=[""], strings_can_be_null=False
+                column_types=SCHEMA,
+                null_values=[""],
+                strings_can_be_null=False,
+                include_columns=list(COLUMNS),  # and not those that the user added
             ),
         )
-    except pa.ArrowInvalid:
+    except (pa.ArrowInvalid, pa.ArrowKeyError):
         return None
     return table.cast(SCHEMA) if _is_sound(table) else None
 

@@ -13,21 +13,21 @@ reading passes over it and the next append cuts it off.
 from __future__ import annotations
 
 import csv
-import io
 import os
 import re
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain, islice
-from pathlib import Path
 from typing import BinaryIO
 
 import pyarrow as pa
 
 from intake.errors import BadStash
 from intake.filing.columns import table_of, table_of_csv
-from intake.filing.record import COLUMNS, Record, record_cells, record_from_row
+from intake.filing.csv_form import CsvForm, csv_bytes, csv_form, edited_rows, plain_form
+from intake.filing.layouts import Cells, refuse_newer
+from intake.filing.record import Record, record_cells
 from intake.filing.safe_write import may_write, replace_file
-from intake.filing.stash import Mark, Rows, Stash, changed, check_columns
+from intake.filing.stash import Mark, Rows, Stash
 
 _LONGEST_LINE = 1 << 20
 _TAIL = 256
@@ -47,12 +47,14 @@ class CsvStash(Stash):
             except FileNotFoundError:
                 return Rows((), Mark(), whole=True)
             with file:
-                end, _ = _whole_end(file, self.path)
-                _check_head(file, end, self.path)
+                form = self._form(file)
+                end, _ = self._whole_end(file, form)
                 follows = after is not None and _follows(file, end, after)
                 mark = _mark(file, end)
         start = after.size if after is not None and follows else 0
-        return Rows(self._records(start, end), mark, whole=not follows)
+        if start and not form.is_plain:  # others do not add to it: it was written anew
+            follows, start = start == end, start if start == end else 0
+        return Rows(self._records(form, start, end), mark, whole=not follows)
 
     def table(self) -> pa.Table:
         """See :meth:`Stash.table`."""
@@ -62,36 +64,65 @@ class CsvStash(Stash):
             except FileNotFoundError:
                 return table_of(())
             with file:
-                end, _ = _whole_end(file, self.path)
-                _check_head(file, end, self.path)
+                form = self._form(file)
+                end, _ = self._whole_end(file, form)
                 file.seek(0)
-                data = file.read(end)
-        table = table_of_csv(data) if data else table_of(())
+                data = file.read(end) if form.is_plain else b""
+        table = table_of_csv(data) if data else None
         return super().table() if table is None else table
 
+    def rows(self) -> Iterator[tuple[str, Cells]]:
+        """See :meth:`Stash.rows`."""
+        with self.readable():
+            try:
+                file = self.path.open("rb")
+            except FileNotFoundError:
+                return
+            with file:
+                form = self._form(file)
+                end, _ = self._whole_end(file, form)
+        for line, row in self._rows(form, 0, end):
+            try:
+                yield f"line {line}", form.cells(row)
+            except ValueError as error:
+                raise self._no_record(line, 0, error) from error
+
     def append(self, records: Sequence[Record]) -> Mark:
-        """See :meth:`Stash.append`.  The cost does not grow with the file."""
-        rows = _csv_bytes(map(_row, records))
+        """See :meth:`Stash.append`.  The cost does not grow with the file, unless it was
+        edited into another form: then it is written anew, after a backup."""
         with self.locked():
             if not self.path.exists() or self.path.stat().st_size == 0:
-                return self._replace([_csv_bytes([COLUMNS]), rows])
+                return self._replace(plain_form(), records, {})
             with may_write(self.path), self.path.open("r+b", buffering=0) as file:
-                return self._append_rows(file, rows)
+                form = self._form(file)
+                if form.is_plain:
+                    return self._append_rows(file, form, records)
+            return self.rewrite(chain(self.read().records, records))
 
-    def change(self, put: Sequence[Record], gone: Collection[str] = ()) -> Mark:
-        """See :meth:`Stash.change`.  The file is written anew."""
+    def rewrite(self, records: Iterable[Record]) -> Mark:
+        """See :meth:`Stash.rewrite`.  Columns that the user added keep their cells, by the
+        ids of the records."""
         with self.locked():
-            after = changed(self.read().records, put, gone)
-            return self._replace(_batches(chain([COLUMNS], map(_row, after))))
+            if not self.path.exists():
+                return self._replace(plain_form(), records, {})
+            with self.readable(), self.path.open("rb") as file:
+                form = self._form(file)
+            own = form.own_columns
+            cells = {row["id"]: row for _, row in self.rows()} if own else {}
+            self.backups.keep()
+            return self._replace(form if form.is_plain else plain_form(own), records, cells)
 
-    def _replace(self, pieces: Iterable[bytes]) -> Mark:
+    def _replace(self, form: CsvForm, records: Iterable[Record], own: dict[str, Cells]) -> Mark:
+        """Write all anew; ``own`` are the rows of old, by their ids."""
+        rows = (form.row({**own.get(record.id, {}), **record_cells(record)}) for record in records)
+        pieces = chain([form.header()], _batches(rows))
         replace_file(self.path, lambda file: file.writelines(pieces))
         with self.path.open("rb") as file:
             return _mark(file, file.seek(0, os.SEEK_END))
 
-    def _append_rows(self, file: BinaryIO, rows: bytes) -> Mark:
-        end, ended = _whole_end(file, self.path)
-        _check_head(file, end, self.path)
+    def _append_rows(self, file: BinaryIO, form: CsvForm, records: Sequence[Record]) -> Mark:
+        rows = csv_bytes(form.row(record_cells(record)) for record in records)
+        end, ended = self._whole_end(file, form)
         file.truncate(end)
         file.seek(end)
         try:
@@ -102,41 +133,82 @@ class CsvStash(Stash):
             raise
         return _mark(file, file.tell())
 
-    def _records(self, start: int, end: int) -> Iterator[Record]:
+    def _form(self, file: BinaryIO) -> CsvForm:
+        """How the file is written; an empty one will do."""
+        file.seek(0)
+        start = file.read(_LONGEST_LINE)
+        return csv_form(self.path, start, self._steps) if start else plain_form()
+
+    def _whole_end(self, file: BinaryIO, form: CsvForm) -> tuple[int, bool]:
+        """Where the last whole line ends, and whether a line feed ends it.
+
+        A last line without a line feed is whole if it parses: an editor may have dropped
+        the line feed.  Else it is torn, or not of balltag's making: ``BadStash``.
+        """
+        size = file.seek(0, os.SEEK_END)
+        if size == 0 or not form.is_plain:
+            return size, True
+        file.seek(-1, os.SEEK_END)
+        if file.read(1) == b"\n":
+            return size, True
+        file.seek(max(0, size - _LONGEST_LINE))
+        last = file.read().rpartition(b"\n")[2]
+        if len(last) == size or self._is_record(form, last):  # one line is the header
+            return size, False
+        if _TORN.fullmatch(last):
+            return size - len(last), True
+        raise BadStash(
+            f"the last line of {self.path} is no record; correct it or give another file"
+        )
+
+    def _is_record(self, form: CsvForm, line: bytes) -> bool:
+        try:
+            (row,) = csv.reader([line.decode()], strict=True)
+            form.record(row, self._steps)
+        except (ValueError, csv.Error):
+            return False
+        return True
+
+    def _records(self, form: CsvForm, start: int, end: int) -> Iterator[Record]:
         """The records in the bytes from ``start`` to ``end``."""
-        if end == 0:
-            return
-        with self.readable(), self.path.open("rb") as file:
-            file.seek(start)
-            reader = csv.reader(_lines(file, end), strict=True)
+        for line, row in self._rows(form, start, end):
             try:
-                if start == 0:
-                    next(reader)
-                for cells in reader:
-                    yield record_from_row(cells)
-            except (ValueError, csv.Error) as error:
-                counted = "" if start == 0 else " of those added last"
-                raise BadStash(
-                    f"line {reader.line_num}{counted} of {self.path} is no record: {error}; "
-                    "correct or delete that line"
-                ) from error
+                yield form.record(row, self._steps)
+            except ValueError as error:
+                if len(row) == len(form.columns):
+                    refuse_newer(self.path, row[form.columns.index("version")])
+                raise self._no_record(line, start, error) from error
+
+    def _rows(self, form: CsvForm, start: int, end: int) -> Iterator[tuple[int, list[str]]]:
+        """The rows in the bytes from ``start`` to ``end``, each with its line counted from
+        there; without rows that a spreadsheet left empty."""
+        if start >= end:
+            return
+        line = 0
+        try:
+            with self.readable(), self.path.open("rb") as file:
+                file.seek(start)
+                for line, row in (
+                    _plain_rows(file, end) if form.is_plain else edited_rows(form, file.read(end))
+                ):
+                    if any(row):
+                        yield line, row
+        except (ValueError, csv.Error) as error:
+            raise self._no_record(line + 1, start, error) from error
+
+    def _no_record(self, line: int, start: int, error: Exception) -> BadStash:
+        counted = " of those added last" if start else ""
+        return BadStash(
+            f"line {line}{counted} of {self.path} is no record: {error}; correct that line, or "
+            "see balltag check"
+        )
 
 
 def _batches(rows: Iterable[Sequence[str]]) -> Iterator[bytes]:
     """The rows as CSV, some hundreds at a time: one at a time is slow, all are large."""
     left = iter(rows)
     while batch := list(islice(left, _BATCH)):
-        yield _csv_bytes(batch)
-
-
-def _row(record: Record) -> list[str]:
-    return list(record_cells(record).values())
-
-
-def _csv_bytes(rows: Iterable[Sequence[str]]) -> bytes:
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows(rows)
-    return text.getvalue().encode()
+        yield csv_bytes(batch)
 
 
 def _write_all(file: BinaryIO, data: bytes) -> None:
@@ -144,6 +216,16 @@ def _write_all(file: BinaryIO, data: bytes) -> None:
     left = memoryview(data)
     while left:
         left = left[file.write(left) :]
+
+
+def _plain_rows(file: BinaryIO, end: int) -> Iterator[tuple[int, list[str]]]:
+    """The rows of a plain file from here to byte ``end``, without the header."""
+    skip = file.tell() == 0
+    rows = csv.reader(_lines(file, end), strict=True)
+    if skip:
+        next(rows)
+    for row in rows:
+        yield rows.line_num, row
 
 
 def _lines(file: BinaryIO, end: int) -> Iterator[str]:
@@ -154,53 +236,6 @@ def _lines(file: BinaryIO, end: int) -> Iterator[str]:
             return
         yield line.decode("utf-8-sig" if place == 0 else "utf-8")
         place += len(line)
-
-
-def _whole_end(file: BinaryIO, path: Path) -> tuple[int, bool]:
-    """Where the last whole line ends, and whether a line feed ends it.
-
-    A last line without a line feed is whole if it parses: an editor may have dropped
-    the line feed.  Else it is torn, or not of balltag's making: ``BadStash``.
-    """
-    size = file.seek(0, os.SEEK_END)
-    if size == 0:
-        return 0, True
-    file.seek(-1, os.SEEK_END)
-    if file.read(1) == b"\n":
-        return size, True
-    file.seek(max(0, size - _LONGEST_LINE))
-    last = file.read().rpartition(b"\n")[2]
-    if len(last) == size or _is_record(last):  # one line is a header, and checked as such
-        return size, False
-    if _TORN.fullmatch(last):
-        return size - len(last), True
-    raise BadStash(f"the last line of {path} is no record; correct it or give another file")
-
-
-def _is_record(line: bytes) -> bool:
-    try:
-        (cells,) = csv.reader([line.decode()], strict=True)
-        record_from_row(cells)
-    except (ValueError, csv.Error):
-        return False
-    return True
-
-
-def _check_head(file: BinaryIO, end: int, path: Path) -> None:
-    """Refuse a file whose header is not the stash's.  An empty file will do."""
-    if end == 0:
-        return
-    file.seek(0)
-    reader = csv.reader(_lines(file, end))
-    try:
-        columns = next(reader, [])
-        first = next(reader, None)
-    except (ValueError, csv.Error) as error:
-        raise BadStash(f"{path} is no CSV file in UTF-8; give another file") from error
-    version = None
-    if first is not None and "version" in columns and len(first) == len(columns):
-        version = first[columns.index("version")]
-    check_columns(path, columns, version)
 
 
 def _mark(file: BinaryIO, end: int) -> Mark:

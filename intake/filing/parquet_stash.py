@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import pyarrow as pa
 import pyarrow.compute as pc
@@ -10,9 +10,10 @@ import pyarrow.parquet as pq
 
 from intake.errors import BadStash
 from intake.filing.columns import SCHEMA, records_of, table_of
-from intake.filing.record import COLUMNS, NUMBERS, VERSION, Record
+from intake.filing.layouts import refuse_newer, upgraded
+from intake.filing.record import COLUMNS, NUMBERS, VERSION, Record, cell_text, record_from_row
 from intake.filing.safe_write import replace_file
-from intake.filing.stash import Mark, Rows, Stash, changed, check_columns
+from intake.filing.stash import Mark, Rows, Stash, check_columns
 
 
 class ParquetStash(Stash):
@@ -28,33 +29,45 @@ class ParquetStash(Stash):
     def append(self, records: Sequence[Record]) -> Mark:
         """See :meth:`Stash.append`.  The cost grows with the file."""
         with self.locked():
-            return self._write(pa.concat_tables([self.table(), table_of(records)]))
+            found = self._found()
+            if self._is_older(found):
+                self.backups.keep()
+            return self._write(pa.concat_tables([self._checked(found), table_of(records)]))
 
-    def change(self, put: Sequence[Record], gone: Collection[str] = ()) -> Mark:
-        """See :meth:`Stash.change`."""
+    def rewrite(self, records: Iterable[Record]) -> Mark:
+        """See :meth:`Stash.rewrite`."""
         with self.locked():
-            return self._write(table_of(list(changed(self._records(), put, gone))))
+            after = table_of(list(records))
+            self.backups.keep()
+            return self._write(after)
 
     def _records(self) -> Iterator[Record]:
         yield from records_of(self.table())
 
     def table(self) -> pa.Table:
         """See :meth:`Stash.table`."""
+        return self._checked(self._found())
+
+    def _found(self) -> pa.Table:
+        """What the file holds, whatever that is."""
         with self.readable():
             if not self.path.exists() or self.path.stat().st_size == 0:
                 return SCHEMA.empty_table()
             try:
-                table = pq.ParquetFile(self.path).read()
+                return pq.ParquetFile(self.path).read()
             except (pa.ArrowInvalid, pa.ArrowTypeError) as error:
                 raise BadStash(f"{self.path} is no Parquet file; give another file") from error
-        return self._checked(table)
+
+    def _is_older(self, table: pa.Table) -> bool:
+        return bool(self._steps.keys() & set(_versions(table)))
 
     def _checked(self, table: pa.Table) -> pa.Table:
-        versions = (
-            pc.unique(table["version"]).to_pylist() if "version" in table.schema.names else []
-        )
-        newest = max((str(version) for version in versions), default=None)
-        check_columns(self.path, table.schema.names, newest)
+        versions = _versions(table)
+        for version in versions:
+            refuse_newer(self.path, version)
+        if self._is_older(table):
+            return self._upgraded(table)
+        check_columns(self.path, table.schema.names, may_have_own=False)
         for name in COLUMNS:
             wanted, found = SCHEMA.field(name).type, table.schema.field(name).type
             if not (found == wanted or (_is_text(found) and _is_text(wanted))):
@@ -65,6 +78,16 @@ class ParquetStash(Stash):
         if set(versions) - {VERSION}:
             raise BadStash(f"{self.path} has rows without layout version {VERSION}; correct them")
         return _without_nulls(table).cast(SCHEMA)
+
+    def _upgraded(self, table: pa.Table) -> pa.Table:
+        rows = (
+            upgraded({name: cell_text(value) for name, value in row.items()}, self._steps)
+            for row in table.to_pylist()
+        )
+        try:
+            return table_of([record_from_row([row[name] for name in COLUMNS]) for row in rows])
+        except (KeyError, ValueError) as error:
+            raise BadStash(f"{self.path} is no stash of an older layout; {error}") from error
 
     def _write(self, table: pa.Table) -> Mark:
         replace_file(self.path, lambda file: pq.write_table(table.combine_chunks(), file))
@@ -77,6 +100,12 @@ class ParquetStash(Stash):
             except FileNotFoundError:
                 return Mark()
         return Mark(status.st_ino, status.st_size, status.st_mtime_ns)
+
+
+def _versions(table: pa.Table) -> list[str]:
+    if "version" not in table.schema.names:
+        return []
+    return [str(version) for version in pc.unique(table["version"]).to_pylist()]
 
 
 def _is_text(kind: pa.DataType) -> bool:

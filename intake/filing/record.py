@@ -136,7 +136,7 @@ def record_from_reading(reading: TagReading, filed_at: str = "") -> Record:
 
 def record_cells(record: Record) -> dict[str, str]:
     """The columns of ``record`` as cell text, in their order."""
-    return {name: _cell(getattr(record, name)) for name in COLUMNS}
+    return {name: cell_text(getattr(record, name)) for name in COLUMNS}
 
 
 def record_from_row(row: Sequence[str]) -> Record:
@@ -158,7 +158,8 @@ def with_cells(record: Record, cells: Mapping[str, str]) -> Record:
     return record_from_row(list({**record_cells(record), **cells}.values()))
 
 
-def _cell(value: str | float | None) -> str:
+def cell_text(value: str | float | None) -> str:
+    """What a column of a record holds, as the text of a cell."""
     if isinstance(value, str):
         return value
     return "" if value is None else number_text(value)

@@ -13,8 +13,10 @@ import pyarrow as pa
 from filelock import FileLock, Timeout
 
 from intake.errors import BadStash, StashBusy
+from intake.filing.backups import Backups
 from intake.filing.columns import table_of
-from intake.filing.record import COLUMNS, VERSION, Record
+from intake.filing.layouts import STEPS, Cells, Steps
+from intake.filing.record import COLUMNS, Record, record_cells
 from intake.filing.safe_write import may_write
 
 WAIT_S = 30.0
@@ -45,11 +47,14 @@ class Rows:
 
 
 class Stash(ABC):
-    """A file of records.  Reading takes no lock and never changes the file."""
+    """A file of records.  Reading takes no lock and never changes the file.  ``steps`` lead
+    from older layouts to the present one."""
 
-    def __init__(self, path: Path, wait_s: float = WAIT_S) -> None:
+    def __init__(self, path: Path, wait_s: float = WAIT_S, steps: Steps = STEPS) -> None:
         # A link must lead every process to the same lock and survive a replacement.
         self.path = Path(os.path.realpath(path))
+        self.backups = Backups(self.path)
+        self._steps = steps
         self._lock = FileLock(f"{self.path}.lock", timeout=wait_s)
 
     @contextmanager
@@ -78,6 +83,12 @@ class Stash(ABC):
         filing.  Raises :class:`BadStash`."""
         return table_of(self.records())
 
+    def rows(self) -> Iterator[tuple[str, Cells]]:
+        """Where each row stands, in words, and its cells as they are: also those of a row
+        that is no record.  Raises :class:`BadStash`."""
+        for number, record in enumerate(self.read().records, start=1):
+            yield f"row {number}", record_cells(record)
+
     @abstractmethod
     def read(self, after: Mark | None = None) -> Rows:
         """The records that came after ``after``, or all where that cannot be told.
@@ -90,10 +101,16 @@ class Stash(ABC):
         :class:`BadStash`, :class:`NoAccess`, :class:`StashBusy`."""
 
     @abstractmethod
+    def rewrite(self, records: Iterable[Record]) -> Mark:
+        """Put ``records`` in place of all that the file holds, after a backup.  Returns the
+        mark after them.  Raises as :meth:`append` does."""
+
     def change(self, put: Sequence[Record], gone: Collection[str] = ()) -> Mark:
         """Put each record of ``put`` in the place of the one with its id, or at the end
-        where there is none, and take those with the ids ``gone`` out, all at one stroke.
-        Returns the mark after all records.  Raises as :meth:`append` does."""
+        where there is none, and take those with the ids ``gone`` out, all at one stroke and
+        after a backup.  Returns the mark after all records.  Raises as :meth:`append` does."""
+        with self.locked():
+            return self.rewrite(changed(self.read().records, put, gone))
 
     def remove(self, ids: Collection[str]) -> Mark:
         """Take the records with these ids out; see :meth:`change`."""
@@ -120,23 +137,18 @@ def changed(
     yield from fresh.values()
 
 
-def check_columns(path: Path, columns: Sequence[str], version: str | None) -> None:
-    """Refuse a file that is no stash of this layout.  ``version`` is what its first row
-    says, ``None`` where it has no row.  Raises :class:`BadStash`."""
-    if version is not None and version.isdigit() and int(version) > int(VERSION):
-        raise BadStash(
-            f"{path} has layout version {version}; this balltag reads version {VERSION}: "
-            "use the newer balltag"
-        )
-    foreign = [name for name in columns if name not in COLUMNS]
+def check_columns(path: Path, columns: Sequence[str], *, may_have_own: bool) -> None:
+    """Refuse a file that lacks columns of a stash, and unless it ``may_have_own`` one that
+    has others or has them in another order.  Raises :class:`BadStash`."""
+    foreign = [name for name in columns if name and name not in COLUMNS]
     lacking = [name for name in COLUMNS if name not in columns]
-    if foreign or lacking:
+    if lacking or (foreign and not may_have_own):
         found = [f"has {', '.join(map(repr, foreign))}"] if foreign else []
         found += [f"lacks {', '.join(map(repr, lacking))}"] if lacking else []
         raise BadStash(
             f"{path} has foreign columns ({' and '.join(found)}); give another file for the stash"
         )
-    if tuple(columns) != COLUMNS:
+    if tuple(columns) != COLUMNS and not may_have_own:
         raise BadStash(
             f"the columns of {path} stand in another order; it must be {', '.join(COLUMNS)}"
         )

@@ -1,0 +1,80 @@
+"""Copies of a file, made before it is written anew.
+
+Those of ``stash.csv`` lie in ``stash.backups``, named by the moment in UTC.  Kept are the
+last :data:`LAST`, and the last one of each of the last :data:`DAYS` days that have any, as
+long as they take no more than :data:`MOST_BYTES` together; the newest is always kept.
+"""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+
+from intake.errors import BadStash
+from intake.filing.safe_write import make_folder, may_write, replace_file
+
+LAST = 10
+DAYS = 30
+MOST_BYTES = 1 << 30
+
+_MOMENT = "%Y-%m-%d_%H-%M-%S_%f"
+_MOMENTS = "[0-9]*-[0-9]*-[0-9]*_[0-9]*"
+_DAY_LETTERS = len("2025-03-09")
+
+
+class Backups:
+    """The backups of the file at ``path``."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.folder = path.with_suffix(".backups")
+
+    def all(self) -> list[Path]:
+        """The backups, oldest first."""
+        try:
+            return sorted(self.folder.glob(f"{_MOMENTS}{self.path.suffix}"))
+        except OSError as error:
+            raise BadStash(f"{self.folder} cannot be read ({error.strerror})") from error
+
+    def keep(self) -> None:
+        """Copy the file as it stands, unless it is empty or not there, and delete what the
+        rule does not keep.  For holders of its lock.  Raises :class:`NoAccess`."""
+        if not self.path.exists() or self.path.stat().st_size == 0:
+            return
+        make_folder(self.folder)
+        moment = datetime.now(UTC).strftime(_MOMENT)
+        self._copy(self.path, self.folder / f"{moment}{self.path.suffix}")
+        kept = set(kept_backups(self.all()))
+        with may_write(self.folder):
+            for backup in self.all():
+                if backup not in kept:
+                    backup.unlink(missing_ok=True)
+
+    def restore(self, backup: Path) -> None:
+        """Put ``backup`` in place of the file, after a backup of that.  For holders of its
+        lock.  Raises :class:`BadStash` and :class:`NoAccess`."""
+        if not backup.is_file():
+            raise BadStash(f"there is no backup {backup}; {self.folder} holds what there is")
+        with may_write(self.path):
+            data = backup.read_bytes()  # first, for the rule may delete it now
+        self.keep()
+        replace_file(self.path, lambda file: file.write(data))
+
+    def _copy(self, source: Path, target: Path) -> None:
+        with may_write(target), source.open("rb") as file:
+            replace_file(target, lambda copy: shutil.copyfileobj(file, copy))
+
+
+def kept_backups(backups: list[Path]) -> Iterator[Path]:
+    """Those of ``backups``, oldest first, that the rule keeps, newest first."""
+    days: set[str] = set()
+    room = MOST_BYTES
+    for number, backup in enumerate(reversed(backups)):
+        day = backup.name[:_DAY_LETTERS]
+        is_last_of_day = day not in days and len(days) < DAYS
+        days.add(day)
+        room -= backup.stat().st_size
+        if number == 0 or ((number < LAST or is_last_of_day) and room >= 0):
+            yield backup
