@@ -409,6 +409,20 @@ def test_a_tag_answered_in_another_window_is_passed_over(
     there.close()
 
 
+def test_an_answer_given_to_many_tags_meanwhile_stands(
+    page: Page, desk: Served, cabinet: Cabinet
+) -> None:
+    (tag_id,) = hold(cabinet, SHADE_AND_LOT)
+    open_review(page, desk)
+    press(page, "1")
+    asked(page, tag_id, "lot")
+    cabinet.settle({tag_id: {"shade": "Torn"}})
+    page.reload()
+    asked(page, tag_id, "lot")
+    press(page, "2")
+    assert [(record.shade, record.lot) for record in cabinet.records()] == [("Torn", "00412")]
+
+
 def test_nothing_typed_is_lost_while_the_desk_is_closed(
     page: Page, desk: Served, cabinet: Cabinet
 ) -> None:

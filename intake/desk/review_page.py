@@ -142,11 +142,11 @@ def _is_settled(item: Waiting, given: Mapping[str, str], more: bool) -> bool:
 def _file(cabinet: Cabinet, tag_id: str, answers: Mapping[str, str], joined: str) -> Json:
     record = cabinet.resolve(tag_id, answers)
     if record is None:
-        return {"state": "left out", "said": "Left out: the same tag again. B takes that back."}
+        return {"state": "left out", "said": "Left out: the same tag again"}
     if joined:
         cabinet.discard(joined)
     told = ", ".join(filter(None, (record.shade or record.shade_code, f"lot {record.lot or '–'}")))
-    return {"state": "filed", "said": f"Filed: {told}. B takes that back."}
+    return {"state": "filed", "said": f"Filed: {told}"}
 
 
 def _last_settled(standing: list[Change], wanted: str) -> Change | None:

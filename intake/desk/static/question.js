@@ -88,6 +88,9 @@ export function showNothing(skipped) {
   by("work").hidden = true;
   by("empty").hidden = false;
   by("empty-words").textContent = skipped ? "Only skipped tags wait" : "Nothing waits";
+  by("empty-more").textContent = skipped
+    ? "They wait until you come back to them."
+    : "Every tag has its answer. New pictures come in with balltag intake, or on the page for new pictures.";
   by("again").hidden = !skipped;
   by("empty-words").focus();
   document.body.dataset.shown = "nothing";

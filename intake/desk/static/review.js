@@ -81,6 +81,7 @@ async function showTag() {
   try {
     tag = new Tag(await fetchTag(id, showLost));
     if (tag.draft.joined) await rejoin();
+    tag.dropStale();
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
     return passOver(id, error);
@@ -164,7 +165,7 @@ function refuse({ field, message }) {
 
 async function discard() {
   await askUntilAnswered(`/review/tags/${tag.id}/discard`, {}, showLost);
-  tell("Discarded. B takes that back.");
+  tell("Discarded; B takes that back");
   return leave("discarded");
 }
 

@@ -49,6 +49,16 @@ export class Tag {
     return new Set(this.fields.filter((field) => !field.value).map((field) => field.field));
   }
 
+  /** Drop answers to what is not asked any more: it was answered for many tags meanwhile. */
+  dropStale() {
+    const stale = (fields) =>
+      !fields.includes(JOINED) && !fields.some((field) => this.isAsked(field));
+    for (const fields of this.draft.steps.filter(stale)) {
+      for (const field of fields) delete this.draft.answers[field];
+    }
+    this.draft.steps = this.draft.steps.filter((fields) => !stale(fields));
+  }
+
   answer(texts) {
     for (const field of Object.keys(texts)) delete this.draft.typed[field];
     Object.assign(this.draft.answers, texts);

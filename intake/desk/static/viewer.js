@@ -19,7 +19,7 @@ const clamp = (value, low, high) => Math.min(Math.max(value, low), high);
 /** A place with some room around it, so that what marks it does not cover the print; more
     along the line, where readers place letters only roughly. */
 function widened(quad) {
-  const [beside, above] = [heightOf(quad) * 0.4, heightOf(quad) * 0.16];
+  const [beside, above] = [heightOf(quad) * 0.3, heightOf(quad) * 0.16];
   const [cx, cy] = middle(quad);
   const across = length(quad[0], quad[1]) || 1;
   const [ux, uy] = [(quad[1][0] - quad[0][0]) / across, (quad[1][1] - quad[0][1]) / across];
