@@ -175,6 +175,22 @@ def test_a_body_that_is_none_is_refused(
     assert cabinet.waiting() == [tag_id]
 
 
+@pytest.mark.parametrize("path", ["stash", "..%5C..%5Cstash", "t0123456789abcdef0", "%2e%2e"])
+def test_only_an_id_names_a_waiting_tag(client: httpx.Client, path: str) -> None:
+    headers = {"X-Desk-Token": token(client)}
+    assert client.get(f"/review/tags/{path}").status_code == 404
+    assert client.post(f"/review/tags/{path}/discard", headers=headers).status_code == 404
+
+
+def test_only_an_id_names_the_other_side(client: httpx.Client, cabinet: Cabinet) -> None:
+    (tag_id,) = hold(cabinet, lot_tag(1))
+    headers = {"X-Desk-Token": token(client)}
+    body = {"answers": {"lot": "1"}, "joined": "..\\stash"}
+    answer = client.post(f"/review/tags/{tag_id}/answers", json=body, headers=headers)
+    assert answer.status_code == 422
+    assert cabinet.waiting() == [tag_id]
+
+
 def test_an_unknown_field_is_refused(client: httpx.Client, cabinet: Cabinet) -> None:
     (tag_id,) = hold(cabinet, lot_tag(1))
     headers = {"X-Desk-Token": token(client)}

@@ -10,6 +10,8 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
+from intake.desk.posted import read_body
+
 MOST_BYTES = 1 << 20
 MOST_FIELDS = 20_000
 """Enough for a maker sheet of two thousand lines."""
@@ -51,11 +53,7 @@ def see(path: str) -> Response:
 
 
 async def _read_form(request: Request) -> Form:
-    data = bytearray()
-    async for piece in request.stream():
-        data += piece
-        if len(data) > MOST_BYTES:
-            raise HTTPException(413, "the form is too long")
+    data = await read_body(request, MOST_BYTES)
     try:
         texts = parse_qs(
             data.decode(), keep_blank_values=True, errors="strict", max_num_fields=MOST_FIELDS

@@ -28,14 +28,19 @@ def posted(work: Callable[[Request, Json], Json]) -> Callable[[Request], Awaitab
     return endpoint
 
 
-async def _read_object(request: Request) -> Json:
+async def read_body(request: Request, most_bytes: int) -> bytes:
+    """The body of ``request``; "too large" where it is longer than ``most_bytes``."""
     data = bytearray()
     async for piece in request.stream():
         data += piece
-        if len(data) > MOST_BYTES:
-            raise HTTPException(413, "the request is too long")
+        if len(data) > most_bytes:
+            raise HTTPException(413, "that is more than the desk takes at once")
+    return bytes(data)
+
+
+async def _read_object(request: Request) -> Json:
     try:
-        body = json.loads(data or b"{}")
+        body = json.loads(await read_body(request, MOST_BYTES) or b"{}")
     except ValueError as error:
         raise HTTPException(400, "the request is no JSON") from error
     if not isinstance(body, dict):

@@ -16,10 +16,11 @@ from starlette.routing import Route
 from intake.desk.pages import at_cabinet, page
 from intake.desk.posted import Json, posted
 from intake.desk.question import doubt_views, tag_view
+from intake.desk.tag_pictures import is_tag_id, tag_id_of
 from intake.filing.answers import BadAnswer, answer_value
 from intake.filing.cabinet import Cabinet
 from intake.filing.changes import Action, Change
-from intake.filing.queue import Waiting
+from intake.filing.queue import NotWaiting, Waiting
 from intake.filing.same import REPEAT, SAME_TAG_AGAIN
 from intake.records import FIELDS
 from intake.wording import value_text
@@ -41,7 +42,7 @@ def waiting_ids(request: Request) -> Response:
 def waiting_tag(request: Request) -> Response:
     """One tag that waits, as :func:`tag_view` shows it."""
     with at_cabinet(request) as cabinet:
-        return JSONResponse(tag_view(cabinet.get(request.path_params["tag_id"])))
+        return JSONResponse(tag_view(cabinet.get(tag_id_of(request))))
 
 
 def answer(request: Request, body: Json) -> Json:
@@ -56,8 +57,11 @@ def answer(request: Request, body: Json) -> Json:
     these answers raise, ``filed`` or ``left out`` with what is to be ``said``.
     """
     given = _given(body)
+    joined = str(body.get("joined") or "")
+    if joined and not is_tag_id(joined):
+        raise BadAnswer(f"{joined!r} is no tag")
     with at_cabinet(request) as cabinet:
-        item = cabinet.get(request.path_params["tag_id"])
+        item = cabinet.get(tag_id_of(request))
         texts = _without_kept(item, given)
         refused = _refusal(texts)
         if refused is not None:
@@ -69,13 +73,13 @@ def answer(request: Request, body: Json) -> Json:
         ]
         if further:
             return {"state": "asked", "doubts": doubt_views(further, item.reading)}
-        return _file(cabinet, item.id, texts, str(body.get("joined") or ""))
+        return _file(cabinet, item.id, texts, joined)
 
 
 def discard(request: Request, body: Json) -> Json:
     """Take a tag out of the queue for good."""
     with at_cabinet(request) as cabinet:
-        cabinet.discard(request.path_params["tag_id"])
+        cabinet.discard(tag_id_of(request))
     return {"state": "discarded"}
 
 
@@ -103,13 +107,12 @@ def _given(body: Json) -> dict[str, str]:
 def _without_kept(item: Waiting, given: Mapping[str, str]) -> dict[str, str]:
     """``given`` without values as read that nobody could type, such as fibres that do not
     sum to 100: a tag may say so, and the user confirms that it does."""
-    texts = dict(given)
-    for name, field in item.reading.fields.items():
-        if texts.get(name) == value_text(name, field.value) and not _can_be_typed(
-            name, texts[name]
-        ):
-            del texts[name]
-    return texts
+    read = {name: value_text(name, field.value) for name, field in item.reading.fields.items()}
+    return {
+        name: text
+        for name, text in given.items()
+        if text != read.get(name) or _can_be_typed(name, text)
+    }
 
 
 def _can_be_typed(name: str, text: str) -> bool:
@@ -143,9 +146,12 @@ def _file(cabinet: Cabinet, tag_id: str, answers: Mapping[str, str], joined: str
     record = cabinet.resolve(tag_id, answers)
     if record is None:
         return {"state": "left out", "said": "Left out: the same tag again"}
-    if joined:
-        cabinet.discard(joined)
     told = ", ".join(filter(None, (record.shade or record.shade_code, f"lot {record.lot or '–'}")))
+    if joined:
+        try:
+            cabinet.discard(joined)
+        except NotWaiting:
+            told += "; its other side was answered by itself meanwhile"
     return {"state": "filed", "said": f"Filed: {told}"}
 
 

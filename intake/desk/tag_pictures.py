@@ -32,19 +32,20 @@ def is_tag_id(text: str) -> bool:
 
 def tag_picture(request: Request) -> Response:
     """The straightened picture of one tag (JPEG)."""
-    return _answer(desk_of(request).cabinet.pictures.load(_tag_id(request)))
+    return _answer(desk_of(request).cabinet.pictures.load(tag_id_of(request)))
 
 
 def small_picture(request: Request) -> Response:
     """The picture of one tag (JPEG), at most :data:`LONGEST_PX` long."""
-    path = desk_of(request).cabinet.pictures.path(_tag_id(request))
+    path = desk_of(request).cabinet.pictures.path(tag_id_of(request))
     try:
         return _answer(_small(path, path.stat().st_mtime_ns))
     except OSError as error:  # someone took the picture away or spoilt it
         raise HTTPException(404) from error
 
 
-def _tag_id(request: Request) -> str:
+def tag_id_of(request: Request) -> str:
+    """The id in the path of ``request``; "not found" for a text that is none."""
     tag_id: str = request.path_params["tag_id"]
     if not is_tag_id(tag_id):
         raise HTTPException(404)
