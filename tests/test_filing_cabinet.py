@@ -181,7 +181,9 @@ def test_what_lies_beside_the_stash_is_named_after_it(cabinet: Cabinet, path: Pa
     cabinet.take(waiting_tag())
     cabinet.file(tag("b.jpg"))
     names = {each.name for each in path.parent.iterdir()}
-    assert names == {path.name, f"{path.name}.lock", "stash.queue", "stash.tags"}
+    assert names == {
+        path.name, f"{path.name}.lock", "stash.queue", "stash.tags", "stash.written.jsonl"
+    }  # fmt: skip
 
 
 def test_a_doubt_of_hand_is_kept_with_the_tag(cabinet: Cabinet) -> None:

@@ -9,6 +9,8 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from itertools import chain
 
+import pyarrow as pa
+
 from intake.errors import BadStash, BalltagError, CannotUndo, NoAccess, NoSuchRecord
 from intake.filing.answers import BadAnswer, answered
 from intake.filing.asked import Asked, AskedTags
@@ -269,6 +271,11 @@ class Cabinet:
     def records(self) -> list[Record]:
         """All records of the stash, in their order there."""
         return list(self._store.records().values())
+
+    def table(self) -> pa.Table:
+        """All records by column; see :meth:`intake.filing.stash.Stash.table`."""
+        self._store.turned.refuse()
+        return self.stash.table()
 
     def record(self, record_id: str) -> Record:
         """One record of the stash.  Raises :class:`NoSuchRecord`."""

@@ -23,17 +23,22 @@ from intake.filing.settled import with_answers
 from intake.filing.stash import Mark, Stash
 from intake.filing.strokes import Effect, effect_of
 from intake.filing.tag_pictures import TagPictures
+from intake.filing.turned_cells import TurnedCells
+from intake.filing.written import Written
 
 
 class Store:
     """One stash with what lies beside it: for ``stash.csv`` the queue in ``stash.queue``,
-    the tag pictures in ``stash.tags`` and the history in ``stash.history.jsonl``."""
+    the tag pictures in ``stash.tags``, the history in ``stash.history.jsonl``
+    and what was last written into each row in ``stash.written.jsonl``."""
 
     def __init__(self, stash: Stash) -> None:
         self.stash = stash
         self.pictures = TagPictures(stash.path.with_suffix(".tags"))
         self.queue = Queue(stash.path.with_suffix(".queue"), self.pictures)
         self.history = History(stash.path.with_suffix(".history.jsonl"))
+        self.written = Written(stash.path.with_suffix(".written.jsonl"))
+        self.turned = TurnedCells(stash, self.written, self.history)
         self.filed: set[str] = set()
         """The ids of the records, as of the last look."""
         self._records: dict[str, Record] | None = None  # kept once they were asked for
@@ -46,6 +51,7 @@ class Store:
         with self.stash.locked():
             first = self._past is None
             past = self.look()
+            self.turned.note_edits()
             begun = self.history.unfinished()
             if begun:
                 self._carry_out(begun)
@@ -54,13 +60,16 @@ class Store:
             yield past
 
     def finish(self) -> None:
-        """Carry out what a process that was killed had begun."""
+        """Carry out what a process that was killed had begun.  A stash with cells that a
+        spreadsheet turned is refused."""
+        self.turned.refuse()
         if self.history.unfinished():
             with self.held():
                 pass
 
     def look(self) -> Past:
         """Learn what was filed since the last look."""
+        self.turned.refuse()
         rows = self.stash.read(self._mark)
         past = self._past
         if past is None or rows.whole:
@@ -131,10 +140,10 @@ class Store:
     def _write(self, effect: Effect) -> None:
         """Do to the stash what a stroke does."""
         gone = [record_id for record_id in effect.gone if record_id in self.filed]
-        if gone or any(record.id in self.filed for record in effect.put):
-            self._mark = self.stash.change(effect.put, gone)
-        elif effect.put:
-            self._mark = self.stash.append(effect.put)
+        if gone or effect.put:
+            with self.written.noting(effect.put, gone):
+                self._mark = self._changed(effect.put, gone)
+            self.written.vouch(self.stash.path)
         past = self._past or self.look()
         for record_id in gone:
             past.forget(record_id)
@@ -143,6 +152,11 @@ class Store:
                 self._records.pop(record_id, None)
         for record in effect.put:
             self._remember(record, past)
+
+    def _changed(self, put: Sequence[Record], gone: Sequence[str]) -> Mark:
+        if gone or any(record.id in self.filed for record in put):
+            return self.stash.change(put, gone)
+        return self.stash.append(put)
 
     def _remember_waiting(self, item: Waiting, past: Past) -> None:
         past.remember(record_from_reading(with_answers(item, self.history).reading))

@@ -121,4 +121,4 @@ class Catalogue:
 def catalogue(cabinet: Cabinet, maker_sheet: MakerSheet | None = None) -> Catalogue:
     """The catalogue of a stash; see :func:`intake.sums.balls.balls`."""
     sheet = read_maker_sheet(cabinet.stash) if maker_sheet is None else maker_sheet
-    return Catalogue(cabinet.stash.table(), sheet, last_weighings(cabinet.history.standing()))
+    return Catalogue(cabinet.table(), sheet, last_weighings(cabinet.history.standing()))
