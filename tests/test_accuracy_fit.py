@@ -48,7 +48,7 @@ def test_no_evidence_gets_a_sign_against_its_meaning() -> None:
 
 def test_a_field_without_errors_is_never_quite_certain() -> None:
     rows = Rows(("agreed",), np.linspace(0, 1, 50)[:, None], np.ones(50, bool))
-    highest = fit(rows).confidences(np.array([[1.0]]))[0]
+    highest = fit(rows).confidences(Rows(("agreed",), np.array([[1.0]]), np.ones(1, bool)))[0]
     assert 0.95 < highest < 0.999
 
 

@@ -130,9 +130,10 @@ def test_a_code_that_begins_like_a_short_caption_stays_whole() -> None:
     assert values(lines_from("Farbe FV32", "Partie 00412"), "shade_code") == {"shade_code": "FV32"}
 
 
-def test_a_firm_named_in_small_print_casts_doubt_on_a_heading() -> None:
+def test_a_firm_named_in_small_print_is_the_maker_and_the_heading_the_range() -> None:
     lines = lines_from("Lucciola", "Partie 00412", "Filatura Montebruno, I-20121 Monte")
-    assert parse(lines, [])["maker"].state is State.DOUBTFUL
+    found = values(lines, "maker", "range")
+    assert found == {"maker": "Filatura Montebruno", "range": "Lucciola"}
 
 
 @pytest.mark.parametrize("line", ["Colour lot 00412", "Farb-Partie: 00412"])

@@ -85,6 +85,13 @@ class KeptReadings(Executor):
         return PictureReading(str(picture), tuple(_parsed(tag) for tag in data["tags"]), error)
 
 
+def kept_readings(path: Path) -> Iterator[tuple[str, list[TagReading]]]:
+    """The name of each picture in the file at ``path``, and its tags without their fields.
+    Raises :class:`BadLines`."""
+    for picture, line in _kept(path):
+        yield picture, [reading_from_json(tag, b"") for tag in json.loads(line)["tags"]]
+
+
 def _kept(path: Path) -> Iterator[tuple[str, str]]:
     """The name of each picture in the file, and its line, still as text: parsed lines of
     thousands of pictures would not go into memory."""

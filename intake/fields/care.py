@@ -221,7 +221,7 @@ def word_event(text: str, match: re.Match[str]) -> Event:
         return Event("harmless", start, end)
     for cut in range(end - 1, start + 1, -1):
         kind = GLUE.get(text[start:cut])
-        phrase = PHRASE.match(text, cut)
+        phrase = PHRASE.match(text, cut) if kind else None
         if kind and phrase and phrase.end() - cut >= SHORTEST_GLUED:
             return Event(kind, start, cut)
     return Event("unread", start, end)

@@ -2,6 +2,9 @@
 
 The model is a logistic regression.  Its figures are in ``confidence.json`` beside this
 file; ``fixtures/fit_confidence.py`` fits them on drawn tags with known truth.
+
+A heading is right where it is the maker's (or the range's) at all, and its letters are
+right too: the model tells of the letters, and the cue :data:`ROLE` of the rest.
 """
 
 from __future__ import annotations
@@ -21,6 +24,10 @@ SURE_HEADING = 0.92
 harms no garment, while asking about every new maker would make one long queue."""
 
 
+ROLE = "role"
+"""The cue that is itself a probability: that a name is what its field takes it for."""
+
+
 @cache
 def _models() -> dict[str, dict[str, float]]:
     text = resources.files("intake.fields").joinpath("confidence.json").read_text("utf-8")
@@ -35,7 +42,7 @@ def confidence(field: str, found: Evidence) -> float:
     for name, weight in weights.items():
         if name != "intercept":
             total += weight * transformed(name, found.get(name, 0.0))
-    return 1 / (1 + math.exp(-max(-30.0, min(30.0, total))))
+    return found.get(ROLE, 1.0) / (1 + math.exp(-max(-30.0, min(30.0, total))))
 
 
 def transformed(name: str, value: float) -> float:

@@ -16,13 +16,14 @@ from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
 from intake.fields.fibre import find_fibre
 from intake.fields.fibre_names import FILLERS
 from intake.fields.fragments import doubt_fragments
+from intake.fields.headings import Headings, Surroundings, headings
 from intake.fields.letters import WORD, Folded
-from intake.fields.links import link
+from intake.fields.links import Link, link
 from intake.fields.lot import find_lot, lot_fit
-from intake.fields.maker import find_maker, firm_lines
+from intake.fields.maker import find_maker, heading_pieces
 from intake.fields.missing import ask_beside_captions, doubt_loose_kinds, explain_missing
 from intake.fields.origin import find_origin
-from intake.fields.pieces import Piece, find_pieces
+from intake.fields.pieces import Frame, Piece, find_pieces, frame_of
 from intake.fields.quantities import find_quantities
 from intake.fields.shade import find_shade, shade_fit
 from intake.fields.tools import find_tools
@@ -71,43 +72,85 @@ def _best(candidates: Sequence[Candidate]) -> list[Candidate]:
     return [one for one in candidates if one.value == values[one.name]]
 
 
-def _identity(
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """How captions and place account for the print: what each caption announces, the pieces
+    that nothing accounts for, and all print that is known for something."""
+
+    captions: list[Caption]
+    links: list[Link]
+    free: list[Piece]
+    explained: list[Span]
+
+
+def heading_options(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> Headings:
+    """The options for maker and range on a tag, for fitting the model that chooses."""
+    worded = _best(_worded(lines))
+    free = _layout(lines, barcodes, worded).free
+    return headings(heading_pieces(free), _surroundings(lines, free, worded))
+
+
+def _layout(
     lines: Sequence[Line], barcodes: Sequence[Barcode], worded: Sequence[Candidate]
-) -> _Identity:
-    """The fields that only captions and place give away; ``worded`` are the candidates of
-    the others."""
+) -> _Layout:
     taken = [span for candidate in worded for span in candidate.spans]
     captions = [caption for caption in find_captions(lines) if not _within(caption, taken)]
     caption_spans = [Span(one.line, one.start, one.end) for one in captions]
     pieces = find_pieces(lines, [*taken, *caption_spans])
     links = link(lines, captions, pieces, taken, _fit)
-    used = [one.piece.span for one in links]
-    clutter = find_clutter(lines, barcodes)
+    explained = [
+        *taken,
+        *caption_spans,
+        *(one.piece.span for one in links),
+        *(clutter := find_clutter(lines, barcodes)),
+    ]
     free = [
         piece
-        for piece in find_pieces(lines, [*taken, *caption_spans, *used, *clutter])
+        for piece in find_pieces(lines, explained)
         if not _is_prose(piece, lines, worded, clutter)
     ]
-    weight_lines = {
-        span.line for one in worded if one.name == "weight_printed" for span in one.spans
-    }
-    headings = find_maker(links, free, weight_lines, web_names(lines), firm_lines(lines))
-    named = [_first(headings, "maker"), _first(headings, "range")]
-    rest = _without(free, [span for one in named if one for span in one.spans])
+    return _Layout(captions, links, free, explained)
+
+
+def _surroundings(
+    lines: Sequence[Line], free: Sequence[Piece], worded: Sequence[Candidate]
+) -> Surroundings:
+    def frames(*names: str) -> list[Frame]:
+        spans = {span for one in worded if one.name in names for span in one.spans}
+        return [frame_of(lines[span.line], span.start, span.end) for span in spans]
+
+    return Surroundings(
+        weights=frames("weight_printed"),
+        facts=frames("fibre", "length_m", "mass_g"),
+        codes=[piece.frame for piece in free if leading_code(piece.text) is not None],
+        web_names=web_names(lines),
+        lines=lines,
+    )
+
+
+def _identity(
+    lines: Sequence[Line], barcodes: Sequence[Barcode], worded: Sequence[Candidate]
+) -> _Identity:
+    """The fields that only captions and place give away; ``worded`` are the candidates of
+    the others."""
+    layout = _layout(lines, barcodes, worded)
+    links = layout.links
+    headed = find_maker(links, layout.free, _surroundings(lines, layout.free, worded))
+    named = [_first(headed, "maker"), _first(headed, "range")]
+    rest = _without(layout.free, [span for one in named if one for span in one.spans])
     shades = find_shade(links, rest)
     coded = [_first(shades, "shade_code")]
     lots = find_lot(
         links,
         _without(rest, [span for one in coded if one for span in one.spans]),
-        captioned=any(caption.role is Role.LOT for caption in captions),
+        captioned=any(caption.role is Role.LOT for caption in layout.captions),
     )
     idle = [
         (caption, lines[caption.line].text[caption.start : caption.end])
-        for caption in captions
+        for caption in layout.captions
         if all(one.caption is not caption for one in links)
     ]
-    explained = [*taken, *caption_spans, *used, *clutter]
-    return _Identity([*headings, *shades, *lots], idle, explained)
+    return _Identity([*headed, *shades, *lots], idle, layout.explained)
 
 
 _PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})

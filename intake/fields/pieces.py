@@ -22,7 +22,7 @@ _SEPARATOR = re.compile(r"\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+|\s*[
 _ABBREVIATED = re.compile(
     r"\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|Cie|St)\.$", re.IGNORECASE
 )
-_TRIM = " .,:;-–—·|/*=_~'\"()[]"
+_TRIM = " .,:;-–—·|/*=_~'\"()[]®™©"
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ from intake.fields.care import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, has_lookalike
 from intake.fields.letters import WORD, Folded
 from intake.fields.links import Link
-from intake.fields.maker import has_trade_word
 from intake.fields.pieces import Piece
+from intake.fields.trade_words import has_trade_word
 from intake.records import Candidate, Span
 
 _NEIGHBOUR_REACH = 2.5
