@@ -242,6 +242,31 @@ def test_the_picture_zooms_to_the_word_and_turns(
     expect(box).to_have_attribute("viewBox", "0 0 1100 700")
 
 
+def test_the_picture_is_moved_by_dragging_and_by_the_wheel(
+    page: Page, desk: Served, cabinet: Cabinet
+) -> None:
+    hold(cabinet, lot_tag(1))
+    open_review(page, desk)
+    picture = page.locator("#picture")
+    picture.hover()
+    page.mouse.wheel(0, -100)
+    page.mouse.wheel(0, -100)
+    expect(picture).to_have_class("close")
+
+    def shown() -> list[float]:
+        return [float(text) for text in str(picture.get_attribute("viewBox")).split()]
+
+    before = shown()
+    assert before[2] < 1100
+    page.mouse.down()
+    page.mouse.move(500, 300, steps=4)
+    page.mouse.up()
+    left, top, width, _ = shown()
+    assert (left, top) != (before[0], before[1])
+    assert width == before[2]
+    assert 0 <= left <= 1100 - width
+
+
 def test_a_sure_field_can_be_corrected(page: Page, desk: Served, cabinet: Cabinet) -> None:
     hold(cabinet, lot_tag(1))
     open_review(page, desk)
