@@ -28,6 +28,8 @@ class ExitCode(IntEnum):
     """A program or package that is needed is not installed."""
     NOT_ASKED = 9
     """What would change was shown only, for nobody could be asked."""
+    NOT_AGREED = 10
+    """The stash and what lies beside it do not agree."""
     STOPPED = 130
     """Stopped by the user; what was filed stays filed."""
 
