@@ -102,6 +102,18 @@ def test_a_tag_that_is_unticked_is_left_alone(page: Page, desk: Served, cabinet:
 
 
 @needs_browser
+def test_the_review_leads_to_the_tags_that_share_a_doubt(
+    page: Page, desk: Served, cabinet: Cabinet
+) -> None:
+    hold(cabinet, spelled(1, "Slo"), spelled(2, "slo"), spelled(3, "Tarm"))
+    page.goto(f"{desk.address}/review")
+    expect(page.locator("#shared")).to_contain_text("Another tag has the same doubt")
+    page.keyboard.press("a")
+    page.wait_for_url("**/alike#group-*")
+    expect(page.locator(".stack:target")).to_contain_text("Slo")
+
+
+@needs_browser
 def test_the_review_goes_back_over_an_answer_to_many(
     page: Page, desk: Served, cabinet: Cabinet
 ) -> None:

@@ -80,13 +80,17 @@ def settle(request: Request, form: Form) -> Response:
     return see(f"/alike?{urlencode({'done': made[0].stroke})}")
 
 
-def current_offers(request: Request) -> Response:
-    """The offers for single tags, for the review: by tag, by field."""
+def beyond_one_tag(request: Request) -> Response:
+    """For the review: ``offers`` by tag and field, and the ``groups`` whose doubt a tag
+    shares with others."""
     by_tag: defaultdict[str, dict[str, dict[str, str]]] = defaultdict(dict)
-    with at_cabinet(request):
+    with at_cabinet(request) as cabinet:
         for offer in _offers(request):
             by_tag[offer.tag][offer.field] = {"new": offer.new, "why": offer.why}
-    return JSONResponse(by_tag)
+        groups = [
+            {"id": group.id, "field": group.field, "tags": group.tags} for group in grouped(cabinet)
+        ]
+    return JSONResponse({"offers": by_tag, "groups": groups})
 
 
 def _preview(
@@ -132,7 +136,7 @@ def _told(made: list[Change]) -> dict[str, object] | None:
 routes = [
     Route("/alike", alike_page),
     Route("/alike/offer", preview_offer),
-    Route("/alike/offers", current_offers),
+    Route("/alike/beyond", beyond_one_tag),
     Route("/alike/settle", submitted(settle), methods=["POST"]),
     Route("/alike/{group_id}", preview_group),
 ]

@@ -9,8 +9,9 @@ export const by = (id) => document.getElementById(id);
 export const viewer = new Viewer(by("picture"));
 export const toHeading = () => by("asked").focus({ preventScroll: true });
 
-/** Show the open question of a tag; `offer` is what was learnt about it since. */
-export function showQuestion(tag, offer) {
+/** Show the open question of a tag; `beyond` is what goes beyond it: an `offer` that was learnt
+    since, the `group` of tags that share the doubt. */
+export function showQuestion(tag, beyond) {
   const doubt = tag.open;
   const shown = doubt.of ?? tag.view;
   const all = tag.questions;
@@ -32,7 +33,7 @@ export function showQuestion(tag, offer) {
   viewer.show(pictureOf(shown.id), shown.width_px, shown.height_px, doubt.places);
   showCloseUps(doubt, shown);
   showSeen(doubt);
-  showChoices(doubt, offer);
+  showBeyond(doubt, beyond);
   toHeading();
   window.scrollTo(0, 0);
   decoded(shown.id).then(() => {
@@ -41,14 +42,15 @@ export function showQuestion(tag, offer) {
 }
 
 /** The answers that have a key: what was read and its like, then what was learnt since. */
-export function choicesFor(doubt, offer) {
+export function choicesFor(doubt, { offer }) {
   const choices = doubt.candidates.map((text) => ({ text, why: text === doubt.value ? "as read" : "" }));
   if (offer && !doubt.candidates.includes(offer.new)) choices.push({ text: offer.new, why: offer.why });
   return choices.slice(0, MOST_CHOICES);
 }
 
-export function showChoices(doubt, offer) {
-  const choices = choicesFor(doubt, offer).map(({ text, why }, place) => {
+/** Show the choices, and that other tags share the doubt. */
+export function showBeyond(doubt, beyond) {
+  const choices = choicesFor(doubt, beyond).map(({ text, why }, place) => {
     const item = by("choice-form").content.cloneNode(true);
     item.querySelector("button").dataset.choice = place;
     item.querySelector("kbd").textContent = place + 1;
@@ -58,6 +60,11 @@ export function showChoices(doubt, offer) {
   });
   by("choices").replaceChildren(...choices);
   by("choices").hidden = !choices.length;
+  const others = (beyond.group?.tags.length ?? 1) - 1;
+  by("shared").hidden = others < 1;
+  by("shared-link").href = others < 1 ? "/alike" : `/alike#group-${beyond.group.id}`;
+  by("shared-link").textContent =
+    others === 1 ? "Another tag has the same doubt" : `${others} other tags have the same doubt`;
 }
 
 /** Show the fields that nothing is asked about, to be corrected. */

@@ -5,7 +5,7 @@ import { draftFrom, keepDraft } from "./drafts.js";
 import { openJoin } from "./join.js";
 import { listenForKeys } from "./keys.js";
 import {
-  by, choicesFor, markChange, showChoices, showNothing, showQuestion, showRest, toHeading, viewer,
+  by, choicesFor, markChange, showBeyond, showNothing, showQuestion, showRest, toHeading, viewer,
 } from "./question.js";
 import { openSplit } from "./split.js";
 import { Tag } from "./tag.js";
@@ -14,7 +14,7 @@ import { Trail, Waiting } from "./waiting.js";
 
 const AHEAD = 2; // tags that are fetched before they are asked for
 const LOOK_AGAIN_MS = 20000;
-const OFFERS_AFTER_MS = 1500;
+const BEYOND_AFTER_MS = 1500;
 const LEARNT = ["maker", "range", "shade"];
 const STEP = 0.25; // share of the picture by which an arrow key moves it
 const CLOSER = 1.5;
@@ -23,8 +23,8 @@ const waiting = new Waiting();
 const trail = new Trail();
 let tag = null; // the one on show
 let busy = false;
-let offers = {}; // what was learnt since the tags were read, by tag and field
-let offersTimer = 0;
+let known = { offers: {}, groups: [] }; // what goes beyond one tag
+let knownTimer = 0;
 
 // ---- Saying things
 
@@ -93,8 +93,14 @@ async function showTag() {
   return send(); // all was answered before, but the desk never confirmed it
 }
 
-const offerFor = (doubt) => offers[(doubt.of ?? tag.view).id]?.[doubt.field];
-const showOpen = () => showQuestion(tag, offerFor(tag.open));
+const showOpen = () => showQuestion(tag, beyond(tag.open));
+
+/** What goes beyond one tag about a doubt: an offer that was learnt, the tags that share it. */
+function beyond(doubt) {
+  const { id } = doubt.of ?? tag.view;
+  const shares = ({ field, tags }) => field === doubt.field && tags.includes(id);
+  return { offer: known.offers[id]?.[doubt.field], group: known.groups.find(shares) };
+}
 
 /** Go on from a tag that was settled in another window, or cannot be shown. */
 function passOver(id, error) {
@@ -149,7 +155,7 @@ async function send() {
   if (result.state === "asked") tag.further = result.doubts;
   if (result.state === "open" || result.state === "asked") return showOpen();
   tell(result.said);
-  if (tag.questions.some((doubt) => LEARNT.includes(doubt.field))) lookForOffers();
+  if (tag.questions.some((doubt) => LEARNT.includes(doubt.field))) lookBeyond();
   return leave(result.state);
 }
 
@@ -233,14 +239,14 @@ async function joinSide(id) {
 
 // ---- What was learnt, what came in, what was settled elsewhere
 
-/** Ask what was learnt once no answer came for a while: it is not worth a wait. */
-function lookForOffers() {
-  clearTimeout(offersTimer);
-  offersTimer = setTimeout(async () => {
-    offers = await ask("/alike/offers").catch(() => offers);
+/** Ask what goes beyond one tag once no answer came for a while: it is not worth a wait. */
+function lookBeyond() {
+  clearTimeout(knownTimer);
+  knownTimer = setTimeout(async () => {
+    known = await ask("/alike/beyond").catch(() => known);
     const isChoosing = by("choices").contains(document.activeElement);
-    if (tag?.open && !busy && !isChoosing) showChoices(tag.open, offerFor(tag.open));
-  }, OFFERS_AFTER_MS);
+    if (tag?.open && !busy && !isChoosing) showBeyond(tag.open, beyond(tag.open));
+  }, BEYOND_AFTER_MS);
 }
 
 async function lookAgain() {
@@ -292,7 +298,7 @@ const acts = {
     by("others").open = !by("others").open;
     if (by("others").open) by("others-rows").querySelector("input")?.focus();
   },
-  alike: () => location.assign("/alike"),
+  alike: () => location.assign(by("shared-link").href),
   keys: () => by("keys").showModal(),
   again: () => {
     waiting.fromStart();
@@ -307,7 +313,7 @@ function act(name) {
 
 function choose(place) {
   if (busy || !tag?.open) return;
-  const choice = choicesFor(tag.open, offerFor(tag.open))[place];
+  const choice = choicesFor(tag.open, beyond(tag.open))[place];
   if (choice) take(choice.text);
 }
 
@@ -355,7 +361,7 @@ working(async () => {
   waiting.refresh(ids);
   const wanted = location.hash.slice(1);
   if (ids.includes(wanted)) waiting.next([wanted]);
-  lookForOffers();
+  lookBeyond();
   await showTag();
   say(`${ids.length} tags wait`);
 });

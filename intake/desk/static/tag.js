@@ -2,6 +2,8 @@
 
 import { draftOf, dropDraft, keepDraft } from "./drafts.js";
 
+const JOINED = ""; // stands among the fields of the step that joined another side
+
 export class Tag {
   /** `view` is what the desk told of the tag, `other` of its other side where it is joined. */
   constructor(view, other = null) {
@@ -117,7 +119,7 @@ export class Tag {
     const found = other.fields.filter(({ field, state }) => lacking.has(field) && state === "sure");
     this.other = other;
     this.draft.joined = other.id;
-    this.answer({ ...Object.fromEntries(found.map(({ field, value }) => [field, value])) });
+    this.answer(Object.fromEntries(found.map(({ field, value }) => [field, value])));
     this.draft.steps.at(-1).push(JOINED);
     this.keep();
     return found.length;
@@ -142,5 +144,3 @@ export class Tag {
     dropDraft(this.id);
   }
 }
-
-const JOINED = ""; // stands among the fields of the step that joined another side
