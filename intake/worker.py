@@ -17,7 +17,13 @@ from intake.pictures.straighten import Corners, cut_out
 from intake.reading.barcodes import find_barcodes
 from intake.reading.rapid import RapidReader
 from intake.reading.read import Readers, read_tag
-from intake.reading.tesseract import TesseractReader, language_sets
+from intake.reading.tesseract import (
+    CODE_MANNERS,
+    DANISH,
+    TesseractReader,
+    knows,
+    language_sets,
+)
 from intake.records import Quad, TagReading
 
 _TELLING = ("lot", "fibre", "length_m", "mass_g", "care", "weight_class")
@@ -45,7 +51,10 @@ def worker_readers() -> Readers:
     """The readers of this process, loaded once."""
     rapid = RapidReader()
     looks = tuple(TesseractReader(languages) for languages in language_sets())
-    return Readers(rapid, rapid, looks)
+    danish = TesseractReader(DANISH) if looks and knows(DANISH) else None
+    plain = "eng" if knows("eng") else None
+    codes = tuple(TesseractReader(plain, manner) for manner in CODE_MANNERS if looks)
+    return Readers(rapid, rapid, looks, danish, codes)
 
 
 def read_picture(path: Path) -> PictureReading:

@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
+import matplotlib
 import numpy as np
 import PIL.Image
+import PIL.ImageDraw
+import PIL.ImageFont
 import pytest
 import skimage.data
 from rapidfuzz.distance import Levenshtein
 
 from intake.reading.base import Image
-from intake.reading.lines import merge
+from intake.reading.language import is_danish_or_norwegian
+from intake.reading.lines import merge, open_codes, without_lost_accents
 from intake.reading.order import reading_order
 from intake.reading.read import Readers, read_tag
+from intake.reading.tesseract import DANISH, knows
 from intake.records import Letter, Line, Reading
 from intake.worker import worker_readers
 
@@ -168,3 +174,41 @@ def test_parts_of_one_line_stay_together() -> None:
 def test_a_sign_that_no_code_holds_is_taken_for_the_letter_it_looks_like() -> None:
     assert all(merged("Lot 37723J", "Lot 37723]").agreed)
     assert not all(merged("Lot 377238", "Lot 37723S").agreed)
+
+
+def test_danish_and_norwegian_are_told_from_their_neighbours() -> None:
+    assert is_danish_or_norwegian(["Må ikke bleges", "Farve 14 Tåge", "Vask 30"])
+    assert is_danish_or_norwegian(["Garn fra Bjørk", "Strikkefasthet 22 m"])
+    assert not is_danish_or_norwegian(["Ej blek", "Tvätt 30", "Färg 14 Dimma", "garn"])
+    assert not is_danish_or_norwegian(["Hand wash", "Shade 14 Mist", "Lot 0072"])
+
+
+def test_an_accent_that_one_reader_lost_is_no_difference() -> None:
+    assert without_lost_accents("LØVVANG", "LOVVANG") == ("LOVVANG", "LOVVANG")
+    assert without_lost_accents("BÆK", "BAEK") == ("BAEK", "BAEK")
+    one, other = without_lost_accents("Färg", "Fårg")
+    assert one != other
+
+
+def code_line(text: str, second: str) -> Line:
+    return merge(CORNERS, reading(text), reading(second))
+
+
+def test_codes_on_which_readers_differ_are_looked_at_again() -> None:
+    assert open_codes(code_line("E1611B", "E1GLLB")) == []  # 1 or L is for nobody to settle
+    assert open_codes(code_line("254/37", "RSFE37")) == [(0, 6)]
+    assert open_codes(code_line("10071", "l0071")) == [(0, 5)]
+    assert open_codes(code_line("L0710", "LO710")) == []
+    assert open_codes(code_line("50g", "60g")) == []
+
+
+def test_a_stroke_through_a_capital_is_read_on_a_danish_tag() -> None:
+    if not knows(DANISH):
+        pytest.skip("Tesseract's data for Danish are not installed")
+    face = Path(matplotlib.get_data_path()) / "fonts" / "ttf" / "DejaVuSans.ttf"
+    tag = PIL.Image.new("RGB", (900, 420), "white")
+    draw = PIL.ImageDraw.Draw(tag)
+    for row, text in enumerate(("RØDHØJ MØLLE", "Farve 14 Tåge", "Må ikke bleges", "Vask 30")):
+        draw.text((40, 30 + 95 * row), text, "black", PIL.ImageFont.truetype(face, 56))
+    _, lines = read_tag(np.array(tag), readers())
+    assert "RØDHØJ MØLLE" in [line.text for line in lines]

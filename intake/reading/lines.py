@@ -29,6 +29,9 @@ _NAME_WORDS = 4
 
 _WORD = re.compile(r"\S+")
 
+_CODE = re.compile(r"(?=.*\d)[A-Z0-9]+(?:[-/.][A-Z0-9]+)*")
+_LOOKALIKES = "O0I1"
+
 _SMALLEST_PX = 4.0
 
 _SAME_MARK = str.maketrans({"–": "-", "—": "-", "’": "'", "‘": "'", "“": '"', "”": '"', "•": "·"})
@@ -82,6 +85,28 @@ def open_words(line: Line) -> list[tuple[int, int]]:
         and (
             len(words) <= _NAME_WORDS
             or any(letter.text.isdigit() for letter in line.letters[start:end])
+        )
+    ]
+
+
+def open_codes(line: Line) -> list[tuple[int, int]]:
+    """Those of :func:`open_words` that are set like codes, in capitals and digits.
+
+    Where the readers differ on O and 0 or I and 1 in a code with letters, no look settles
+    it: these have one shape in many typefaces.
+    """
+    return [
+        (start, end)
+        for start, end in open_words(line)
+        if _CODE.fullmatch(line.text[start:end])
+        and (
+            line.text[start:end].isdigit()
+            or not any(
+                letter.text in _LOOKALIKES and not agreed
+                for letter, agreed in zip(
+                    line.letters[start:end], line.agreed[start:end], strict=True
+                )
+            )
         )
     ]
 
@@ -208,6 +233,20 @@ def _lost_accent(sign: str, other: str) -> str:
     if plain.isascii() and not accented.isascii() and _bare(accented) == plain:
         return accented
     return ""
+
+
+def without_lost_accents(one: str, other: str) -> tuple[str, str]:
+    """Two readings of one print, ligatures as two letters and accents that only one of them
+    has taken away."""
+    for pair, ligature in _LIGATURES.items():
+        one, other = one.replace(ligature, pair), other.replace(ligature, pair)
+    if len(one) != len(other):
+        return one, other
+    pairs = [
+        (_bare(a), _bare(b)) if _lost_accent(a, b) else (a, b)
+        for a, b in zip(one, other, strict=True)
+    ]
+    return "".join(a for a, _ in pairs), "".join(b for _, b in pairs)
 
 
 def _bare(sign: str) -> str:
