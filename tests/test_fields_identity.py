@@ -291,3 +291,36 @@ def test_words_of_care_behind_a_broken_line_are_no_shade() -> None:
 def test_a_shade_that_is_named_like_a_maker_is_asked_about() -> None:
     shade = parse(lines_from("Shade: Laines du Valbrun", "Lot 00412"), [])["shade"]
     assert shade.state is State.DOUBTFUL
+
+
+@pytest.mark.parametrize("line", ["Desde 1941", "Siden 1935", "Cert. no. 55.77453"])
+def test_a_year_or_a_certificate_is_no_shade(line: str) -> None:
+    lines = lines_from("Kronwinkel Garne", "Flockenfein", line, "0075 Nebelgrün", "Partie 00412")
+    assert values(lines, "shade", "shade_code") == {"shade": "Nebelgrün", "shade_code": "0075"}
+
+
+def test_a_gauge_under_a_caption_is_not_its_value() -> None:
+    code = parse(lines_from("Kronwinkel Garne", "Partie 00412", "Farb-Nr.", "10 cm"), [])
+    assert code["shade_code"].value is None
+
+
+def test_two_codes_in_one_line_are_asked_about() -> None:
+    code = parse(lines_from("Färg M51166-26 P0601 Björk", "Parti nr 00412"), [])["shade_code"]
+    assert code.state is State.DOUBTFUL
+
+
+def test_a_kind_of_fibre_by_itself_is_no_shade() -> None:
+    assert (
+        parse(lines_from("Kronwinkel Garne", "Partie 00412", "(mérinos)"), [])["shade"].value
+        is None
+    )
+
+
+def test_a_lot_that_ends_like_a_count_of_rows_is_found_without_a_caption() -> None:
+    lines = lines_from("Kronwinkel Garne", "Flockenfein", "600 - Salbei", "04-694R")
+    assert values(lines, "lot") == {"lot": "04-694R"}
+
+
+def test_a_needle_size_that_was_read_unclearly_is_left_empty_and_asks_nothing() -> None:
+    needle = parse(lines_from("Nadeln 3,5 mm", second={0: "Nadeln 8,6 mm"}), [])["needle_mm"]
+    assert (needle.value, needle.state) == (None, State.MISSING)

@@ -136,6 +136,9 @@ _ROLES = {word: role for role, words in _WORDS.items() for word in words if " " 
 _LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.__getitem__)
 _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 
+_IN_A_NAME = re.compile(r"[^\W\d_]{3,} (?:fib(?:re|er)|material) [^\W\d_]{3,}")
+"""A word that is a caption elsewhere, in the middle of a firm's name."""
+
 _IN_SHADE = re.compile(r"\bin (?:the )?$")
 """Before the word "shade" where it is a place to dry in."""
 
@@ -171,6 +174,8 @@ def _in_line(number: int, text: str) -> list[Caption]:
             marked = bool(match["number"] or match["mark"].strip())
             found.append(Caption(role, number, start, end, marked, bool(match["number"])))
     found += _misread(number, folded, found)
+    if _IN_A_NAME.fullmatch(folded.text.strip()):
+        found = [one for one in found if one.role is not Role.TOPIC]
     return _longest_first(found)
 
 

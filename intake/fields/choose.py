@@ -89,7 +89,7 @@ def _reason(
         return f"the readers differ on the digits of the {name} '{value}'"
     if best.name in NAMES and _may_have_lost_a_ligature(value, lines):
         return f"the {name} '{value}' may be printed with æ, a letter that the readers lose"
-    if best.name in EXACT and _equally_announced(best, rivals):
+    if (best.name in EXACT or _stands_alone(best)) and _equally_announced(best, rivals):
         return f"the tag shows more than one {name}: {', '.join(_texts((best, *rivals)))}"
     if best.name == "shade" and not (found["caption"] or found["together"]):
         return f"nothing says that '{value}' is the shade"
@@ -119,9 +119,16 @@ def _digits_differ(best: Candidate, lines: Sequence[Line]) -> bool:
 
 
 def _equally_announced(best: Candidate, rivals: Sequence[Candidate]) -> bool:
-    """Whether another value has a caption as good as that of the best."""
+    """Whether another value has a caption as good as that of the best; a shade's rival
+    has a code beside it too."""
     caption = best.cues.get("caption", 0.0)
-    return any(rival.cues.get("caption", 0.0) >= caption for rival in rivals)
+    able = [rival for rival in rivals if best.name != "shade" or rival.cues["together"] > 0]
+    return any(rival.cues.get("caption", 0.0) >= caption for rival in able)
+
+
+def _stands_alone(best: Candidate) -> bool:
+    """Whether a shade has no caption, so that a like pair of code and name may be it too."""
+    return best.name == "shade" and not best.cues["caption"] and best.cues["together"] > 0
 
 
 def _texts(candidates: Sequence[Candidate]) -> list[str]:

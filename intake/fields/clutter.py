@@ -46,16 +46,17 @@ _OTHERS = _compiled(
     r"\b\d{1,2}[./-]\d{1,2}[./-](?:19|20)\d\d\b",
     r"\b(?:19|20)\d\d-\d\d-\d\d\b",
     r"(?:©|\(c\)|copyright)\s*\d{4}",
+    r"\b(?:since|founded|est\.?|seit|depuis|dal|desde|sinds|sedan|siden)\s+(?:1[5-9]|20)\d\d\b",
     # money
     r"(?<![a-z])(?:€|£|\$|eur|chf|sek|nok|dkk|kr)\s*\d+(?:[.,]\d{2}|,-)?",
     r"\b\d+[.,]\d{2}\s*(?:€|£|eur|chf|kr)",
     # registers and standards
-    r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr)\b[ .:-]*(?:nr|no)?[ .:-]*"
-    r"[a-z]{0,3}\d[\w./-]*",
+    r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr|cert|zert)\b"
+    r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
     r"\b\d+\s*[¼½¾]",
 )
 _MEASURE = re.compile(rf"\b\d+(?:[.,]\d+)?\s*(?:[x-]\s*\d+(?:[.,]\d+)?\s*)?{_UNIT}")
-_CODE = re.compile(r"\d+[A-Z]")
+_CODE = re.compile(r"\d[\d./-]*[A-Z]")
 _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
 _POST_CODE_TOWN = re.compile(r"\b\d{4,6}\s+[a-z]{3,}(?:[ -][a-z]+)*")
 _DIGITS = re.compile(r"\d(?:[ ]{0,2}\d){6,13}")

@@ -60,11 +60,12 @@ class Surroundings:
 @dataclass(frozen=True, slots=True)
 class Headings:
     """All options of one tag: its names, and the evidence for each as the maker or the
-    range, and for each pair."""
+    range, and for each pair; and the names in its web addresses."""
 
     pieces: Sequence[Piece]
     names: Sequence[Features]
     pairs: Mapping[Pair, Features]
+    web_names: Collection[str] = ()
 
     def best(self) -> tuple[Pair, dict[Pair, float]]:
         """The likeliest option, and the probability of each."""
@@ -99,7 +100,7 @@ def headings(pieces: Sequence[Piece], around: Surroundings) -> Headings:
         for maker, other in product(numbers, (*numbers, None))
         if maker != other
     }
-    return Headings(pieces, names, pairs)
+    return Headings(pieces, names, pairs, around.web_names)
 
 
 def _first(pieces: Sequence[Piece]) -> Piece | None:

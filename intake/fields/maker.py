@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+
+from rapidfuzz.distance import Levenshtein
 
 from intake.fields.captions import Role
 from intake.fields.codes import code_and_name, whole_name
@@ -12,7 +14,7 @@ from intake.fields.headings import Headings, Pair, Surroundings, headings
 from intake.fields.letters import Folded
 from intake.fields.links import Link
 from intake.fields.pieces import Piece
-from intake.fields.trade_words import has_trade_word, is_only_trade
+from intake.fields.trade_words import goes_on_behind, has_trade_word, is_only_trade
 from intake.records import Candidate
 
 _SIDE_REACH = 1.5
@@ -21,6 +23,9 @@ _SIDE_REACH_OF_BOXES = 1.0
 line finder parted them too (on drawn tags all 12 such pairs from 1.0 on were two names)."""
 
 _ONE_SIZE = 1.2
+
+_ALIKE = 0.7
+"""From this likeness on a name and that of a web address are meant to be the same."""
 
 _NO_RANGE = 0.9
 """From this probability on a tag is taken to name no range."""
@@ -31,7 +36,10 @@ _GENERIC = re.compile(
     r"filato(?: per maglia)?|hilo(?: para tejer)?|yarn|garn|wolle|wool|laine|lana|wol|ull|uld|"
     r"new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
     r"front|back|thank you|handmade|approx|circa|environ|aprox|gomitolo|knauel|pelote|ovillo|"
-    r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love"
+    r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love|"
+    r"england|scotland|wales|united kingdom|usa|australia|deutschland|germany|schweiz|austria|"
+    r"osterreich|france|belgique|belgie|belgium|italia|italy|espana|spain|nederland|sverige|"
+    r"sweden|norge|norway|danmark|denmark|portugal|suomi|island|ireland|peru|turkey|turkiye"
 )
 
 
@@ -75,10 +83,28 @@ def _makers(found: Headings, best: Pair, likely: Mapping[Pair, float]) -> list[C
 def _maker(found: Headings, at: int, role: float) -> Candidate:
     piece = found.pieces[at]
     cues = {"role": role, **_kept(found, at)}
-    doubt = ""
-    if is_only_trade(piece.text):
-        doubt = f"'{piece.text}' alone is hardly the maker's whole name"
+    doubt = _doubt(piece.text, found.web_names)
     return Candidate("maker", piece.text, (piece.span,), cues, doubt=doubt)
+
+
+def _doubt(name: str, web_names: Collection[str]) -> str:
+    """Why ``name`` may not be the maker's whole name and no more."""
+    if is_only_trade(name):
+        return f"'{name}' alone is hardly the maker's whole name"
+    if goes_on_behind(name):
+        return f"'{name}' may be the names of the maker and of the range in one line"
+    plain = re.sub(r"[^a-z0-9]", "", Folded(name).text)
+    like = [web for web in web_names if _ALIKE <= _likeness(plain, web) < 1]
+    return f"the maker's name '{name}' is not that of the web address, '{like[0]}'" if like else ""
+
+
+def _likeness(plain: str, web: str) -> float:
+    """How alike a name and that of a web address are; 1 where one of them only has a word
+    of the trade more."""
+    shorter, longer = sorted((plain, web), key=len)
+    if longer.startswith(shorter) and is_only_trade(longer[len(shorter) :]):
+        return 1.0
+    return Levenshtein.normalized_similarity(plain, web)
 
 
 def _ranges(found: Headings, best: Pair, likely: Mapping[Pair, float]) -> list[Candidate]:

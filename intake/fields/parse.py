@@ -28,7 +28,8 @@ from intake.fields.quantities import find_quantities
 from intake.fields.shade import find_shade, shade_fit
 from intake.fields.tools import find_tools
 from intake.fields.weight import find_weight, length_note
-from intake.records import FIELDS, Barcode, Candidate, Field, Line, Span, State
+from intake.records import FIELDS, OTHER_FIELDS, Barcode, Candidate, Field, Line, Span, State
+from intake.wording import value_text
 
 _BARCODE_CONFIDENCE = 0.9995
 """A retail barcode carries a check digit; zxing-cpp reports none that fails it."""
@@ -42,6 +43,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields = {
         name: choose(name, [one for one in found if one.name == name], lines) for name in FIELDS
     }
+    fields |= {name: _or_nothing(fields[name]) for name in OTHER_FIELDS}
     fields["barcode"] = _barcode(barcodes)
     fields = _with_length_note(fields)
     fields = doubt_fragments(fields, lines, identity.explained)
@@ -96,14 +98,14 @@ def _layout(
     taken = [span for candidate in worded for span in candidate.spans]
     captions = [caption for caption in find_captions(lines) if not _within(caption, taken)]
     caption_spans = [Span(one.line, one.start, one.end) for one in captions]
-    pieces = find_pieces(lines, [*taken, *caption_spans])
-    links = link(lines, captions, pieces, taken, _fit)
-    explained = [
-        *taken,
-        *caption_spans,
-        *(one.piece.span for one in links),
-        *(clutter := find_clutter(lines, barcodes)),
+    clutter = find_clutter(lines, barcodes)
+    pieces = [
+        piece
+        for piece in find_pieces(lines, [*taken, *caption_spans])
+        if not _lies_in(piece.span, clutter)
     ]
+    links = link(lines, captions, pieces, taken, _fit)
+    explained = [*taken, *caption_spans, *(one.piece.span for one in links), *clutter]
     free = [
         piece
         for piece in find_pieces(lines, explained)
@@ -211,12 +213,27 @@ def _within(caption: Caption, taken: Iterable[Span]) -> bool:
     )
 
 
+def _lies_in(span: Span, spans: Iterable[Span]) -> bool:
+    return any(
+        one.line == span.line and one.start <= span.start and span.end <= one.end for one in spans
+    )
+
+
 def _first(candidates: Sequence[Candidate], name: str) -> Candidate | None:
     return next((one for one in candidates if one.name == name), None)
 
 
 def _without(pieces: Sequence[Piece], spans: Sequence[Span]) -> list[Piece]:
     return [piece for piece in pieces if piece.span not in spans]
+
+
+def _or_nothing(field: Field) -> Field:
+    """A field that no ball is told by, left empty where it is not sure: nobody is to be asked
+    about a needle size that was read unclearly."""
+    if field.state is State.SURE or field.value is None:
+        return field
+    others = (value_text(field.name, field.value), *field.others)
+    return Field(field.name, line=field.line, spans=field.spans, others=others)
 
 
 def _barcode(barcodes: Sequence[Barcode]) -> Field:

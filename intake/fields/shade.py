@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from intake.fields.captions import Role, is_caption
 from intake.fields.care import VOCABULARY as CARE_WORDS
-from intake.fields.codes import Found, code_and_name, has_lookalike
+from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
+from intake.fields.fibre import KIND_WORDS
 from intake.fields.letters import WORD, Folded
 from intake.fields.links import Link
 from intake.fields.pieces import Piece
@@ -57,10 +58,10 @@ def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
 
 
 def _halves(piece: Piece) -> tuple[Found | None, Found | None]:
-    """Code and name in a piece; neither a caption that was missed nor words of care are a
-    shade's name."""
+    """Code and name in a piece; neither a caption that was missed nor words of care, nor a
+    kind of fibre by itself, are a shade's name."""
     code, name = code_and_name(piece.text)
-    if name is not None and (is_caption(name.text) or _is_care(name.text)):
+    if name is not None and (is_caption(name.text) or _is_care(name.text) or _is_kind(name.text)):
         return code, None
     return code, name
 
@@ -68,6 +69,10 @@ def _halves(piece: Piece) -> tuple[Found | None, Found | None]:
 def _is_care(text: str) -> bool:
     words = [match[0] for match in WORD.finditer(Folded(text).text)]
     return len(words) > 1 and all(word in CARE_WORDS for word in words)
+
+
+def _is_kind(text: str) -> bool:
+    return Folded(text).text in KIND_WORDS
 
 
 def _candidate(
@@ -80,10 +85,12 @@ def _candidate(
         "shape": found.shape,
         "together": together,
     }
-    return Candidate(name, found.text, (span,), cues, doubt=_doubt(name, found))
+    return Candidate(name, found.text, (span,), cues, doubt=_doubt(name, found, piece))
 
 
-def _doubt(name: str, found: Found) -> str:
+def _doubt(name: str, found: Found, piece: Piece) -> str:
+    if name == "shade_code" and code_parts(piece.text) > 1:
+        return f"'{piece.text}' holds more than one code: which of them is the shade's?"
     if name == "shade_code" and has_lookalike(found.text):
         return f"letters and digits look alike in the code '{found.text}': is it O or 0, I or 1?"
     if name == "shade" and has_trade_word(found.text):

@@ -32,6 +32,18 @@ _ONLY = re.compile(
 )
 
 
+_IN_THE_MIDDLE = re.compile(
+    r"\w.* (?:yarns?|wools?|spinners|mills?|garne?|wolle|wol|ull|uld|spinneri|spinderi|garens)"
+    r" (?!(?:co\b|company|works|mills?|spinners|studio|and|&|und|og|och))\w{3,}.*"
+)
+
+
+def goes_on_behind(text: str) -> bool:
+    """Whether ``text`` goes on behind a word of the trade that ends makers' names: another
+    name may follow in the same line."""
+    return _IN_THE_MIDDLE.fullmatch(Folded(text).text) is not None
+
+
 def has_trade_word(text: str) -> bool:
     """Whether a word of the yarn trade stands in a name, as in most makers' names."""
     return _TRADE.search(Folded(text).text) is not None
