@@ -287,6 +287,10 @@ def test_one_print_is_split_into_two_values(page: Page, desk: Served, cabinet: C
     open_review(page, desk)
     page.keyboard.press("x")
     expect(page.locator("#split-two")).to_have_text("071")
+    page.keyboard.press("End")
+    expect(page.get_by_role("button", name="Take both")).to_be_disabled()
+    for _ in range(3):
+        page.keyboard.press("ArrowLeft")
     press(page, "Enter")
     (record,) = cabinet.records()
     assert (record.shade, record.shade_code) == ("Sloe", "071")

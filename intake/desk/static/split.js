@@ -19,6 +19,8 @@ function showParts() {
   const [one, two] = parts();
   by("split-one").textContent = one || "—";
   by("split-two").textContent = two || "—";
+  const isSplit = one && two && by("split-one-field").value !== by("split-two-field").value;
+  by("split-form").querySelector('[type="submit"]').disabled = !isSplit;
 }
 
 function fill(select, fields, chosen) {
@@ -42,13 +44,11 @@ export function openSplit(text, field, fields, done) {
   showParts();
 }
 
-document.addEventListener("selectionchange", showParts);
-for (const name of ["keyup", "input", "click", "selectionchange"]) {
-  by("split-text").addEventListener(name, showParts);
+for (const name of ["keyup", "input", "click", "change"]) {
+  by("split-form").addEventListener(name, showParts);
 }
 
 by("split-form").addEventListener("submit", () => {
   const [one, two] = parts();
-  const [oneField, twoField] = [by("split-one-field").value, by("split-two-field").value];
-  if (one && two && oneField !== twoField) onParts({ [oneField]: one, [twoField]: two });
+  onParts({ [by("split-one-field").value]: one, [by("split-two-field").value]: two });
 });
