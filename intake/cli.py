@@ -10,6 +10,7 @@ import typer
 from intake.commands.accuracy import accuracy
 from intake.commands.care import care_command
 from intake.commands.change import correct, merge, withdraw
+from intake.commands.check import check
 from intake.commands.cover import cover_command
 from intake.commands.export import export
 from intake.commands.find import find_command
@@ -54,6 +55,7 @@ app.command()(history)
 app.command()(undo)
 app.command()(learnt)
 app.command()(unlearn)
+app.command()(check)
 
 
 def main() -> None:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from babel.dates import get_month_names
 from hypothesis import given
 from hypothesis import strategies as st
 
 from intake.exports.mangled import mangling
 from intake.exports.sheet_in import Held, SheetCell
+from intake.filing.turned import turned_into
 
 
 def of_text(known: str, text: str) -> str:
@@ -78,3 +80,19 @@ def test_a_length_may_be_a_number(held: Held) -> None:
 @pytest.mark.parametrize("held", [Held.DATE, Held.TRUTH, Held.FORMULA, Held.ERROR])
 def test_a_length_is_no_date(held: Held) -> None:
     assert str(held) in mangling("length_m", "210", SheetCell(held, "2026-01-01"))
+
+
+@pytest.mark.parametrize(
+    "language", ["en", "de", "fr", "it", "es", "pt", "nl", "da", "sv", "fi", "pl"]
+)
+@pytest.mark.parametrize("width", ["abbreviated", "wide"])
+def test_dates_with_months_of_a_language_are_known(language: str, width: str) -> None:
+    """The months' names as Unicode CLDR has them, by the package Babel."""
+    for month in get_month_names(width, locale=language).values():
+        assert turned_into("3-4", f"03-{month}") == "a date"
+        assert turned_into("3-4", f"3. {month} 2026") == "a date"
+
+
+@pytest.mark.parametrize("text", ["4 ply", "8 fold", "12 Kelp", "10 wide"])
+def test_a_number_and_a_word_are_no_date(text: str) -> None:
+    assert turned_into("3 ply", text) == ""

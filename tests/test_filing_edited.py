@@ -247,6 +247,7 @@ def test_an_older_layout_is_put_into_the_present_one_after_a_backup(older: Path)
     assert open_stash(older).records() == [*KEPT, record(number=4)]
     (backup,) = open_stash(older).backups.all()
     assert backup.read_bytes() == before
+    assert table(older)[0] == list(COLUMNS)
 
 
 def test_a_layout_that_nothing_is_known_of_is_refused(older: Path) -> None:

@@ -87,7 +87,8 @@ def test_a_turned_cell_is_named_and_nothing_goes_on(
 
 @pytest.mark.parametrize(
     ("column", "text"), [("lot", "0013"), ("lot", ""), ("lot", "0012 B"), ("shade", "Kelp green"),
-                         ("origin", "Quillstow"), ("needle_mm", "4")],
+                         ("origin", "Quillstow"), ("needle_mm", "4"), ("weight_class", "3 ply"),
+        ("weight_printed", "8 fold")],
 )  # fmt: skip
 def test_what_someone_may_have_typed_goes_on(path: Path, column: str, text: str) -> None:
     edit(path, LOT_ID, column, text)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from intake.commands.check import warn_of_conflict_copies
 from intake.commands.options import DEFAULT_STASH, JobsOption, ShadeCardOption, StashOption
 from intake.errors import NoPicture
 
@@ -33,6 +34,7 @@ def intake_command(
     from intake.run import intake, picture_count
 
     warn_of_missing_reader()
+    warn_of_conflict_copies(stash)
     tally = Tally()
     results = intake(pictures, stash, shade_card=shade_card, jobs=jobs)
     for result in results if as_json else with_progress(results, picture_count(pictures)):

@@ -30,20 +30,16 @@ class CsvForm:
     """The columns of a CSV stash in their order, the unnamed ones empty, what parts its
     cells, and its encoding.
 
-    ``is_plain`` tells that balltag can add to the file as it stands: its columns are in
-    their order, from ``id`` to ``version`` (a row that begins and ends with these is whole),
-    perhaps with the user's own in between.
+    ``own_columns`` are those that the user added.  ``is_plain`` tells that balltag can add
+    to the file as it stands: its columns are in their order, from ``id`` to ``version`` (a
+    row that begins and ends with these is whole), perhaps with the user's own in between.
     """
 
     columns: tuple[str, ...]
     delimiter: str
     encoding: str
+    own_columns: tuple[str, ...]
     is_plain: bool
-
-    @property
-    def own_columns(self) -> tuple[str, ...]:
-        """The columns that the user added."""
-        return tuple(name for name in self.columns if name and name not in COLUMNS)
 
     def header(self) -> bytes:
         """The header of a plain file."""
@@ -78,7 +74,8 @@ class CsvForm:
 
 def plain_form(own_columns: Sequence[str] = ()) -> CsvForm:
     """The form that balltag writes.  ``version`` stays last, for it tells a whole row."""
-    return CsvForm((*COLUMNS[:-1], *own_columns, COLUMNS[-1]), ",", "utf-8", is_plain=True)
+    columns = (*COLUMNS[:-1], *own_columns, COLUMNS[-1])
+    return CsvForm(columns, ",", "utf-8", tuple(own_columns), is_plain=True)
 
 
 def csv_form(path: Path, start: bytes, steps: Steps) -> CsvForm:
@@ -112,7 +109,8 @@ def csv_form(path: Path, start: bytes, steps: Steps) -> CsvForm:
         and (columns[0], columns[-1]) == (COLUMNS[0], COLUMNS[-1])
         and tuple(name for name in columns if name in COLUMNS) == COLUMNS
     )
-    return CsvForm(columns, delimiter, encoding, is_plain)
+    own = tuple(name for name in known if name and name not in COLUMNS)
+    return CsvForm(columns, delimiter, encoding, own, is_plain)
 
 
 def csv_bytes(rows: Iterable[Sequence[str]]) -> bytes:

@@ -24,7 +24,7 @@ import pyarrow as pa
 from intake.errors import BadStash
 from intake.filing.columns import table_of, table_of_csv
 from intake.filing.csv_form import CsvForm, csv_bytes, csv_form, edited_rows, plain_form
-from intake.filing.layouts import Cells, refuse_newer
+from intake.filing.layouts import Cells, refuse_newer, upgraded
 from intake.filing.record import Record, record_cells
 from intake.filing.safe_write import may_write, replace_file
 from intake.filing.stash import Mark, Rows, Stash
@@ -83,9 +83,18 @@ class CsvStash(Stash):
                 end, _ = self._whole_end(file, form)
         for line, row in self._rows(form, 0, end):
             try:
-                yield f"line {line}", form.cells(row)
+                yield f"line {line}", upgraded(form.cells(row), self._steps)
             except ValueError as error:
                 raise self._no_record(line, 0, error) from error
+
+    def has_torn_line(self) -> bool:
+        """See :meth:`Stash.has_torn_line`."""
+        with self.readable():
+            if not self.path.exists():
+                return False
+            with self.path.open("rb") as file:
+                end, _ = self._whole_end(file, self._form(file))
+                return end < self.path.stat().st_size
 
     def append(self, records: Sequence[Record]) -> Mark:
         """See :meth:`Stash.append`.  The cost does not grow with the file, unless it was

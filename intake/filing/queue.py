@@ -18,7 +18,7 @@ from typing import BinaryIO
 from intake.errors import BadStash, BalltagError
 from intake.filing.judge import Doubt
 from intake.filing.reading_json import PRINT, Json, reading_from_json, reading_to_json
-from intake.filing.record import record_id
+from intake.filing.record import is_record_id, record_id
 from intake.filing.safe_write import (
     keep_names,
     make_folder,
@@ -208,6 +208,7 @@ def _read_head(file: BinaryIO) -> bytes:
 
 def _times(entries: Iterable[os.DirEntry[str]]) -> Iterator[tuple[str, int]]:
     for entry in entries:
-        if entry.name.endswith(".json"):
+        tag_id = entry.name.removesuffix(".json")
+        if tag_id != entry.name and is_record_id(tag_id):  # and no copy of a sync program's
             with suppress(FileNotFoundError):  # another process just answered it
-                yield entry.name.removesuffix(".json"), entry.stat().st_mtime_ns
+                yield tag_id, entry.stat().st_mtime_ns

@@ -65,6 +65,7 @@ COLUMNS = tuple(column.name for column in fields(Record))
 
 _NUMBER_PLACES = tuple(COLUMNS.index(name) for name in NUMBERS)
 
+_ID = re.compile(r"t[0-9a-f]{15}")
 _BREAKS = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]+")
 _UNDECODABLE = re.compile(r"[\ud800-\udfff]")
 
@@ -82,6 +83,11 @@ def record_id(digest: str, tag: int) -> str:
     spreadsheet programs from taking it for a number, and 15 hexadecimal digits.
     """
     return "t" + hashlib.sha256(f"{digest}:{tag}".encode()).hexdigest()[:15]
+
+
+def is_record_id(text: str) -> bool:
+    """Whether ``text`` is an id as :func:`record_id` makes it."""
+    return _ID.fullmatch(text) is not None
 
 
 def picture_name(tag_id: str) -> str:

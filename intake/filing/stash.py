@@ -89,6 +89,11 @@ class Stash(ABC):
         for number, record in enumerate(self.read().records, start=1):
             yield f"row {number}", record_cells(record)
 
+    def has_torn_line(self) -> bool:
+        """Whether a process that was killed left the start of a line behind, which the next
+        :meth:`append` takes away.  Raises :class:`BadStash`."""
+        return False
+
     @abstractmethod
     def read(self, after: Mark | None = None) -> Rows:
         """The records that came after ``after``, or all where that cannot be told.

@@ -11,7 +11,21 @@ _SURE_DIGITS = 15
 
 _POWER_OF_TEN = re.compile(r"[+-]?\d+(?:[.,]\d+)?E[+-]?\d+", re.IGNORECASE)
 
-_MONTH = r"[^\W\d_]{3,9}\.?"
+_MONTHS = (
+    "jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|"  # English
+    "jän|mär|mai|okt|dez|"  # German
+    "jan|fév|avr|mai|jui|aoû|déc|"  # French
+    "gen|mag|giu|lug|ago|set|ott|dic|"  # Italian
+    "ene|abr|may|dic|"  # Spanish
+    "fev|abr|out|dez|"  # Portuguese
+    "mrt|maa|mei|"  # Dutch
+    "maj|okt|"  # Danish, Swedish, Norwegian
+    "tam|hel|maa|huh|tou|kes|hei|elo|syy|lok|mar|jou|"  # Finnish
+    "sty|lut|kwi|cze|lip|sie|wrz|paź|lis|gru"  # Polish
+)
+"""How the months' names begin, as Unicode CLDR has them."""
+
+_MONTH = rf"(?:{_MONTHS})[^\W\d_]{{0,9}}\.?"
 _DATE = re.compile(
     rf"""
       \d{{4}}-\d{{1,2}}-\d{{1,2}} (?: [T\ ] .*)?
@@ -22,7 +36,7 @@ _DATE = re.compile(
     """,
     re.VERBOSE | re.IGNORECASE,
 )
-"""How spreadsheets write dates and times, in any language's months."""
+"""How spreadsheets write dates and times."""
 
 
 def turned_into(known: str, text: str) -> str:

@@ -42,6 +42,11 @@ class Row:
     is_gone: bool = False
     was: Cells | None = field(default_factory=dict)
 
+    @property
+    def is_own(self) -> bool:
+        """Whether balltag wrote the row and it should be in the stash."""
+        return not self.is_gone and self.was is not None
+
     def text(self, column: str) -> str:
         """What stands in a column."""
         return self.cells.get(column, "")
