@@ -19,7 +19,7 @@ from intake.fields.evidence import Evidence
 SURE = 0.97
 """From this confidence on a field is sure, if no rule says to ask."""
 
-SURE_HEADING = 0.95
+SURE_HEADING = 0.9
 """The same for maker and range: that one was taken for the other is seen at a glance and
 harms no garment, while asking about every new maker would make one long queue."""
 

@@ -71,6 +71,11 @@ def _is_care(text: str) -> bool:
     return len(words) > 1 and all(word in CARE_WORDS for word in words)
 
 
+def _holds_two_codes(text: str) -> bool:
+    words = text.split()
+    return code_parts(text) > 1 and any(letter.isdigit() for letter in words[1])
+
+
 def _is_kind(text: str) -> bool:
     return Folded(text).text in KIND_WORDS
 
@@ -89,7 +94,7 @@ def _candidate(
 
 
 def _doubt(name: str, found: Found, piece: Piece) -> str:
-    if name == "shade_code" and code_parts(piece.text) > 1:
+    if name == "shade_code" and _holds_two_codes(piece.text):
         return f"'{piece.text}' holds more than one code: which of them is the shade's?"
     if name == "shade_code" and has_lookalike(found.text):
         return f"letters and digits look alike in the code '{found.text}': is it O or 0, I or 1?"

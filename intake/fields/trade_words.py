@@ -13,7 +13,7 @@ _TRADE = re.compile(
     r"|garne?|wolle|woll\w*|\w+wolle|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
     r"|laines?|maison|filature|fils|tricots?|lainerie|filat[oi]|filatura|lane|lanificio|maglieria"
     r"|bottega|lanas|hilos|hilados|hilaturas|hilatura|tejidos|ovillos|wol|\w*garen\w*|spinnerij"
-    r"|wolhuis|breigoed|ull\w*|uld\w*|spinneri\w*|spinderi\w*|\w*garn|\w*garner|\w*spinneri"
+    r"|fil|brins|pelotes?|gomitol[oi]|madejas?|kluwen\w*|wolhuis|breigoed|ull\w*|uld\w*|spinneri\w*|spinderi\w*|\w*garn|\w*garner|\w*spinneri"
     r"|garn\w*|& co|co\.|gmbh|ltd|s\.?r\.?l|bv|aps|ab|as"
     r"|and (?:sons|daughters)|& sohne?|& fils|et fils|e figli|y hijos|fratelli|hermanos|freres)"
     r"(?!\w)"
