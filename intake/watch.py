@@ -47,8 +47,8 @@ def watch(
     jobs: int | None = None,
     stop: Event | None = None,
 ) -> Iterator[TagResult]:
-    """Read the pictures in ``folder`` into ``stash``, then each that comes; pictures that
-    an earlier watch took in are left out.
+    """Read the pictures in ``folder`` into ``stash``, then each that comes; a picture
+    that a watch took in before, whatever its name, is left out.
 
     Yields one :class:`~intake.run.TagResult` a tag, after it has been filed or queued for
     good; a bad picture is a result.  Ends when ``stop`` is set, else never.  The other

@@ -227,6 +227,27 @@ def test_a_torn_line_costs_a_reading_and_no_picture(tmp_path: Path) -> None:
     assert not Watched(cabinet).has(file)
 
 
+def test_a_stash_can_be_reviewed_while_a_folder_is_watched(basket: Path, tmp_path: Path) -> None:
+    stash = tmp_path / "stash.csv"
+    shutil.copy(DEMO / "scan_01.jpg", basket / "a.jpg")
+    stop = threading.Event()
+    results = watch(basket, stash, jobs=1, stop=stop)
+    first = next(results)
+    desk = open_cabinet(stash)
+    if first.outcome is Outcome.QUEUED:
+        desk.discard(first.id)
+    else:
+        desk.withdraw([first.id])
+    shutil.copy(DEMO / "scan_01.jpg", basket / "again.jpg")  # left out: taken in before
+    shutil.copy(DEMO / "scan_03.jpg", basket / "b.jpg")
+    second = next(results)
+    stop.set()
+    assert list(results) == []
+    assert Path(second.picture).name == "b.jpg"
+    assert second.outcome in (Outcome.FILED, Outcome.QUEUED)
+    assert len(desk.records()) + len(desk.waiting()) == 1
+
+
 def send_slowly(source: Path, target: Path) -> None:
     """As a sync tool does that writes in place: a page, a pause longer than what counts as
     settled, the rest."""
