@@ -135,6 +135,11 @@ class NoAccess(BalltagError):
     exit_code = ExitCode.NO_ACCESS
 
 
+class NotConfirmed(NoAccess):
+    """A file is written and in its place, but the disk did not confirm it: a power cut now
+    may bring the old one back."""
+
+
 class StashBusy(BalltagError):
     """The stash is locked by another process."""
 

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import BinaryIO
 
-from intake.errors import NoAccess
+from intake.errors import NoAccess, NotConfirmed
 
 
 @contextmanager
@@ -30,7 +30,8 @@ def replace_file(path: Path, write: Callable[[BinaryIO], object]) -> None:
 
     After a crash at any moment ``path`` holds the old bytes or the new, never a mix.
     The new file has a fixed name, so a crash leaves at most one behind and the next
-    write takes it over; callers hold the stash's lock.  Raises :class:`NoAccess`.
+    write takes it over; callers hold the stash's lock.  Raises :class:`NoAccess` where
+    ``path`` is as it was, :class:`NotConfirmed` where it is written all the same.
     """
     fresh = path.with_name(path.name + ".new")
     with may_write(path):
@@ -45,7 +46,13 @@ def replace_file(path: Path, write: Callable[[BinaryIO], object]) -> None:
         except BaseException:
             fresh.unlink(missing_ok=True)
             raise
+    try:
         keep_names(path.parent)
+    except OSError as error:
+        raise NotConfirmed(
+            f"{path} is written, but the disk did not confirm it ({error.strerror}); look after "
+            "the disk, then run balltag check"
+        ) from error
 
 
 def move_file(source: Path, target: Path) -> None:

@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
-from intake.errors import BalltagError
+from intake.errors import BalltagError, NotConfirmed
 from intake.filing.changes import Change
 from intake.filing.history import History
 from intake.filing.queue import Left, Queue, Waiting
@@ -108,6 +108,8 @@ class Store:
         made = self.history.intend(changes)
         try:
             self._write(effect)
+        except NotConfirmed:  # it is made, and its end is to be carried out by the next one
+            raise
         except BalltagError:
             self.history.call_off()
             raise

@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, BinaryIO
 
-from intake.errors import BadStash, BalltagError
+from intake.errors import BadStash, BalltagError, NotConfirmed
 from intake.filing.layouts import Cells
 from intake.filing.record import Record, record_cells
 from intake.filing.safe_write import keep_names, may_write
@@ -61,11 +61,13 @@ class Written:
 
     @contextmanager
     def noting(self, put: Iterable[Record], gone: Collection[str] = ()) -> Iterator[None]:
-        """Note what the block is about to do to the stash; nothing, where it fails.  For
+        """Note what the block is about to do to the stash; nothing, where it does not.  For
         holders of the stash's lock.  Raises :class:`NoAccess` before the block begins."""
         end = self._add([*map(filled, put), *({"id": one, _GONE: True} for one in gone)])
         try:
             yield
+        except NotConfirmed:  # it did
+            raise
         except BalltagError:
             with may_write(self.path):
                 os.truncate(self.path, end)
