@@ -18,10 +18,10 @@ from sums_balls import ball, weighed
 from typer.testing import CliRunner
 
 from intake.cli import app
-from intake.cover_report import plan_json
 from intake.errors import BadAmount, BadPlan
 from intake.filing.cabinet import open_cabinet
 from intake.filing.columns import table_of
+from intake.reports.cover import plan_json
 from intake.sums.ball import Ball
 from intake.sums.catalogue import Catalogue
 from intake.sums.cover import MAIN_PART, RIBS, SLEEVES, THROUGHOUT, Cover, Plan, cover, places_for

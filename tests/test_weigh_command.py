@@ -16,8 +16,8 @@ from intake.errors import ExitCode
 from intake.filing.cabinet import open_cabinet
 from intake.filing.changes import Action
 from intake.records import FibrePart
+from intake.reports.weighing import give_or_take
 from intake.sums.balls import balls
-from intake.weighing_report import give_or_take
 from tests.filing_tags import tag
 
 WOOL = (FibrePart("wool", "", 100.0),)

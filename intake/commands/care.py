@@ -22,9 +22,9 @@ def care_command(
     as_json: JsonOption = False,
 ) -> None:
     """Care for a yarn, or for all yarns of one garment, and what to beware of."""
-    from intake.care_report import care_json, care_said
     from intake.console import say
     from intake.filing.cabinet import open_cabinet
+    from intake.reports.care import care_json, care_said
     from intake.sums.catalogue import catalogue
     from intake.sums.common_care import common_care
     from intake.sums.which_yarn import the_yarn

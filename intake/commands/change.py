@@ -73,7 +73,7 @@ def _column_and_value(text: str) -> tuple[str, str]:
 
 def _say_what_was_done(cabinet: Cabinet, changes: Sequence[Change]) -> None:
     from intake.console import say
-    from intake.history_report import changes_table
+    from intake.reports.history import changes_table
 
     if not changes:
         say("Nothing to change: the stash says so already.")

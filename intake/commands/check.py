@@ -76,8 +76,8 @@ def _findings(store: Store) -> list[Finding]:
 
 
 def _mend(store: Store, found: Sequence[Finding], yes: bool) -> list[Finding]:
-    from intake.check_report import by_kind
     from intake.filing.mend import mend
+    from intake.reports.check import by_kind
 
     if not yes and not sys.stdin.isatty():
         raise NotAsked("nothing was mended; run it in a terminal to be asked, or add --yes")
@@ -100,8 +100,8 @@ def _restore(store: Store, name: str, yes: bool) -> None:
 
 
 def _say(store: Store, found: Sequence[Finding]) -> None:
-    from intake.check_report import findings_table
     from intake.console import say
+    from intake.reports.check import findings_table
 
     if found:
         say(findings_table(found))
@@ -113,7 +113,7 @@ def _say(store: Store, found: Sequence[Finding]) -> None:
 
 
 def _say_json(found: Sequence[Finding]) -> None:
-    from intake.check_report import finding_json
+    from intake.reports.check import finding_json
 
     for one in found:
         print(finding_json(one))

@@ -50,8 +50,8 @@ def cover_command(
 ) -> None:
     """Cover a garment, or a plan of several, from the stash: which lots, and what to buy."""
     from intake.console import say
-    from intake.cover_report import plan_json, plan_said
     from intake.filing.cabinet import open_cabinet
+    from intake.reports.cover import plan_json, plan_said
     from intake.sums.catalogue import catalogue
     from intake.sums.cover import cover
     from intake.sums.find import Query

@@ -14,7 +14,7 @@ from intake.errors import BadQuery
 
 if TYPE_CHECKING:
     from intake.filing.cabinet import Cabinet
-    from intake.find_report import Json, Said
+    from intake.reports.find import Json, Said
     from intake.sums.find import Query
 
 
@@ -67,7 +67,7 @@ def find_command(
 
 
 def _find(query: Query, cabinet: Cabinet, as_json: bool) -> None:
-    from intake.find_report import found_json, found_said
+    from intake.reports.find import found_json, found_said
     from intake.sums.catalogue import catalogue
     from intake.sums.find import find
 
@@ -77,7 +77,7 @@ def _find(query: Query, cabinet: Cabinet, as_json: bool) -> None:
 
 def _find_near(like: str, query: Query, cabinet: Cabinet, as_json: bool) -> None:
     """Yarns near that of the record ``like``, of those that ``query`` means."""
-    from intake.find_report import stand_ins_json, stand_ins_said
+    from intake.reports.find import stand_ins_json, stand_ins_said
     from intake.sums.catalogue import catalogue
     from intake.sums.find import find
     from intake.sums.stand_in import stand_ins
@@ -92,7 +92,7 @@ def _find_near(like: str, query: Query, cabinet: Cabinet, as_json: bool) -> None
 def _ask_about(picture: Path, cabinet: Cabinet, as_json: bool) -> None:
     """Whether the tags on a picture are of lots that are owned; the stash is only read."""
     from intake.commands.take_in import warn_of_missing_reader
-    from intake.find_report import owned_json, owned_said
+    from intake.reports.find import owned_json, owned_said
     from intake.shades.known import KnownShades
     from intake.shades.match import with_known_shade
     from intake.sums.catalogue import catalogue

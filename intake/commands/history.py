@@ -17,7 +17,7 @@ def history(
     """List what was answered, corrected, merged, withdrawn and weighed, newest first."""
     from intake.console import say
     from intake.filing.cabinet import open_cabinet
-    from intake.history_report import change_json, changes_table
+    from intake.reports.history import change_json, changes_table
 
     kept = open_cabinet(stash).history
     changes = kept.changes(record)
@@ -40,7 +40,7 @@ def undo(
     from intake.console import say
     from intake.errors import CannotUndo
     from intake.filing.cabinet import open_cabinet
-    from intake.history_report import changes_table
+    from intake.reports.history import changes_table
 
     cabinet = open_cabinet(stash)
     stroke = stroke or cabinet.history.last_stroke()

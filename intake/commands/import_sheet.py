@@ -30,7 +30,7 @@ def import_sheet(
     from intake.console import say
     from intake.exports.reading_back import read_back
     from intake.filing.cabinet import open_cabinet
-    from intake.import_report import correction_lines, doubts_table, reasons
+    from intake.reports.corrections import correction_lines, doubts_table, reasons
 
     cabinet, came = open_cabinet(stash), read_back(sheet)
     found = _corrections(cabinet, came)

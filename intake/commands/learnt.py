@@ -13,7 +13,7 @@ def learnt(stash: StashOption = DEFAULT_STASH, as_json: JsonOption = False) -> N
     """List what your answers taught about makers, ranges and shades, newest first."""
     from intake.console import say
     from intake.filing.cabinet import open_cabinet
-    from intake.learnt_report import lesson_json, lessons_table
+    from intake.reports.learnt import lesson_json, lessons_table
 
     lessons = open_cabinet(stash).learnt.lessons()
     if as_json:
@@ -32,7 +32,7 @@ def unlearn(
     """Take back what an answer taught; what it filed stays as it is."""
     from intake.console import say
     from intake.filing.cabinet import open_cabinet
-    from intake.learnt_report import lessons_table
+    from intake.reports.learnt import lessons_table
 
     cabinet = open_cabinet(stash)
     say(lessons_table([cabinet.unlearn(lesson) for lesson in lessons], "No longer used"))

@@ -25,7 +25,7 @@ def numbers(
 ) -> None:
     """Say length per mass as tex, m per 100 g, yd per oz, wraps and likely weight."""
     from intake.console import say
-    from intake.number_report import number_json, number_table
+    from intake.reports.numbers import number_json, number_table
 
     number = _number(length_m, mass_g, yards, ounces, tex)
     if as_json:

@@ -14,7 +14,7 @@ from intake.commands.options import DEFAULT_STASH, JobsOption, ShadeCardOption, 
 from intake.errors import NoPicture
 
 if TYPE_CHECKING:
-    from intake.report import Tally
+    from intake.reports.intake import Tally
 
 
 def intake_command(
@@ -30,7 +30,7 @@ def intake_command(
 ) -> None:
     """Read pictures of tags: file what is sure, queue the rest."""
     from intake.console import say, with_progress
-    from intake.report import Tally, json_line
+    from intake.reports.intake import Tally, json_line
     from intake.run import intake, picture_count
 
     warn_of_missing_reader()
@@ -51,7 +51,7 @@ def demo(jobs: JobsOption = None) -> None:
     """Read the demo pictures into a stash in a new folder and print the records."""
     from intake.console import say, with_progress
     from intake.filing.kinds import open_stash
-    from intake.report import Tally, records_table
+    from intake.reports.intake import Tally, records_table
     from intake.run import intake, picture_count
 
     warn_of_missing_reader()

@@ -23,7 +23,7 @@ def watch_command(
     ] = False,
 ) -> None:
     """Take in the pictures of a folder and each that lands in it, until Ctrl-C."""
-    from intake.report import Tally, json_line, tag_line
+    from intake.reports.intake import Tally, json_line, tag_line
     from intake.watch import watch
 
     warn_of_missing_reader()

@@ -51,10 +51,10 @@ def weigh_command(
     """Weigh what is left of a ball: metres, give or take, kept beside the tag's data."""
     from intake.console import say
     from intake.filing.cabinet import open_cabinet
+    from intake.reports.weighing import budget_table, weighing_json, weighing_lines
     from intake.sums.catalogue import catalogue
     from intake.sums.weigh import weigh
     from intake.sums.which_ball import the_ball
-    from intake.weighing_report import budget_table, weighing_json, weighing_lines
 
     air = _air(humidity, room, within)
     cabinet = open_cabinet(stash)

@@ -255,7 +255,7 @@ def _why(error: Exception) -> str:
 
 def _told(result: TagResult, path: Path, name: str) -> Told:
     """``result`` in words that call the picture what its sender calls it."""
-    from intake.report import what_of
+    from intake.reports.intake import what_of
 
     words = what_of(result).replace(f"{path}: ", "").replace(str(path), name)
     return Told(result.outcome, result.id, words)

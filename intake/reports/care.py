@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from rich.table import Table
 from rich.text import Text
 
-from intake.find_report import Json, Said
+from intake.reports.find import Json, Said
 from intake.sums.common_care import CommonCare, SubjectCare, YarnCare
 
 NOT_STATED = "not stated"

@@ -9,7 +9,7 @@ from dataclasses import asdict
 from rich.table import Table
 from rich.text import Text
 
-from intake.find_report import ASSUMED, ASSUMED_CAPTION, Json, Said
+from intake.reports.find import ASSUMED, ASSUMED_CAPTION, Json, Said
 from intake.sums.ball import Ball
 from intake.sums.cover import Cover, Part, Plan
 from intake.sums.garments import Garment, Unit
