@@ -20,6 +20,7 @@ from sums_balls import ball, weighed
 
 from intake.desk.shelf import LOT_BALLS, PAGE_BALLS, FreshShelf, Shelf, Sought
 from intake.filing.cabinet import Cabinet, open_cabinet
+from intake.sums.lots import totals
 from intake.sums.maker_sheet import MakerLine, MakerSheet, write_maker_sheet
 
 SHEET = MakerSheet([MakerLine("Thistlewick Mill", "", {"length_m": "200", "mass_g": "50"})])
@@ -66,6 +67,20 @@ def test_what_the_maker_sheet_assumes_is_found_and_told_as_assumed() -> None:
 def test_a_part_ball_counts_with_what_the_scale_left_of_it() -> None:
     found = Shelf([ball(210.0, 50.0), ball(210.0, 50.0, weighed(20.0, 84.0))]).find()
     assert (found.totals.left_m, found.totals.left_g) == (294.0, 70.0)
+
+
+def test_sums_of_what_is_found_are_those_of_its_balls() -> None:
+    balls = [
+        ball(None if n % 5 == 0 else 100.0 + n / 8, None if n % 7 == 0 else 50.0, shade=f"Fen{n}")
+        for n in range(60)
+    ]
+    balls.append(ball(None, None, sheet=SHEET, maker="Thistlewick Mill", range=""))
+    shelf = Shelf(balls)
+    assert shelf.find().totals == totals(balls)
+    some = [one for one in balls if one.record.shade.startswith("Fen1")]
+    assert shelf.find(Sought("fen1")).totals == totals(some)
+    assert shelf.find(Sought("nowhere")).totals == totals([])
+    assert Shelf().find().totals == totals([])
 
 
 def test_maker_and_weight_class_are_the_balls_own() -> None:
@@ -267,6 +282,9 @@ def test_the_shelf_follows_what_is_typed(page: Page, desk: Served, cabinet: Cabi
     expect(page.locator("#found")).to_contain_text("Nothing is like that")
     page.locator("#words").fill("")
     expect(page.locator(".shade h2")).to_have_count(2)
+    expect(page.locator("img[data-src]")).to_have_count(0)
+    for picture in page.locator(".ball img").all():
+        assert picture.evaluate("image => image.decode().then(() => image.naturalWidth)") == 320
     page.locator(".ball").first.click()
     expect(page.locator("h1")).to_have_text("Heron 041")
 

@@ -87,9 +87,14 @@ def listen(port: int | None = None, address: str = LOOPBACK) -> socket.socket:
     tried = (USUAL_PORT, 0) if port is None else (port,)
     for each in tried:
         try:
-            return socket.create_server((address, each))
+            listener = socket.create_server((address, each))
         except OSError as error:
             failure = error
+            continue
+        # Connections inherit it.  Else an answer's body waits 40 ms for its head to be
+        # acknowledged: asyncio sees to it only for sockets that it made itself.
+        listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
+        return listener
     raise NoAccess(
         f"port {port} cannot be used ({failure.strerror}); give another with --port"
     ) from failure

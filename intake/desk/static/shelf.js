@@ -4,7 +4,13 @@ import { say } from "./desk.js";
 const form = document.getElementById("seek");
 const found = document.getElementById("found");
 
+/** Pictures that were not shown yet are fetched when typing rests: making them small would
+    keep the desk from answering the next key. */
+const REST_MS = 150;
+const shown = new Set();
+
 let asked = null;
+let resting = 0;
 
 async function fetchFound(query) {
   asked?.abort();
@@ -23,7 +29,7 @@ function queryOfForm() {
 async function seek() {
   const query = queryOfForm();
   try {
-    found.innerHTML = await fetchFound(query);
+    found.replaceChildren(withoutNewPictures(await fetchFound(query)));
   } catch (error) {
     if (error.name !== "AbortError") tell(error);
     return;
@@ -32,6 +38,27 @@ async function seek() {
   document.documentElement.scrollTop = 0;
   say(found.querySelector("[data-say]")?.dataset.say ?? "nothing found");
   watchForMore();
+}
+
+function withoutNewPictures(markup) {
+  const fresh = document.createElement("template");
+  fresh.innerHTML = markup;
+  for (const image of fresh.content.querySelectorAll("img")) {
+    const address = image.getAttribute("src");
+    if (shown.has(address)) continue;
+    image.dataset.src = address;
+    image.removeAttribute("src");
+  }
+  clearTimeout(resting);
+  resting = setTimeout(showPictures, REST_MS);
+  return fresh.content;
+}
+
+function showPictures() {
+  for (const image of found.querySelectorAll("img[data-src]")) {
+    image.src = image.dataset.src;
+    delete image.dataset.src;
+  }
 }
 
 function tell(error) {
@@ -72,6 +99,7 @@ function watchForMore() {
   if (link) nearing.observe(link);
 }
 
+found.addEventListener("load", (event) => shown.add(event.target.getAttribute("src")), true);
 form.addEventListener("input", seek);
 form.addEventListener("submit", (event) => {
   event.preventDefault();
