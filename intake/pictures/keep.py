@@ -47,8 +47,8 @@ def tag_jpeg(image: Image) -> bytes:
 def kept_scale(image: Image) -> float:
     """How many pixels of the picture that :func:`tag_jpeg` keeps make one of ``image``'s:
     1, or less for a large tag."""
-    height_px, width_px = image.shape[:2]
-    return min(1.0, LONGEST_SIDE_PX / max(height_px, width_px))
+    longest_px: int = max(image.shape[:2])
+    return min(1.0, LONGEST_SIDE_PX / longest_px)
 
 
 def print_hash(image: Image) -> str:
