@@ -15,7 +15,7 @@ from enum import StrEnum
 from pathlib import Path
 from typing import BinaryIO
 
-from intake.errors import BadStash, BalltagError
+from intake.errors import BadStash, BalltagError, ExitCode
 from intake.filing.judge import Doubt
 from intake.filing.reading_json import PRINT, Json, reading_from_json, reading_to_json
 from intake.filing.record import is_record_id, record_id
@@ -35,6 +35,8 @@ VERSION = 1
 
 class NotWaiting(BalltagError):
     """There is no such tag in the queue."""
+
+    exit_code = ExitCode.USAGE
 
 
 class Left(StrEnum):
