@@ -214,6 +214,21 @@ class Barcode:
 
 
 @dataclass(frozen=True, slots=True)
+class Symbol:
+    """One care symbol drawn on a tag.
+
+    ``processes`` are the care processes it stands for; none where it could not be told or
+    leaves open what it allows.  ``confidence`` is from 0 to 1, ``state`` tells whether that
+    makes it sure.
+    """
+
+    processes: tuple[str, ...]
+    confidence: float
+    state: State
+    quad: Quad
+
+
+@dataclass(frozen=True, slots=True)
 class TagReading:
     """All that was read from one tag of one picture.
 
@@ -233,3 +248,4 @@ class TagReading:
     barcodes: tuple[Barcode, ...]
     fields: Mapping[str, Field]
     notes: tuple[str, ...] = ()
+    symbols: tuple[Symbol, ...] = ()

@@ -3,12 +3,13 @@ way from pixels to fields."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
 from intake.errors import BalltagError, NoTag, PictureError
+from intake.fields.care_symbols import with_symbols
 from intake.fields.parse import parse
 from intake.pictures.find import find_tags
 from intake.pictures.keep import kept_scale, print_hash, tag_jpeg
@@ -24,7 +25,8 @@ from intake.reading.tesseract import (
     knows,
     language_sets,
 )
-from intake.records import Quad, TagReading
+from intake.records import Barcode, Field, Line, Quad, Symbol, TagReading
+from intake.symbols.read import read_symbols, without_symbols
 
 _TELLING = ("lot", "fibre", "length_m", "mass_g", "care", "weight_class")
 _WHOLE_TELLS = 3
@@ -90,6 +92,8 @@ def _tags_of_page(path: Path, file_digest: str, page: Page, readers: Readers) ->
         if not lines:
             continue
         barcodes = tuple(find_barcodes(image))
+        symbols = read_symbols(image, lines)
+        lines = without_symbols(lines, symbols)
         reading = TagReading(
             picture=str(path),
             page=page.number,
@@ -99,11 +103,20 @@ def _tags_of_page(path: Path, file_digest: str, page: Page, readers: Readers) ->
             jpeg=tag_jpeg(image),
             lines=lines,
             barcodes=barcodes,
-            fields=parse(lines, barcodes),
+            fields=_fields(lines, barcodes, symbols),
+            symbols=symbols,
         )
         reading = _on_kept_picture(reading, kept_scale(image))
         found.append((reading, _is_at_the_edge(quad, page)))
     return _without_scraps(found)
+
+
+def _fields(
+    lines: Sequence[Line], barcodes: Sequence[Barcode], symbols: Sequence[Symbol]
+) -> dict[str, Field]:
+    """All that words, barcodes and care symbols tell."""
+    fields = parse(lines, barcodes)
+    return {**fields, "care": with_symbols(fields["care"], symbols)}
 
 
 def _on_kept_picture(reading: TagReading, scale: float) -> TagReading:
@@ -115,6 +128,7 @@ def _on_kept_picture(reading: TagReading, scale: float) -> TagReading:
         reading,
         lines=tuple(replace(line, quad=_scaled(line.quad, scale)) for line in reading.lines),
         barcodes=tuple(replace(code, quad=_scaled(code.quad, scale)) for code in reading.barcodes),
+        symbols=tuple(replace(one, quad=_scaled(one.quad, scale)) for one in reading.symbols),
     )
 
 

@@ -17,6 +17,7 @@ from intake.records import (
     Reading,
     Span,
     State,
+    Symbol,
     TagReading,
     Value,
 )
@@ -38,6 +39,15 @@ def reading_to_json(reading: TagReading) -> dict[str, Json]:
         "print_hash": reading.print_hash,
         "fields": {name: _field_to_json(field) for name, field in reading.fields.items()},
         "notes": reading.notes,
+        "symbols": [
+            {
+                "processes": symbol.processes,
+                "confidence": symbol.confidence,
+                "state": symbol.state.value,
+                "quad": symbol.quad,
+            }
+            for symbol in reading.symbols
+        ],
         "lines": [_line_to_json(line) for line in reading.lines],
         "barcodes": [
             {"symbology": code.symbology, "text": code.text, "quad": code.quad}
@@ -63,6 +73,13 @@ def reading_from_json(data: dict[str, Json], jpeg: bytes) -> TagReading:
         ),
         fields={name: _field_from_json(field) for name, field in data["fields"].items()},
         notes=tuple(data["notes"]),
+        symbols=tuple(_symbol_from_json(symbol) for symbol in data.get("symbols", ())),
+    )
+
+
+def _symbol_from_json(data: dict[str, Json]) -> Symbol:
+    return Symbol(
+        tuple(data["processes"]), data["confidence"], State(data["state"]), _quad(data["quad"])
     )
 
 

@@ -1,0 +1,162 @@
+"""Care in words and care in symbols: what both say together.
+
+They corroborate each other.  Where they contradict, the milder process is shown and the tag
+is asked about, for care that is too mild harms nothing.  Symbols alone are sure only where
+every one of them is and their row tells how to wash.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from math import prod
+
+from intake.fields.care_phrases import PROCESSES
+from intake.records import Field, State, Symbol
+
+MILDEST_FIRST: dict[str, tuple[str, ...]] = {
+    "washing": (
+        "do not wash",
+        "hand wash",
+        "machine wash 30 mild",
+        "machine wash 30",
+        "machine wash 40 mild",
+        "machine wash 40",
+        "machine wash 60 mild",
+        "machine wash 60",
+        "machine wash 95",
+    ),
+    "bleaching": ("do not bleach", "oxygen bleach only", "any bleach"),
+    "tumble drying": ("do not tumble dry", "tumble dry low", "tumble dry"),
+    "natural drying": ("dry flat", "drip line dry", "line dry"),
+    "shade": ("dry in shade",),
+    "ironing": ("do not iron", "iron low", "iron medium", "iron high"),
+    "dry cleaning": ("do not dry clean", "dry clean"),
+    "wet cleaning": ("do not wet clean", "wet clean"),
+}
+"""The processes of each subject, of which a tag can mean one; mildest first, the orders
+where ISO 3758 gives none being common practice, no source."""
+
+_SUBJECT_OF = {
+    process: subject for subject, processes in MILDEST_FIRST.items() for process in processes
+}
+
+_SYMBOL_LIKE = 0.2
+"""A drawing among symbols that is less likely one puts no words in doubt; it only keeps the
+symbols from standing alone."""
+
+_FEWEST = 3
+"""Symbols that a row must have to be filed on its own word."""
+
+
+def with_symbols(care: Field, symbols: Sequence[Symbol]) -> Field:
+    """The field ``care`` as read from words, with what ``symbols`` add to it or put in
+    doubt; unchanged where there are none."""
+    if not symbols:
+        return care
+    words = _processes(care)
+    drawn = _drawn(symbols)
+    if not words and not drawn:
+        reason = care.reason or "care symbols are drawn that could not be read"
+        return replace(care, reason=reason)
+    value = _agreed(words, drawn)
+    doubt = _contradiction(words, drawn) or _doubt(care, words, symbols)
+    return replace(
+        care,
+        value=value,
+        confidence=_confidence(care, words, symbols),
+        state=State.DOUBTFUL if doubt else State.SURE,
+        reason=doubt,
+        others=_others(value, words, drawn, care.others),
+        note=care.note if set(value) <= set(words) else "read from the care symbols",
+    )
+
+
+def _processes(care: Field) -> tuple[str, ...]:
+    value = care.value if isinstance(care.value, tuple) else ()
+    return tuple(process for process in value if isinstance(process, str))
+
+
+def _drawn(symbols: Sequence[Symbol]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(process for one in symbols for process in one.processes))
+
+
+def _by_subject(processes: Iterable[str]) -> dict[str, list[str]]:
+    subjects: dict[str, list[str]] = {}
+    for process in processes:
+        subjects.setdefault(_SUBJECT_OF[process], []).append(process)
+    return subjects
+
+
+def _agreed(words: Sequence[str], drawn: Sequence[str]) -> tuple[str, ...]:
+    """What words and symbols say together, in the order in which processes are kept; of
+    each subject on which they contradict, the mildest."""
+    worded, shown = _by_subject(words), _by_subject(drawn)
+    agreed: set[str] = set()
+    for subject, mildest_first in MILDEST_FIRST.items():
+        said, seen = worded.get(subject, []), shown.get(subject, [])
+        if set(seen) <= set(said) or (not said and len(seen) == 1):
+            agreed.update(said or seen)
+        else:
+            agreed.add(min((*said, *seen), key=mildest_first.index))
+    return tuple(process for process in PROCESSES if process in agreed)
+
+
+def _contradiction(words: Sequence[str], drawn: Sequence[str]) -> str:
+    """How words and symbols, or two symbols, contradict each other; empty where not."""
+    worded = _by_subject(words)
+    for subject, shown in _by_subject(drawn).items():
+        if len(shown) > 1:
+            return f"the symbols say both '{shown[0]}' and '{shown[1]}'"
+        said = worded.get(subject, [])
+        if said and shown[0] not in said:
+            return f"the words say '{said[0]}', the symbols '{shown[0]}'"
+    return ""
+
+
+def _doubt(care: Field, words: Sequence[str], symbols: Sequence[Symbol]) -> str:
+    """Why words and symbols that do not contradict are not sure all the same."""
+    if _tell_all(symbols) and set(words) <= set(_drawn(symbols)):
+        return ""
+    if words and care.state is not State.SURE:
+        return care.reason
+    new = [process for process in _drawn(symbols) if process not in words]
+    if new and not _are_sure(symbols):
+        return f"a care symbol for '{new[0]}' stands among others that were read unclearly"
+    unread = sum(not one.processes and one.confidence >= _SYMBOL_LIKE for one in symbols)
+    if unread > len(set(words) - set(_drawn(symbols))):
+        return f"{unread} of {len(symbols)} care symbols could not be read"
+    if not words:
+        return "too few care symbols were found to be all of them"
+    return ""
+
+
+def _tell_all(symbols: Sequence[Symbol]) -> bool:
+    """Whether the symbols may stand without words."""
+    washing = any(_SUBJECT_OF[process] == "washing" for process in _drawn(symbols))
+    return _are_sure(symbols) and washing and len(symbols) >= _FEWEST
+
+
+def _are_sure(symbols: Sequence[Symbol]) -> bool:
+    """Whether every symbol is, and none stands twice, which no tag prints."""
+    told = [process for symbol in symbols for process in symbol.processes]
+    return len(set(told)) == len(told) and all(one.state is State.SURE for one in symbols)
+
+
+def _confidence(care: Field, words: Sequence[str], symbols: Sequence[Symbol]) -> float:
+    """The words' own where they say it all; else that of the symbols, each of which must be
+    right, and of the words, unless the symbols say the same alone."""
+    new = [one for one in symbols if not set(one.processes) <= set(words)]
+    whole = prod(symbol.confidence for symbol in symbols)
+    if _tell_all(symbols) and set(words) <= set(_drawn(symbols)):
+        return max(care.confidence, whole) if not new else whole
+    return (care.confidence if words else 1.0) * prod(symbol.confidence for symbol in new)
+
+
+def _others(
+    value: Sequence[str], words: Sequence[str], drawn: Sequence[str], before: Sequence[str]
+) -> tuple[str, ...]:
+    """What words and symbols say by themselves where that is not ``value``."""
+    own = "; ".join(value)
+    texts = ("; ".join(one for one in PROCESSES if one in said) for said in (words, drawn))
+    return tuple(text for text in dict.fromkeys((*texts, *before)) if text and text != own)

@@ -1,0 +1,1 @@
+"""Symbols: what a tag says in drawings, found, told apart and named."""
