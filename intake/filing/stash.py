@@ -23,6 +23,10 @@ WAIT_S = 30.0
 """How long to wait for another process to let go of the stash, in seconds."""
 
 
+_MOST_NAMED = 6
+_LONGEST_NAME = 40
+
+
 @dataclass(frozen=True, slots=True)
 class Mark:
     """A moment in a stash file's life; a later reading can start from it."""
@@ -148,8 +152,8 @@ def check_columns(path: Path, columns: Sequence[str], *, may_have_own: bool) -> 
     foreign = [name for name in columns if name and name not in COLUMNS]
     lacking = [name for name in COLUMNS if name not in columns]
     if lacking or (foreign and not may_have_own):
-        found = [f"has {', '.join(map(repr, foreign))}"] if foreign else []
-        found += [f"lacks {', '.join(map(repr, lacking))}"] if lacking else []
+        found = [f"has {_named(foreign)}"] if foreign else []
+        found += [f"lacks {_named(lacking)}"] if lacking else []
         raise BadStash(
             f"{path} has foreign columns ({' and '.join(found)}); give another file for the stash"
         )
@@ -157,3 +161,15 @@ def check_columns(path: Path, columns: Sequence[str], *, may_have_own: bool) -> 
         raise BadStash(
             f"the columns of {path} stand in another order; it must be {', '.join(COLUMNS)}"
         )
+
+
+def _named(columns: Sequence[str]) -> str:
+    """The first of ``columns``, each as far as it fits into a line."""
+    named = ", ".join(repr(shorten(name)) for name in columns[:_MOST_NAMED])
+    more = len(columns) - _MOST_NAMED
+    return f"{named} and {more} more" if more > 0 else named
+
+
+def shorten(text: str) -> str:
+    """``text`` cut to what fits into a message."""
+    return text if len(text) <= _LONGEST_NAME else text[:_LONGEST_NAME] + "…"
