@@ -13,6 +13,7 @@ from intake.filing import backups
 from intake.filing.backups import DAYS, LAST, Backups, kept_backups
 from intake.filing.kinds import open_stash
 from intake.filing.stash import Stash
+from intake.sums.maker_sheet import MakerLine, maker_sheet_path, write_maker_sheet
 
 
 @pytest.fixture(params=[".csv", ".parquet"])
@@ -104,3 +105,11 @@ def test_files_of_others_in_the_folder_stay(stash: Stash) -> None:
         stash.remove([record(number=number).id])
     assert mine.exists()
     assert mine not in Backups(stash.path).all()
+
+
+def test_a_maker_sheet_is_backed_up_too(stash: Stash) -> None:
+    path = maker_sheet_path(stash.path)
+    path.write_text("maker,fibre\nQuillstow Spinners,100% wool\n", "utf-8")
+    by_hand = path.read_bytes()
+    write_maker_sheet(stash, [MakerLine("Quillstow Mill")])
+    assert [backup.read_bytes() for backup in Backups(path).all()] == [by_hand]

@@ -17,6 +17,7 @@ from typing import TextIO
 
 from intake.errors import BadMakerSheet
 from intake.filing.answers import BadAnswer, answer_value
+from intake.filing.backups import Backups
 from intake.filing.record import NUMBERS, Record, one_line
 from intake.filing.safe_write import replace_file
 from intake.filing.stash import Stash
@@ -137,7 +138,8 @@ def read_maker_sheet(stash: Stash) -> MakerSheet:
 
 
 def write_maker_sheet(stash: Stash, lines: Sequence[MakerLine]) -> None:
-    """Put ``lines`` in place of the maker sheet beside ``stash``, at one stroke.
+    """Put ``lines`` in place of the maker sheet beside ``stash``, at one stroke
+    and after a backup.
 
     Raises :class:`BadMakerSheet` where two lines have one name, :class:`NoAccess` and
     :class:`StashBusy`.
@@ -153,6 +155,7 @@ def write_maker_sheet(stash: Stash, lines: Sequence[MakerLine]) -> None:
     # With the mark, spreadsheet programs take the file for UTF-8.
     data = text.getvalue().encode("utf-8-sig")
     with stash.locked():
+        Backups(path).keep()
         replace_file(path, lambda file: file.write(data))
 
 
