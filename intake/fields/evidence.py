@@ -32,6 +32,7 @@ def evidence(
       that, letters both readers saw alike were wrong one time in four on drawn tags),
       ``witnessed`` 1 where a second reader saw its lines at all,
     - ``repeated``: 1 where the same value stands elsewhere on the tag too,
+    - ``doubted``: 1 where the finder has a reason never to file it unasked,
     - ``rival``: 1 where another value is possible, ``rivals`` the more the nearer to 1.
     """
     letters = letters_of(
@@ -51,6 +52,7 @@ def evidence(
         "clear": float(all(agreed) and min(scores) >= _CLEAR),
         "witnessed": float(is_witnessed(lines, candidate.spans)),
         "repeated": float(repeated),
+        "doubted": float(bool(candidate.doubt)),
         "rival": float(rivals > 0),
         "rivals": 1 - 1 / (1 + rivals),
     }

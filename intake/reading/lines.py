@@ -44,6 +44,8 @@ first reader's letter was right in all 8 codes that differed only so."""
 _STROKED = {"ø": "o", "Ø": "O", "ł": "l", "Ł": "L"}
 """Letters whose stroke Unicode does not take apart."""
 
+_RINGED = "åÅ"
+
 _LIGATURES = {"ae": "æ", "AE": "Æ", "Ae": "Æ", "oe": "œ", "OE": "Œ"}
 
 
@@ -226,25 +228,28 @@ def _gaps(letters: Sequence[Letter]) -> set[int]:
     return found
 
 
-def _lost_accent(sign: str, other: str) -> str:
+def _lost_accent(ours: str, theirs: str) -> str:
     """The accented one of two letters that differ by an accent which one of them lacks;
-    empty for other letters."""
-    plain, accented = sorted((sign, other), key=lambda one: not one.isascii())
+    empty for other letters, and for an å of the second reader alone: the first one knows it
+    well, and data for Danish make it up."""
+    plain, accented = sorted((ours, theirs), key=lambda one: not one.isascii())
+    if theirs in _RINGED and theirs == accented:
+        return ""
     if plain.isascii() and not accented.isascii() and _bare(accented) == plain:
         return accented
     return ""
 
 
-def without_lost_accents(one: str, other: str) -> tuple[str, str]:
-    """Two readings of one print, ligatures as two letters and accents that only one of them
+def without_lost_accents(ours: str, theirs: str) -> tuple[str, str]:
+    """Both readings of one print, ligatures as two letters and accents that only one of them
     has taken away."""
     for pair, ligature in _LIGATURES.items():
-        one, other = one.replace(ligature, pair), other.replace(ligature, pair)
-    if len(one) != len(other):
-        return one, other
+        ours, theirs = ours.replace(ligature, pair), theirs.replace(ligature, pair)
+    if len(ours) != len(theirs):
+        return ours, theirs
     pairs = [
         (_bare(a), _bare(b)) if _lost_accent(a, b) else (a, b)
-        for a, b in zip(one, other, strict=True)
+        for a, b in zip(ours, theirs, strict=True)
     ]
     return "".join(a for a, _ in pairs), "".join(b for _, b in pairs)
 

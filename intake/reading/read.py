@@ -171,7 +171,7 @@ def _apart(one: Reading | None, other: Reading) -> int:
     """By how many letters two readings differ; spaces, styles of marks and accents that one
     of them lost aside."""
     seen, first = (plain_marks(each.text).replace(" ", "") if each else "" for each in (one, other))
-    return Levenshtein.distance(*without_lost_accents(seen, first))
+    return Levenshtein.distance(*without_lost_accents(first, seen))
 
 
 def _corners(quad: turn.Quad) -> Quad:
