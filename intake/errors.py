@@ -4,6 +4,14 @@ from __future__ import annotations
 
 from enum import IntEnum
 
+_LONGEST_QUOTED = 40
+
+
+def quoted(text: str) -> str:
+    """``text`` in quotes, for a message: of a long one the beginning, for a broken file may
+    hold anything."""
+    return repr(text if len(text) <= _LONGEST_QUOTED else f"{text[:_LONGEST_QUOTED]}…")
+
 
 class ExitCode(IntEnum):
     """Exit codes of the ``balltag`` command.  A queue is normal and is no error."""

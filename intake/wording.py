@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from intake.errors import quoted
 from intake.records import FibrePart, Value
 
 _PART = re.compile(r"\s*(\d+(?:\.\d+)?)\s*%\s*([^()]+?)\s*(?:\(([^()]*)\))?\s*")
@@ -29,7 +30,7 @@ def fibre_parts(text: str) -> tuple[FibrePart, ...]:
         match = _PART.fullmatch(piece)
         if match is None:
             raise ValueError(
-                f"not a fibre composition: {piece.strip()!r}; write it as '75% wool (merino)'"
+                f"not a fibre composition: {quoted(piece.strip())}; write it as '75% wool (merino)'"
             )
         parts.append(FibrePart(match[2], match[3] or "", float(match[1])))
     return tuple(parts)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 
-from intake.errors import BalltagError, ExitCode
+from intake.errors import BalltagError, ExitCode, quoted
 from intake.filing.judge import spoken
 from intake.filing.record import NUMBERS, one_line
 from intake.records import FIELDS, FibrePart, Field, State, TagReading, Value
@@ -68,7 +68,7 @@ def _number(name: str, text: str) -> float:
         number = math.nan
     if not (math.isfinite(number) and number > 0):
         raise BadAnswer(
-            f"{text!r} is no {spoken(name)}; type a number above 0 with a point, such as 87.5"
+            f"{quoted(text)} is no {spoken(name)}; type a number above 0 with a point, such as 87.5"
         )
     return number
 
@@ -80,5 +80,5 @@ def _composition(text: str) -> tuple[FibrePart, ...]:
         raise BadAnswer(str(error)) from error
     whole = sum(part.percent for part in parts)
     if abs(whole - 100) > PERCENT_SLACK or not all(part.percent > 0 for part in parts):
-        raise BadAnswer(f"{text!r} makes {whole:g}%, not 100%; give each fibre its share")
+        raise BadAnswer(f"{quoted(text)} makes {whole:g}%, not 100%; give each fibre its share")
     return parts

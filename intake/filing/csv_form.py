@@ -16,10 +16,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from intake.errors import BadStash
+from intake.errors import BadStash, quoted
 from intake.filing.layouts import Cells, Steps, refuse_newer, upgraded
 from intake.filing.record import COLUMNS, NUMBERS, VERSION, Record, record_from_row
-from intake.filing.stash import check_columns, shorten
+from intake.filing.stash import check_columns
 
 _DELIMITERS = ",;\t"
 _DECIMAL_COMMA = re.compile(r"(\d+),(\d+)")
@@ -149,4 +149,4 @@ def _head(text: str) -> tuple[list[str], str]:
 def _refuse_twins(path: Path, columns: Sequence[str]) -> None:
     twins = [name for name in columns if name and columns.count(name) > 1]
     if twins:
-        raise BadStash(f"{path} has the column {shorten(twins[0])!r} twice; rename one of them")
+        raise BadStash(f"{path} has the column {quoted(twins[0])} twice; rename one of them")

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields
 from datetime import UTC, datetime
 
+from intake.errors import quoted
 from intake.records import Field, TagReading
 from intake.wording import number_text, value_text
 
@@ -64,9 +65,6 @@ COLUMNS = tuple(column.name for column in fields(Record))
 """The stash's columns, in their order."""
 
 _NUMBER_PLACES = tuple(COLUMNS.index(name) for name in NUMBERS)
-
-_SAID = 40
-"""So many letters of a bad cell are said in a message."""
 
 _ID = re.compile(r"t[0-9a-f]{15}")
 _BREAKS = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]+")
@@ -154,7 +152,7 @@ def record_from_row(row: Sequence[str]) -> Record:
     if len(row) != len(COLUMNS):
         raise ValueError(f"it has {len(row)} cells, not {len(COLUMNS)}")
     if row[-1] != VERSION:
-        raise ValueError(f"its version is {row[-1][:_SAID]!r}, not {VERSION!r}")
+        raise ValueError(f"its version is {quoted(row[-1])}, not {VERSION!r}")
     values: list[str | float | None] = list(row)
     for place in _NUMBER_PLACES:
         values[place] = _cell_number(row[place]) if row[place] else None
@@ -180,7 +178,7 @@ def _cell_number(cell: str) -> float:
     except ValueError:
         number = math.nan
     if not math.isfinite(number):
-        raise ValueError(f"{cell[:_SAID]!r} is no number")
+        raise ValueError(f"{quoted(cell)} is no number")
     return number
 
 

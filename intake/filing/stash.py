@@ -12,7 +12,7 @@ from pathlib import Path
 import pyarrow as pa
 from filelock import FileLock, Timeout
 
-from intake.errors import BadStash, StashBusy
+from intake.errors import BadStash, StashBusy, quoted
 from intake.filing.backups import Backups
 from intake.filing.columns import table_of
 from intake.filing.layouts import STEPS, Cells, Steps
@@ -24,7 +24,6 @@ WAIT_S = 30.0
 
 
 _MOST_NAMED = 6
-_LONGEST_NAME = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,12 +163,7 @@ def check_columns(path: Path, columns: Sequence[str], *, may_have_own: bool) -> 
 
 
 def _named(columns: Sequence[str]) -> str:
-    """The first of ``columns``, each as far as it fits into a line."""
-    named = ", ".join(repr(shorten(name)) for name in columns[:_MOST_NAMED])
+    """The first of ``columns``, and how many more there are."""
+    named = ", ".join(map(quoted, columns[:_MOST_NAMED]))
     more = len(columns) - _MOST_NAMED
     return f"{named} and {more} more" if more > 0 else named
-
-
-def shorten(text: str) -> str:
-    """``text`` cut to what fits into a message."""
-    return text if len(text) <= _LONGEST_NAME else text[:_LONGEST_NAME] + "…"

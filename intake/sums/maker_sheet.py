@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TextIO
 
-from intake.errors import BadMakerSheet
+from intake.errors import BadMakerSheet, quoted
 from intake.filing.answers import BadAnswer, answer_value
 from intake.filing.backups import Backups
 from intake.filing.record import NUMBERS, Record, one_line
@@ -200,7 +200,7 @@ def _header(cells: Sequence[str]) -> list[str]:
     wrong = [column for column in columns if column not in SHEET_COLUMNS]
     wrong += [column for column in SHEET_COLUMNS if columns.count(column) > 1]
     if wrong or "maker" not in columns:
-        amiss = f"{wrong[0]!r} is no column or stands twice" if wrong else "there is no maker"
+        amiss = f"{quoted(wrong[0])} is no column or stands twice" if wrong else "there is no maker"
         raise BadAnswer(
             f"{amiss}; write a first line that names columns, parted by commas: "
             f"{', '.join(SHEET_COLUMNS)}"
