@@ -324,3 +324,8 @@ def test_a_lot_that_ends_like_a_count_of_rows_is_found_without_a_caption() -> No
 def test_a_needle_size_that_was_read_unclearly_is_left_empty_and_asks_nothing() -> None:
     needle = parse(lines_from("Nadeln 3,5 mm", second={0: "Nadeln 8,6 mm"}), [])["needle_mm"]
     assert (needle.value, needle.state) == (None, State.MISSING)
+
+
+def test_mulberry_is_a_shade_though_silk_is_called_so_too() -> None:
+    lines = lines_from("Kronwinkel Garne", "Flockenfein", "Shade Mulberry", "Lot 00412")
+    assert values(lines, "shade") == {"shade": "Mulberry"}

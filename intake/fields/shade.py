@@ -18,6 +18,10 @@ _NEIGHBOUR_REACH = 2.5
 """How far a code and its name may stand apart, in heights of their lines."""
 
 
+_COLOURED_KIND = "mulberry"
+"""The one kind of fibre that shades are named after too."""
+
+
 def shade_fit(text: str) -> float:
     """How well ``text`` would do behind a shade caption, 0 to 1."""
     code, name = code_and_name(text)
@@ -77,7 +81,7 @@ def _holds_two_codes(text: str) -> bool:
 
 
 def _is_kind(text: str) -> bool:
-    return Folded(text).text in KIND_WORDS
+    return KIND_WORDS.get(Folded(text).text, _COLOURED_KIND) != _COLOURED_KIND
 
 
 def _candidate(
