@@ -64,6 +64,16 @@ def test_two_symbols_are_too_few_to_be_all() -> None:
     assert care.value == ROW[:2]
 
 
+def test_a_crossed_iron_without_a_triangle_is_asked() -> None:
+    care = with_symbols(NO_WORDS, symbols("hand wash", "do not iron", "dry flat"))
+    assert care.state is State.DOUBTFUL
+
+
+def test_a_symbol_that_stands_twice_is_asked() -> None:
+    care = with_symbols(NO_WORDS, symbols(*ROW, ROW[1]))
+    assert care.state is State.DOUBTFUL
+
+
 def test_symbols_add_what_the_words_leave_out() -> None:
     care = with_symbols(words("hand wash"), symbols("hand wash", "do not bleach"))
     assert care.value == ("hand wash", "do not bleach")
