@@ -103,7 +103,7 @@ def _tags_of_page(path: Path, file_digest: str, page: Page, readers: Readers) ->
             jpeg=tag_jpeg(image),
             lines=lines,
             barcodes=barcodes,
-            fields=_fields(lines, barcodes, symbols),
+            fields=tag_fields(lines, barcodes, symbols),
             symbols=symbols,
         )
         reading = _on_kept_picture(reading, kept_scale(image))
@@ -111,7 +111,7 @@ def _tags_of_page(path: Path, file_digest: str, page: Page, readers: Readers) ->
     return _without_scraps(found)
 
 
-def _fields(
+def tag_fields(
     lines: Sequence[Line], barcodes: Sequence[Barcode], symbols: Sequence[Symbol]
 ) -> dict[str, Field]:
     """All that words, barcodes and care symbols tell."""

@@ -16,10 +16,9 @@ from pathlib import Path
 from typing import Any, TextIO, TypeVar, cast
 
 from intake.errors import BalltagError, ExitCode, PictureError
-from intake.fields.parse import parse
 from intake.filing.reading_json import reading_from_json, reading_to_json
 from intake.records import TagReading
-from intake.worker import PictureReading
+from intake.worker import PictureReading, tag_fields
 
 Answer = TypeVar("Answer")
 
@@ -109,7 +108,8 @@ def _kept(path: Path) -> Iterator[tuple[str, str]]:
 
 def _parsed(data: dict[str, Any]) -> TagReading:
     reading = reading_from_json(data, b"")
-    return replace(reading, fields=parse(reading.lines, reading.barcodes))
+    fields = tag_fields(reading.lines, reading.barcodes, reading.symbols)
+    return replace(reading, fields=fields)
 
 
 def _opened(path: Path, mode: str) -> TextIO:
