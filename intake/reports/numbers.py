@@ -45,4 +45,3 @@ def number_json(number: YarnNumber) -> str:
             "likely_weight_class": number.likely_weight_class,
         }
     )
-
