@@ -329,3 +329,12 @@ def test_a_needle_size_that_was_read_unclearly_is_left_empty_and_asks_nothing() 
 def test_mulberry_is_a_shade_though_silk_is_called_so_too() -> None:
     lines = lines_from("Kronwinkel Garne", "Flockenfein", "Shade Mulberry", "Lot 00412")
     assert values(lines, "shade") == {"shade": "Mulberry"}
+
+
+def test_a_number_without_a_caption_may_be_a_length_that_was_not_made_out() -> None:
+    tag = ("Kronwinkel Garne", "Flockenfein", "0075 Nebelgrün", "100% Wolle", "{}", "38612")
+    measured = lines_from(*(line.format("50 g / 120 m") for line in tag))
+    unmeasured = lines_from(*(line.format("50 g") for line in tag))
+    assert parse(unmeasured, [])["lot"].state is State.DOUBTFUL
+    assert "length" in parse(unmeasured, [])["lot"].reason
+    assert "length" not in parse(measured, [])["lot"].reason

@@ -24,6 +24,8 @@ SURE_HEADING = 0.9
 harms no garment, while asking about every new maker would make one long queue."""
 
 
+_HIGH_ENOUGH = 1.3
+
 ROLE = "role"
 """The cue that is itself a probability: that a name is what its field takes it for."""
 
@@ -47,7 +49,9 @@ def confidence(field: str, found: Evidence) -> float:
 
 def transformed(name: str, value: float) -> float:
     """The form in which a piece of evidence enters the model: letter scores crowd at 1,
-    so they are spread out on a logarithmic scale (0.9, 0.99, 0.999 are 1, 2, 3)."""
-    if name in ("weakest", "steady"):
-        return -math.log10(1.0001 - min(1.0, max(0.0, value)))
-    return value
+    so they are spread out on a logarithmic scale (0.9, 0.99, 0.999 are 1, 2, 3).  The lowest
+    score of a value tells nothing more above 0.95."""
+    if name not in ("weakest", "steady"):
+        return value
+    spread = -math.log10(1.0001 - min(1.0, max(0.0, value)))
+    return min(spread, _HIGH_ENOUGH) if name == "weakest" else spread

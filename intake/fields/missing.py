@@ -45,6 +45,18 @@ def ask_beside_captions(
     return found
 
 
+def doubt_bare_lot(fields: Mapping[str, Field]) -> dict[str, Field]:
+    """``fields`` with a doubt at a lot without a caption where length or mass was not made
+    out for sure: the number may be theirs."""
+    lot = fields["lot"]
+    unsure = [name for name in _PARTNER if fields[name].state is not State.SURE]
+    if lot.state is not State.SURE or lot.cues.get("caption") or not unsure:
+        return dict(fields)
+    plain = {"length_m": "length", "mass_g": "mass"}[unsure[0]]
+    reason = f"no caption says that '{lot.value}' is the lot, and the {plain} is not certain"
+    return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
+
+
 def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:
     """``fields`` with a reason at each missing one that the tag may carry all the same.
 

@@ -21,7 +21,12 @@ from intake.fields.letters import WORD, Folded
 from intake.fields.links import Link, link
 from intake.fields.lot import find_lot, lot_fit
 from intake.fields.maker import find_maker, heading_pieces
-from intake.fields.missing import ask_beside_captions, doubt_loose_kinds, explain_missing
+from intake.fields.missing import (
+    ask_beside_captions,
+    doubt_bare_lot,
+    doubt_loose_kinds,
+    explain_missing,
+)
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of
 from intake.fields.quantities import find_quantities
@@ -48,6 +53,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields = _with_length_note(fields)
     fields = doubt_fragments(fields, lines, identity.explained)
     fields = doubt_loose_kinds(fields, lines)
+    fields = doubt_bare_lot(fields)
     fields = ask_beside_captions(fields, identity.idle)
     return explain_missing(fields, lines)
 
