@@ -27,6 +27,9 @@ from intake.filing.mend import mend
 from intake.filing.record import record_cells, record_id
 from intake.filing.store import Store
 
+pytestmark = pytest.mark.slow
+"""A campaign of its own: the work is forked, which wants a process without threads."""
+
 BALLS = [tag(f"{letter}.jpg", shade=f"Tide {letter}") for letter in "abc"]
 IDS = [record_id(ball.digest, 1) for ball in BALLS]
 NEW = [tag("n.jpg", shade="Fen"), waiting_tag("o.jpg", shade="Rush"), tag("p.jpg", shade="Reed")]
