@@ -338,3 +338,63 @@ def test_a_number_without_a_caption_may_be_a_length_that_was_not_made_out() -> N
     assert parse(unmeasured, [])["lot"].state is State.DOUBTFUL
     assert "length" in parse(unmeasured, [])["lot"].reason
     assert "length" not in parse(measured, [])["lot"].reason
+
+
+@pytest.mark.parametrize(
+    ("line", "role"),
+    [
+        ("Färgbadsnummer 00412", Role.LOT),
+        ("Innfargingsnummer: 00412", Role.LOT),
+        ("Indfarvningsnr. 00412", Role.LOT),
+        ("Numéro de bain 00412", Role.LOT),
+        ("Numero di bagno 00412", Role.LOT),
+        ("Número de baño 00412", Role.LOT),
+        ("Los-Nr. 00412", Role.LOT),
+        ("Numero colore 041", Role.SHADE),
+        ("Numéro de coloris 041", Role.SHADE),
+        ("Inhalt 50 g", Role.TOPIC),
+        ("Put-up 50 g", Role.TOPIC),
+    ],
+)
+def test_long_captions_are_captions_as_a_whole(line: str, role: Role) -> None:
+    (caption,) = find_captions(lines_from(line))
+    assert (caption.role, caption.start) == (role, 0)
+
+
+def test_a_caption_that_asks_for_a_number_names_no_shade_in_another_line() -> None:
+    fields = parse(lines_from("Numero colore", "Espliego", "Bagno 0412"), [])
+    assert fields["shade"].state is not State.SURE
+
+
+@pytest.mark.parametrize(
+    "address",
+    ["40172 Zarzalejar, España", "571 43 Kvarnlida, Sverige", "Cinderby Hollow 30819, USA"],
+)
+def test_a_town_with_its_code_and_country_is_neither_shade_nor_code(address: str) -> None:
+    fields = parse(lines_from("Lot 0412", "50 g", address), [])
+    assert fields["shade"].value is None
+    assert fields["shade_code"].value is None
+
+
+@pytest.mark.parametrize(
+    ("name", "reason"),
+    [
+        ("Orvendale", "nothing but its place says that 'Orvendale' is the maker"),
+        ("Garn Myrull", "may be the name of a yarn"),
+        ("Les Écheveaux de", "seems to go on"),
+    ],
+)
+def test_a_name_that_nothing_backs_is_asked_about_as_the_maker(name: str, reason: str) -> None:
+    fields = parse(lines_from(name, "Shade Kelp 041", "Lot 0412", "50 g = 210 m"), [])
+    assert fields["maker"].state is State.DOUBTFUL
+    assert reason in fields["maker"].reason
+
+
+def test_a_range_and_its_maker_in_one_line_are_asked_about() -> None:
+    lines = lines_from("Torfmoos von Eichenried", "Farbe Kelp 041", "www.eichenried.example")
+    assert parse(lines, [])["maker"].state is not State.SURE
+
+
+def test_a_kit_is_no_range() -> None:
+    fields = parse(lines_from("Quality: Kit til vanter", "Lot 0412"), [])
+    assert fields["range"].value is None

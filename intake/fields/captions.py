@@ -59,7 +59,10 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "verfbad", "kleurbad", "verfpartij", "partij", "bad",
         # Swedish, Norwegian, Danish
         "fargbad", "fargparti", "parti", "fargebad", "fargeparti", "innfarging", "farvebad",
-        "farveparti", "indfarvning", "infargning", "farvning",
+        "farveparti", "indfarvning", "infargning", "farvning", "fargbads", "fargparti", "fargebads",
+        "farvebads", "innfargings", "indfarvnings", "infargnings", "farbbads", "verfbads",
+        # abbreviated
+        "bain de teint", "bain teint", "los nr", "los no", "farb los", "bagno tint", "bano tinte",
     ),
     Role.SHADE: (
         "shade", "colour", "color", "colourway", "colorway", "col", "clr",
@@ -68,7 +71,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "colore", "colori", "tinta", "tonalita", "tono",
         "kleur", "kl", "ki", "tint",
         "farg", "fargton", "fargkod", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
-        "farbnuance", "fv", "farv", "fg",
+        "farbnuance", "fv", "farv", "fg", "hue",
     ),
     Role.RANGE: (
         "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
@@ -104,6 +107,10 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "cuidados", "conservacion", "instrucciones", "onderhoud", "verzorging", "skotsel",
         "tvatt", "skotselrad", "vedlikehold", "vaskeanvisning", "stell", "pleje", "plejeanvisning",
         "vedligeholdelse", "wash", "recommended",
+        "put-up", "put up", "contents", "content", "inhalt", "contenu", "contenuto", "contenido",
+        "inhoud", "innehall", "innhold", "indhold", "thickness", "garnstarke", "garndicke",
+        "epaisseur", "grosseur", "grossezza", "spessore", "grosor", "garendikte", "dikte",
+        "garntjocklek", "tjocklek", "garntykkelse", "tykkelse",
         "size", "grosse", "taille", "taglia", "talla", "maat", "storlek", "storrelse",
     ),
 }  # fmt: skip
@@ -119,7 +126,8 @@ _SHORT = 2
 
 _SEEKERS = {
     role: re.compile(
-        r"(?<![a-z])(?:n(?:[°ºo.]+\s*|\s+)(?:de\s|di\s|del\s|du\s)?\s*)?(?:"
+        r"(?<![a-z])(?:(?P<before>n(?:[°ºo.]+\s*|\s+)|(?:numero|number|nummer)\s+)"
+        r"(?:de\s|di\s|del\s|du\s|van\s)?\s*)?(?:"
         + "|".join(
             r"[ .\-]*".join(map(re.escape, word.split()))
             # "FV32" is a code, "Fb. 32" has a caption.
@@ -172,7 +180,8 @@ def _in_line(number: int, text: str) -> list[Caption]:
                 continue
             start, end = folded.span(*match.span())
             marked = bool(match["number"] or match["mark"].strip())
-            found.append(Caption(role, number, start, end, marked, bool(match["number"])))
+            asks_number = bool(match["number"] or (match["before"] or "").startswith("num"))
+            found.append(Caption(role, number, start, end, marked, asks_number))
     found += _misread(number, folded, found)
     if _IN_A_NAME.fullmatch(folded.text.strip()):
         found = [one for one in found if one.role is not Role.TOPIC]

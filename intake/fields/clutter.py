@@ -20,6 +20,11 @@ _UNIT = (
 _STREET = (
     r"(?:str\.|strasse|gasse|weg|platz|gatan|vagen|vegen|veien|vej|gade|gata|straat|laan|kade)"
 )
+_COUNTRY = (
+    r"(?:espana|spain|italia|italy|france|deutschland|germany|osterreich|austria|schweiz|suisse"
+    r"|switzerland|nederland|belgie|belgique|belgium|sverige|sweden|norge|norway|danmark|denmark"
+    r"|england|scotland|wales|u\.?k\.?|u\.?s\.?a\.?|ireland|suomi|finland|portugal)(?![a-z])"
+)
 
 
 def _compiled(*patterns: str) -> tuple[re.Pattern[str], ...]:
@@ -39,6 +44,9 @@ _ADDRESSES = _compiled(
     r"\b(?:p\.?o\.? box|postfach|postbus|boite postale|b\.p\.|apartado|boks|box)\s*\d+\b",
     rf"\b[a-z]+{_STREET}\s*\d+\s?[a-z]?\b",
     r"\b(?:via|rue|calle|avenida|piazza|plaza|av\.)\s+[a-z' .]+\s*,?\s*\d+\b",
+    # A town with its code before or behind, and the country.
+    rf"\b(?:[a-z]{{1,3}}[- ])?\d{{3,6}}(?:\s\d\d|\s?[a-z]{{2}})?\s+[a-z][a-z .'-]*,\s*{_COUNTRY}",
+    rf"\b[a-z][a-z '-]*\s\d{{4,6}},\s*{_COUNTRY}",
     r"\b\d{1,4}\s+[a-z]+(?:\s[a-z]+)?\s+(?:street|st|road|rd|lane|mill|avenue|close|row)\b",
 )
 _OTHERS = _compiled(

@@ -27,6 +27,14 @@ _ONE_SIZE = 1.2
 _ALIKE = 0.7
 """From this likeness on a name and that of a web address are meant to be the same."""
 
+_YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
+"""The word for yarn before a name: a range's or a shade's as often as a maker's."""
+
+_GOES_ON = re.compile(r".*\b(?:de|di|du|des|del|della|of|von|van|der|the|and|und|et|y|e|og|och|&)")
+"""A name that ends so was cut off."""
+
+_OF = re.compile(r" (?:von|van|by|av|af|fra|fran|from|d[aei]|door|par) ")
+
 _NO_RANGE = 0.9
 """From this probability on a tag is taken to name no range."""
 
@@ -34,6 +42,8 @@ _GENERIC = re.compile(
     r"(?:hand)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|strikk\w*|"
     r"stick\w*|virk\w*)[ -]?(?:yarns?|wool|garne?|wolle|garen)?|fil a tricoter|laine a tricoter|"
     r"filato(?: per maglia)?|hilo(?: para tejer)?|yarn|garn|wolle|wool|laine|lana|wol|ull|uld|"
+    r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
+    r"kit\b.*|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
     r"new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
     r"front|back|thank you|handmade|approx|circa|environ|aprox|gomitolo|knauel|pelote|ovillo|"
     r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love|"
@@ -54,7 +64,7 @@ def find_maker(
     captioned = [
         Candidate("range", one.piece.text, (one.piece.span,), {"caption": 1.0, "role": 1.0})
         for one in links
-        if one.caption.role is Role.RANGE
+        if one.caption.role is Role.RANGE and not _GENERIC.fullmatch(Folded(one.piece.text).text)
     ]
     names = heading_pieces(free)
     if not names:
@@ -83,12 +93,27 @@ def _makers(found: Headings, best: Pair, likely: Mapping[Pair, float]) -> list[C
 def _maker(found: Headings, at: int, role: float) -> Candidate:
     piece = found.pieces[at]
     cues = {"role": role, **_kept(found, at)}
-    doubt = _doubt(piece.text, found.web_names)
+    doubt = _doubt(piece.text, found.web_names) or _unbacked(piece.text, cues, found)
     return Candidate("maker", piece.text, (piece.span,), cues, doubt=doubt)
+
+
+def _unbacked(name: str, cues: Mapping[str, float], found: Headings) -> str:
+    """What is asked of a name that stands where makers' do and has nothing else for it: no
+    web address, no second place on the tag, no word of the trade beside a range's name."""
+    if cues["web"] or cues["echo"] or (cues["trade"] and len(found.pieces) > 1):
+        return ""
+    return f"nothing but its place says that '{name}' is the maker"
 
 
 def _doubt(name: str, web_names: Collection[str]) -> str:
     """Why ``name`` may not be the maker's whole name and no more."""
+    if _YARN_FIRST.fullmatch(Folded(name).text):
+        return f"'{name}' may be the name of a yarn and not of its maker"
+    if _GOES_ON.fullmatch(Folded(name).text):
+        return f"the maker's name '{name}' seems to go on"
+    behind = _OF.split(Folded(name).text)[-1]
+    if behind != Folded(name).text and re.sub(r"[^a-z0-9]", "", behind) in web_names:
+        return f"'{name}' may be the names of a range and of its maker in one line"
     if is_only_trade(name):
         return f"'{name}' alone is hardly the maker's whole name"
     if goes_on_behind(name):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from intake.fields.captions import Role, is_caption
 from intake.fields.care import VOCABULARY as CARE_WORDS
@@ -39,7 +40,7 @@ def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
     found: list[Candidate] = []
     for one in links:
         if one.caption.role is Role.SHADE:
-            found += _in_piece(one.piece, one.closeness)
+            found += _announced(one)
     have = {candidate.name for candidate in found}
     if "shade" in have and "shade_code" in have:
         return _best_first(found)
@@ -48,6 +49,20 @@ def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
         announced = [one.piece for one in links if one.caption.role is Role.SHADE]
         return _best_first(found + _beside(announced, free, missing))
     return _best_first(_uncaptioned(free))
+
+
+def _announced(one: Link) -> list[Candidate]:
+    """What a caption announces.  A name by itself in another line than a caption that asks
+    for a number is none that it vouches for."""
+    found = _in_piece(one.piece, one.closeness)
+    if not one.caption.asks_number or one.piece.span.line == one.caption.line or len(found) > 1:
+        return found
+    return [
+        replace(half, doubt=half.doubt or f"the caption beside '{half.value}' asks for a number")
+        if half.name == "shade"
+        else half
+        for half in found
+    ]
 
 
 def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
