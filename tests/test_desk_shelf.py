@@ -275,7 +275,7 @@ def test_the_shelf_follows_what_is_typed(page: Page, desk: Served, cabinet: Cabi
     page.keyboard.type("hero")
     expect(page.locator(".shade h2")).to_have_text(["Heron 041"])
     expect(page.locator("#said")).to_have_text("1 ball found")
-    assert page.url.endswith("/shelf?words=hero")
+    expect(page).to_have_url(f"{desk.address}/shelf?words=hero")
     page.reload()
     expect(page.locator(".shade h2")).to_have_text(["Heron 041"])
     page.locator("#words").fill("0012 heron")

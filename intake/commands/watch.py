@@ -5,6 +5,7 @@ from __future__ import annotations
 import signal
 import sys
 from pathlib import Path
+from threading import Event
 from typing import Annotated
 
 import typer
@@ -28,13 +29,27 @@ def watch_command(
 
     warn_of_missing_reader()
     tally = Tally()
-    # Being told to end is how a watch ends, whoever tells it.
-    signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
-        results = watch(folder, stash, shade_card=shade_card, jobs=jobs)
+        results = watch(folder, stash, shade_card=shade_card, jobs=jobs, stop=_told_to_end())
         print(f"balltag: watching {folder}; Ctrl-C ends it", file=sys.stderr, flush=True)
         for result in results:
             tally.add(result)
             print(json_line(result) if as_json else tag_line(result), flush=True)
     except KeyboardInterrupt:
-        print(f"balltag: ended; {tally.in_words()}", file=sys.stderr)
+        pass
+    print(f"balltag: ended; {tally.in_words()}", file=sys.stderr)
+
+
+def _told_to_end() -> Event:
+    """Set by Ctrl-C or SIGTERM: the picture at hand is finished first.  The second time
+    nothing is waited for."""
+    told = Event()
+
+    def tell(*_: object) -> None:
+        if told.is_set():
+            raise KeyboardInterrupt
+        told.set()
+
+    signal.signal(signal.SIGINT, tell)
+    signal.signal(signal.SIGTERM, tell)
+    return told
