@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from intake.errors import quoted
 from intake.records import FibrePart, Value
@@ -13,6 +14,16 @@ _PART = re.compile(r"\s*(\d+(?:\.\d+)?)\s*%\s*([^()]+?)\s*(?:\(([^()]*)\))?\s*")
 def number_text(number: float) -> str:
     """``number`` without a needless point: ``50.0`` is ``50``, ``87.5`` stays."""
     return f"{number:.10g}"
+
+
+MOST_NAMED = 5
+"""So many things are told apart in one message."""
+
+
+def first_named(texts: Sequence[str]) -> str:
+    """The first of ``texts`` in one line, and how many more there are."""
+    more = len(texts) - MOST_NAMED
+    return "; ".join((*texts[:MOST_NAMED], f"and {more} more") if more > 0 else texts)
 
 
 def fibre_text(parts: tuple[FibrePart, ...]) -> str:

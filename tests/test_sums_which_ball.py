@@ -10,7 +10,8 @@ from intake.filing.record import Record
 from intake.sums.ball import Ball
 from intake.sums.catalogue import Catalogue
 from intake.sums.maker_sheet import MakerSheet
-from intake.sums.which_ball import MOST_NAMED, ball_words, the_ball
+from intake.sums.which_ball import ball_words, the_ball
+from intake.wording import MOST_NAMED
 from tests.filing_tags import record
 
 KELP = record("a.jpg", lot="0012")

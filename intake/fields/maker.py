@@ -107,20 +107,26 @@ def _unbacked(name: str, cues: Mapping[str, float], found: Headings) -> str:
 
 def _doubt(name: str, web_names: Collection[str]) -> str:
     """Why ``name`` may not be the maker's whole name and no more."""
-    if _YARN_FIRST.fullmatch(Folded(name).text):
+    folded = Folded(name).text
+    plain = _letters_of(folded)
+    if _YARN_FIRST.fullmatch(folded):
         return f"'{name}' may be the name of a yarn and not of its maker"
-    if _GOES_ON.fullmatch(Folded(name).text):
+    if _GOES_ON.fullmatch(folded):
         return f"the maker's name '{name}' seems to go on"
-    behind = _OF.split(Folded(name).text)[-1]
-    if behind != Folded(name).text and re.sub(r"[^a-z0-9]", "", behind) in web_names:
+    behind = _letters_of(_OF.split(folded)[-1])
+    if behind != plain and behind in web_names:
         return f"'{name}' may be the names of a range and of its maker in one line"
     if is_only_trade(name):
         return f"'{name}' alone is hardly the maker's whole name"
     if goes_on_behind(name):
         return f"'{name}' may be the names of the maker and of the range in one line"
-    plain = re.sub(r"[^a-z0-9]", "", Folded(name).text)
     like = [web for web in web_names if _ALIKE <= _likeness(plain, web) < 1]
     return f"the maker's name '{name}' is not that of the web address, '{like[0]}'" if like else ""
+
+
+def _letters_of(folded: str) -> str:
+    """A folded name as web addresses spell it."""
+    return re.sub(r"[^a-z0-9]", "", folded)
 
 
 def _likeness(plain: str, web: str) -> float:

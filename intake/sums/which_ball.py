@@ -10,10 +10,7 @@ from intake.sums.catalogue import Catalogue
 from intake.sums.find import Found, Query, find
 from intake.sums.lots import Lot
 from intake.sums.terms import lot_text
-from intake.wording import number_text
-
-MOST_NAMED = 5
-"""So many balls are told apart in one message."""
+from intake.wording import first_named, number_text
 
 
 def ball_words(ball: Ball) -> str:
@@ -67,9 +64,7 @@ def _no_ball(found: Found, wanted: str) -> str:
 
 
 def _told_apart(balls: Sequence[Ball]) -> str:
-    named = [f"{ball.record.id} ({ball_words(ball)}{_left(ball)})" for ball in balls[:MOST_NAMED]]
-    more = len(balls) - len(named)
-    return "; ".join((*named, f"and {more} more") if more else named)
+    return first_named([f"{ball.record.id} ({ball_words(ball)}{_left(ball)})" for ball in balls])
 
 
 def _left(ball: Ball) -> str:

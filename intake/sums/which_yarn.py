@@ -10,9 +10,7 @@ from intake.sums.catalogue import Catalogue
 from intake.sums.find import Query, find
 from intake.sums.lots import Lot, ShadeName, name_key
 from intake.sums.terms import lot_text
-
-MOST_NAMED = 5
-"""So many yarns are told apart in one message."""
+from intake.wording import first_named
 
 
 def the_yarn(balls: Catalogue, wanted: str) -> list[Ball]:
@@ -47,9 +45,9 @@ def _told_apart(lots: Sequence[Lot]) -> str:
     first: dict[ShadeName, str] = {}
     for lot in lots:
         first.setdefault(lot.name, lot.balls[0].record.id)
-    named = [
-        f"{', '.join(filter(None, (name.yarn, name.text)))} ({record_id})"
-        for name, record_id in list(first.items())[:MOST_NAMED]
-    ]
-    more = len(first) - len(named)
-    return "; ".join((*named, f"and {more} more") if more else named)
+    return first_named(
+        [
+            f"{', '.join(filter(None, (name.yarn, name.text)))} ({record_id})"
+            for name, record_id in first.items()
+        ]
+    )
