@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from browsing import CHROMIUM, WHERE_TO_GET_IT, chromium, phone, window
+from browsing import CHROMIUM, WHERE_TO_GET_IT, phone, window
 from desk_pages import Served, hold, lot_tag, served, with_field
 from filing_tags import doubtful
 from playwright.sync_api import Browser, Page
@@ -51,12 +51,6 @@ def _fetch(script: Path) -> None:
         source = package.extractfile("package/axe.min.js")
         assert source is not None
         script.write_bytes(source.read())
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as opened:
-        yield opened
 
 
 @pytest.fixture(scope="module")

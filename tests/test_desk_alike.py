@@ -2,49 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from pathlib import Path
-
 import httpx
 import pytest
-from browsing import CHROMIUM, WHERE_TO_GET_IT, chromium, window
-from desk_pages import Served, hold, lot_tag, served, with_field
+from browsing import CHROMIUM, WHERE_TO_GET_IT
+from desk_pages import Served, hold, lot_tag, with_field
 from filing_tags import doubtful, sure
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
-from intake.filing.cabinet import Cabinet, open_cabinet
+from intake.filing.cabinet import Cabinet
 from intake.records import TagReading
 
 needs_browser = pytest.mark.skipif(CHROMIUM is None, reason=WHERE_TO_GET_IT)
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as opened:
-        yield opened
-
-
-@pytest.fixture
-def page(browser: Browser) -> Iterator[Page]:
-    context = window(browser)
-    yield context.new_page()
-    context.close()
-
-
-@pytest.fixture
-def stash(tmp_path: Path) -> Path:
-    return tmp_path / "stash.csv"
-
-
-@pytest.fixture
-def cabinet(stash: Path) -> Cabinet:
-    return open_cabinet(stash)
-
-
-@pytest.fixture
-def desk(stash: Path) -> Iterator[Served]:
-    with served(stash) as opened:
-        yield opened
 
 
 def spelled(number: int, shade: str, *others: str) -> TagReading:

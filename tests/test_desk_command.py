@@ -18,12 +18,6 @@ from intake.errors import ExitCode, NoAccess
 from intake.filing.cabinet import open_cabinet
 
 
-@pytest.fixture
-def free_port() -> int:
-    with socket.create_server(("127.0.0.1", 0)) as listener:
-        return int(listener.getsockname()[1])
-
-
 def start(stash: Path, *options: str) -> subprocess.Popen[str]:
     command = [sys.executable, "-m", "intake", "review", "--stash", str(stash), *options]
     return subprocess.Popen(

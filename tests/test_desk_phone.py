@@ -17,7 +17,7 @@ import httpx
 import numpy as np
 import pytest
 import zxingcpp
-from browsing import CHROMIUM, WHERE_TO_GET_IT, chromium, phone, window
+from browsing import CHROMIUM, WHERE_TO_GET_IT, phone, window
 from desk_pages import hold, lot_tag, served
 from playwright.sync_api import Browser, expect
 
@@ -162,12 +162,6 @@ def test_only_an_address_of_a_home_network_is_served() -> None:
 
 
 @pytest.fixture
-def free_port() -> int:
-    with socket.create_server(("127.0.0.1", 0)) as listener:
-        return int(listener.getsockname()[1])
-
-
-@pytest.fixture
 def said(tmp_path: Path, free_port: int) -> Iterator[str]:
     """What ``balltag review --phone`` says, while it runs."""
     command = [sys.executable, "-m", "intake", "review", "--phone", "--no-browser"]
@@ -254,9 +248,3 @@ def test_without_the_option_there_is_no_page_for_a_phone(tmp_path: Path) -> None
         for path in ("/phone", "/phone/x/code.svg", "/phone/x/state"):
             assert httpx.get(desk.address + path, trust_env=False).status_code == 404
         assert "/phone" not in httpx.get(f"{desk.address}/shelf", trust_env=False).text
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as opened:
-        yield opened

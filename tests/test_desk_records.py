@@ -8,10 +8,10 @@ from pathlib import Path
 
 import httpx
 import pytest
-from browsing import CHROMIUM, WHERE_TO_GET_IT, chromium, window
+from browsing import CHROMIUM, WHERE_TO_GET_IT
 from desk_pages import Served, served
 from filing_tags import tag
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.changes import Action
@@ -19,12 +19,6 @@ from intake.filing.record import Record
 from intake.sums.maker_sheet import MakerLine, read_maker_sheet, write_maker_sheet
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason=WHERE_TO_GET_IT)
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as opened:
-        yield opened
 
 
 @pytest.fixture
@@ -36,13 +30,6 @@ def cabinet(tmp_path: Path) -> Cabinet:
 def desk(tmp_path: Path) -> Iterator[Served]:
     with served(tmp_path / "stash.csv") as opened:
         yield opened
-
-
-@pytest.fixture
-def page(browser: Browser) -> Iterator[Page]:
-    context = window(browser)
-    yield context.new_page()
-    context.close()
 
 
 @pytest.fixture

@@ -8,12 +8,12 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from browsing import CHROMIUM, WHERE_TO_GET_IT, chromium, phone, window
+from browsing import CHROMIUM, WHERE_TO_GET_IT, phone, window
 from desk_pages import Printed, Served, hold, lot_tag, printed_tag, served, with_field
 from filing_tags import doubtful, sure
 from playwright.sync_api import Browser, BrowserContext, Page, Request, expect
 
-from intake.filing.cabinet import Cabinet, open_cabinet
+from intake.filing.cabinet import Cabinet
 from intake.filing.record import Record
 from intake.filing.same import REPEAT, REPEAT_ANSWERS
 from intake.records import FibrePart, Field, TagReading
@@ -24,28 +24,6 @@ SHADE_AND_LOT = with_field(
     lot_tag(2, shade="Tarn"),
     doubtful("shade", "Tarn", "Torn", reason="near to the known shade Torn"),
 )
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as opened:
-        yield opened
-
-
-@pytest.fixture
-def stash(tmp_path: Path) -> Path:
-    return tmp_path / "stash.csv"
-
-
-@pytest.fixture
-def cabinet(stash: Path) -> Cabinet:
-    return open_cabinet(stash)
-
-
-@pytest.fixture
-def desk(stash: Path) -> Iterator[Served]:
-    with served(stash) as opened:
-        yield opened
 
 
 def reviewing(context: BrowserContext, desk: Served) -> Page:

@@ -11,29 +11,7 @@ import pytest
 from desk_pages import Served, hold, lot_tag, served
 
 from intake.desk.security import Keys
-from intake.filing.cabinet import Cabinet, open_cabinet
-
-
-@pytest.fixture
-def stash(tmp_path: Path) -> Path:
-    return tmp_path / "stash.csv"
-
-
-@pytest.fixture
-def cabinet(stash: Path) -> Cabinet:
-    return open_cabinet(stash)
-
-
-@pytest.fixture
-def desk(stash: Path) -> Iterator[Served]:
-    with served(stash) as opened:
-        yield opened
-
-
-@pytest.fixture
-def client(desk: Served) -> Iterator[httpx.Client]:
-    with httpx.Client(base_url=desk.address, trust_env=False) as opened:
-        yield opened
+from intake.filing.cabinet import Cabinet
 
 
 def token(client: httpx.Client) -> str:

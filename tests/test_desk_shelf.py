@@ -5,15 +5,14 @@ from __future__ import annotations
 
 import io
 import os
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
 import httpx
 import PIL.Image
 import pytest
-from browsing import CHROMIUM, WHERE_TO_GET_IT, chromium, phone, window
-from desk_pages import Served, served
+from browsing import CHROMIUM, WHERE_TO_GET_IT, phone
+from desk_pages import Served
 from filing_tags import sure, tag
 from playwright.sync_api import Browser, Page, expect
 from sums_balls import ball, weighed
@@ -150,16 +149,6 @@ def test_a_heading_says_only_what_holds_for_all_its_balls() -> None:
 # Following the files
 
 
-@pytest.fixture
-def stash(tmp_path: Path) -> Path:
-    return tmp_path / "stash.csv"
-
-
-@pytest.fixture
-def cabinet(stash: Path) -> Cabinet:
-    return open_cabinet(stash)
-
-
 def test_what_another_process_changes_is_on_the_shelf(cabinet: Cabinet, stash: Path) -> None:
     fresh = FreshShelf(open_cabinet(stash))
     assert len(fresh.now()) == 0
@@ -178,18 +167,6 @@ def test_what_another_process_changes_is_on_the_shelf(cabinet: Cabinet, stash: P
 
 
 # Over the network
-
-
-@pytest.fixture
-def desk(stash: Path) -> Iterator[Served]:
-    with served(stash) as opened:
-        yield opened
-
-
-@pytest.fixture
-def client(desk: Served) -> Iterator[httpx.Client]:
-    with httpx.Client(base_url=desk.address, trust_env=False) as opened:
-        yield opened
 
 
 def test_text_read_from_a_tag_is_never_markup(client: httpx.Client, cabinet: Cabinet) -> None:
@@ -242,19 +219,6 @@ def test_a_spoilt_picture_is_missing_and_the_page_goes_on(
 # In a browser
 
 needs_browser = pytest.mark.skipif(CHROMIUM is None, reason=WHERE_TO_GET_IT)
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as opened:
-        yield opened
-
-
-@pytest.fixture
-def page(browser: Browser) -> Iterator[Page]:
-    context = window(browser)
-    yield context.new_page()
-    context.close()
 
 
 def file_many(cabinet: Cabinet, count: int) -> None:

@@ -10,13 +10,13 @@ from pathlib import Path
 
 import httpx
 import pytest
-from browsing import CHROMIUM, WHERE_TO_GET_IT, chromium, phone, window
-from desk_pages import Served, served
+from browsing import CHROMIUM, WHERE_TO_GET_IT, phone, window
+from desk_pages import Served
 from playwright.sync_api import Browser, expect
 
 from intake.desk.inbox import MOST_BYTES, MOST_UNREAD, Coming, Inbox, InboxFull, Stage
 from intake.errors import EmptyFile, NotAPicture, TooLarge
-from intake.filing.cabinet import Cabinet, open_cabinet
+from intake.filing.cabinet import Cabinet
 from intake.filing.record import Record, record_from_reading
 
 DEMO = Path(__file__).resolve().parent.parent / "demo_scans"
@@ -24,32 +24,10 @@ SCAN = DEMO / "scan_01.jpg"
 
 
 @pytest.fixture
-def stash(tmp_path: Path) -> Path:
-    return tmp_path / "stash.csv"
-
-
-@pytest.fixture
-def cabinet(stash: Path) -> Cabinet:
-    return open_cabinet(stash)
-
-
-@pytest.fixture
-def desk(stash: Path) -> Iterator[Served]:
-    with served(stash) as opened:
-        yield opened
-
-
-@pytest.fixture
 def client(desk: Served) -> Iterator[httpx.Client]:
     with httpx.Client(base_url=desk.address, trust_env=False, timeout=30) as opened:
         opened.headers["X-Desk-Token"] = opened.get("/token").json()["token"]
         opened.headers["Accept"] = "application/json"
-        yield opened
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as opened:
         yield opened
 
 
