@@ -13,7 +13,8 @@ from pathlib import Path
 from threading import Lock
 
 from intake.errors import PictureError
-from intake.worker import PictureReading, read_picture
+from intake.records import PictureReading
+from intake.worker import read_picture
 
 
 def read_pictures(

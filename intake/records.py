@@ -12,6 +12,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from intake.errors import BalltagError
+
 
 class State(StrEnum):
     """How far a field can be trusted."""
@@ -249,3 +251,13 @@ class TagReading:
     fields: Mapping[str, Field]
     notes: tuple[str, ...] = ()
     symbols: tuple[Symbol, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PictureReading:
+    """What one picture gave: its tags, and where it failed (wholly, or from some page on)
+    the error."""
+
+    picture: str
+    tags: tuple[TagReading, ...]
+    error: BalltagError | None = None

@@ -12,9 +12,8 @@ from intake.filing.cabinet import Taken, open_cabinet
 from intake.filing.knowledge import Knowledge
 from intake.pictures.walk import picture_files
 from intake.pool import read_pictures
-from intake.records import Outcome, TagReading
+from intake.records import Outcome, PictureReading, TagReading
 from intake.shades.known import read_card
-from intake.worker import PictureReading
 
 
 @dataclass(frozen=True, slots=True)

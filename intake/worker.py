@@ -3,12 +3,12 @@ way from pixels to fields."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
-from intake.errors import BalltagError, NoTag, PictureError
+from intake.errors import NoTag, PictureError
 from intake.fields.care_symbols import with_symbols
 from intake.fields.parse import parse
 from intake.pictures.find import find_tags
@@ -25,7 +25,7 @@ from intake.reading.tesseract import (
     knows,
     language_sets,
 )
-from intake.records import Barcode, Field, Line, Quad, Symbol, TagReading
+from intake.records import Barcode, Field, Line, PictureReading, Quad, Symbol, TagReading
 from intake.symbols.read import read_symbols, without_symbols
 
 _TELLING = ("lot", "fibre", "length_m", "mass_g", "care", "weight_class")
@@ -36,16 +36,6 @@ this and reaches the picture's edge is a scrap of a tag that was not meant."""
 
 _RIM = 0.01
 """Share of the picture's longer side that counts as its edge."""
-
-
-@dataclass(frozen=True, slots=True)
-class PictureReading:
-    """What one picture gave: its tags, and where it failed (wholly, or from some page on)
-    the error."""
-
-    picture: str
-    tags: tuple[TagReading, ...]
-    error: BalltagError | None = None
 
 
 @cache
@@ -59,12 +49,13 @@ def worker_readers() -> Readers:
     return Readers(rapid, rapid, looks, danish, codes)
 
 
-def read_picture(path: Path) -> PictureReading:
+def read_picture(path: Path, step: Callable[[], None] = lambda: None) -> PictureReading:
     """Read every tag of the picture at ``path``.  Never raises for a bad picture: the error
-    is part of the answer, beside the tags that were read before it."""
+    is part of the answer, beside the tags that were read before it.  ``step`` is called
+    before each page and each tag, so that whoever waits knows that it goes on."""
     tags: list[TagReading] = []
     try:
-        for tag in _tags(path, worker_readers()):
+        for tag in _tags(path, worker_readers(), step):
             tags.append(tag)
     except PictureError as error:
         return PictureReading(str(path), tuple(tags), error)
@@ -74,20 +65,24 @@ def read_picture(path: Path) -> PictureReading:
     return PictureReading(str(path), tuple(tags))
 
 
-def _tags(path: Path, readers: Readers) -> Iterator[TagReading]:
+def _tags(path: Path, readers: Readers, step: Callable[[], None]) -> Iterator[TagReading]:
     """The tags of a picture, numbered from 1 through all of its pages."""
     file_digest = digest(path)
     number = 0
     for page in pages(path):
-        for reading in _tags_of_page(path, file_digest, page, readers):
+        step()
+        for reading in _tags_of_page(path, file_digest, page, readers, step):
             number += 1
             yield replace(reading, tag=number)
 
 
-def _tags_of_page(path: Path, file_digest: str, page: Page, readers: Readers) -> list[TagReading]:
+def _tags_of_page(
+    path: Path, file_digest: str, page: Page, readers: Readers, step: Callable[[], None]
+) -> list[TagReading]:
     """The tags of one page, not numbered yet."""
     found: list[tuple[TagReading, bool]] = []
     for quad in find_tags(page.image, readers.finder.find_lines(page.image)):
+        step()
         image, lines = read_tag(cut_out(page.image, quad), readers)
         if not lines:
             continue

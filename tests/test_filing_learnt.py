@@ -16,9 +16,8 @@ from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.knowledge import Knowledge
 from intake.filing.learnt import Kind, Learnt, is_slip
 from intake.filing.record import Record
-from intake.records import Field, Outcome, State, TagReading, Value
+from intake.records import Field, Outcome, PictureReading, State, TagReading, Value
 from intake.run import Filing
-from intake.worker import PictureReading
 
 SEEN_ALIKE = {"unanimous": 1.0, "witnessed": 1.0}
 

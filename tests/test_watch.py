@@ -20,11 +20,10 @@ from filing_tags import tag
 from intake.errors import CutShort, ExitCode, NoTag
 from intake.filing.cabinet import open_cabinet
 from intake.filing.kinds import open_stash
-from intake.records import Outcome
+from intake.records import Outcome, PictureReading
 from intake.run import TagResult
 from intake.watch import PATIENCE_S, RELIST_S, SETTLED_S, Arrivals, watch
 from intake.watched import Watched
-from intake.worker import PictureReading
 
 ROOT = Path(__file__).resolve().parent.parent
 DEMO = ROOT / "demo_scans"

@@ -17,8 +17,8 @@ from typing import Any, TextIO, TypeVar, cast
 
 from intake.errors import BalltagError, ExitCode, PictureError
 from intake.filing.reading_json import reading_from_json, reading_to_json
-from intake.records import TagReading
-from intake.worker import PictureReading, tag_fields
+from intake.records import PictureReading, TagReading
+from intake.worker import tag_fields
 
 Answer = TypeVar("Answer")
 
