@@ -1,4 +1,4 @@
-"""Needle sizes and tension."""
+"""Needle sizes."""
 
 from __future__ import annotations
 
@@ -6,17 +6,8 @@ import csv
 from pathlib import Path
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
-from intake.fields.tools import (
-    UK_SIZES_MM,
-    US_SIZES_MM,
-    find_needle_mm,
-    find_tension,
-    find_tools,
-    tension_areas,
-)
+from intake.fields.tools import UK_SIZES_MM, US_SIZES_MM, find_needle_mm
 from tests.line_making import lines_from
 
 DATA = Path(__file__).parent / "data"
@@ -82,40 +73,3 @@ def test_american_sizes_reach_the_limits_of_the_councils_categories() -> None:
         rows = [row for row in csv.DictReader(file) if row["number"] in "12345"]
     limits = {float(row[key]) for row in rows for key in ("needle_mm_low", "needle_mm_high")}
     assert limits <= set(US_SIZES_MM.values())
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        "22 sts x 30 rows = 10 x 10 cm",
-        "10 x 10 cm = 22 M x 30 R",
-        "22 M / 30 R = 10 cm",
-        "22 m. x 30 rgs = 10 x 10 cm",
-        "20 p. x 28 v. = 10 x 10 cm",
-        "22 steken x 30 naalden = 10 x 10 cm",
-        "22 m x 30 v = 10 x 10 cm",
-        "22 stitches and 30 rows to 4 in",
-        "22 Maschen / 30 Reihen = 10 cm",
-        "22 sts = 10 cm",
-        "10 cm: 22 stitches",
-    ],
-)
-def test_reads_tension_as_printed(text: str) -> None:
-    (found,) = find_tension(lines_from(f"Maschenprobe {text}"))
-    assert found.value == text
-    assert [each.name for each in find_tools(lines_from(text))] == ["tension"]
-
-
-@pytest.mark.parametrize("text", ["10 x 10 cm", "50 g = 125 m", "125 m / 50 g", "Lot 22 R 30"])
-def test_other_figures_are_no_tension(text: str) -> None:
-    assert find_tension(lines_from(text)) == []
-
-
-def test_tension_does_not_reach_into_the_next_line() -> None:
-    assert find_tension(lines_from("ca 85 m", "10 x 10 cm")) == []
-
-
-@given(st.integers(5, 45), st.integers(5, 60), st.sampled_from(["x", "/", ","]))
-def test_stitches_and_rows_are_shut_off_from_lengths(stitches: int, rows: int, mark: str) -> None:
-    text = f"{stitches} m {mark} {rows} r = 10 x 10 cm"
-    assert tension_areas(text) == [(0, len(text))]

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from intake.fields.letters import FoldedLines, number_in
-from intake.fields.tools import tension_areas
+from intake.fields.tension import tension_areas
 from intake.records import Candidate, Line, Span
 from intake.wording import number_text, value_text
 

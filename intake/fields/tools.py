@@ -1,4 +1,4 @@
-"""Needle or hook size, and tension."""
+"""Needle or hook size."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from intake.fields.letters import FoldedLines, number_in
+from intake.fields.tension import find_tension
 from intake.records import Candidate, Line
 
 DECIMAL = r"\d{1,2}(?:[.,]\d{1,2}|[½¼¾])?"
@@ -29,31 +30,6 @@ OTHER_SIZE = re.compile(
     r"\b(?P<country>us|uk)\s?(?:size|no\.?|nr\.?)?\s?"
     r"(?P<size>\d{1,2}(?:\.5|½|\s1/2)?)(?![\d,.])"
 )
-
-STITCHES = (
-    r"(?:sts?|stitches|m|maschen|mailles|maglie|mgl|puntos|pts?|p|steken|stk|maskor|masker|mask)"
-)
-ROWS = (
-    r"(?:r|rows?|rws|reihen|rangs?|rgs?|f|ferri|giri|v|vueltas|hileras|pasadas|nld|naalden|toeren"
-    r"|varv|pinner|pinde|p|omg|omganger|rader)"
-)
-TIMES = r" ?(?:x|/|,|und|and|et|e|y|en|och|og|&|\+|-|by| ) ?"
-FOUR_INCHES = r"4 ?(?:in(?:ch(?:es)?)?\b|\")"
-AREA = (
-    rf"10 ?(?:cm)? ?x ?10 ?cm|10 ?cm(?: ?x ?10 ?cm)?"
-    rf"|{FOUR_INCHES}(?: ?x ?{FOUR_INCHES})?"
-)
-OVER = r" ?(?:=|:|-|per|to|over|auf|pour|su|en|op|pa|on)? ?(?:ca\.? ?)?"
-COUNT = (
-    rf"{BEFORE}\d{{1,2}}(?:[.,]5|½)? ?{STITCHES}(?![a-z])\.?"
-    rf"(?:{TIMES}\d{{1,2}} ?{ROWS}(?![a-z])\.?)?"
-)
-TENSION = re.compile(
-    rf"{COUNT}{OVER}(?P<after>{AREA})"
-    rf"|(?P<before>{AREA}){OVER}{COUNT}"
-    rf"|{BEFORE}\d{{1,2}} ?{STITCHES}(?![a-z])\.?{TIMES}\d{{1,2}} ?{ROWS}(?![a-z])"
-)
-"""Stitches and rows over an area, the area on either side, or both counts without one."""
 
 US_SIZES_MM = {
     "0": 2.0, "1": 2.25, "2": 2.75, "3": 3.25, "4": 3.5, "5": 3.75, "6": 4.0, "7": 4.5,
@@ -147,26 +123,3 @@ def converted_sizes(sheet: FoldedLines) -> Iterator[Candidate]:
         note = f"needle size converted from {match['country'].upper()} {match['size']}"
         cues = {"caption": 0.6, "unit": 0.6}
         yield Candidate("needle_mm", f"{mm:.10g}", sheet.spans(*match.span("size")), cues, note)
-
-
-def tension_areas(text: str) -> list[tuple[int, int]]:
-    """Where folded ``text`` gives tension; ``22 m`` in one is stitches, not metres."""
-    return [match.span() for match in TENSION.finditer(text)]
-
-
-def find_tension(lines: Sequence[Line]) -> list[Candidate]:
-    """Tension as printed: stitches and rows over an area."""
-    sheet = FoldedLines(lines)
-    matches = list(TENSION.finditer(sheet.text))
-    over_area = [match for match in matches if match["after"] or match["before"]]
-    shape = 1.0 if over_area else 0.6
-    found = [
-        Candidate(
-            "tension",
-            " ".join(sheet.printed(*match.span()).split()),
-            sheet.spans(*match.span()),
-            {"shape": shape, "caption": shape},
-        )
-        for match in over_area or matches
-    ]
-    return one_of_each(found)
