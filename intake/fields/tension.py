@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from intake.fields.evidence import letters_of
 from intake.fields.letters import Folded, FoldedLines
 from intake.records import Candidate, Field, Line, State
+from intake.wording import number_text
 
 STITCHES_FIELD, ROWS_FIELD = "stitches_per_10cm", "rows_per_10cm"
 
@@ -67,23 +68,23 @@ common practice, no source."""
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """Stitches and rows over 10 cm; ``None`` for what the tag does not give as one number."""
+    """Stitches and rows over 10 cm: a number, a least and a most, or nothing."""
 
-    stitches: float | None
-    rows: float | None
+    stitches: tuple[float, ...] = ()
+    rows: tuple[float, ...] = ()
 
     def agrees(self, other: Counts) -> bool:
-        """Whether both may be the same swatch: they differ in no number that both have."""
+        """Whether both may be the same swatch: they differ in nothing that both tell."""
         pairs = ((self.stitches, other.stitches), (self.rows, other.rows))
-        return all(mine is None or theirs is None or mine == theirs for mine, theirs in pairs)
+        return all(not mine or not theirs or mine == theirs for mine, theirs in pairs)
 
     @property
     def told(self) -> int:
-        """How many of the two numbers there are."""
-        return (self.stitches is not None) + (self.rows is not None)
+        """How many of the two it tells."""
+        return bool(self.stitches) + bool(self.rows)
 
 
-NO_COUNTS = Counts(None, None)
+NO_COUNTS = Counts()
 
 
 def tension_areas(text: str) -> list[tuple[int, int]]:
@@ -132,33 +133,40 @@ def _of_match(match: re.Match[str]) -> Counts:
     area = "10" if form == "alone" else match[f"area_{form}"]
     size = re.match(r"\d*", area)
     times = _TIMES_10_CM[size[0] if size else ""]
-    stitches, rows = (_number(match[f"{what}_{form}"]) for what in ("stitches", "rows"))
-    return sound(Counts(stitches and stitches * times, rows and rows * times))
+    stitches, rows = (
+        tuple(times * number for number in numbers_in(match[f"{what}_{form}"] or ""))
+        for what in ("stitches", "rows")
+    )
+    return sound(Counts(stitches, rows))
 
 
-def _number(text: str | None) -> float | None:
-    """The number that ``text`` gives; ``None`` for a span of two."""
-    plain = (text or "").replace("½", ".5").replace(",", ".")
-    return float(plain) if re.fullmatch(r"\d+(?:\.\d+)?", plain) else None
+def numbers_in(text: str) -> tuple[float, ...]:
+    """The number in folded ``text``, or the two of a span."""
+    plain = text.replace("½", ".5").replace(",", ".")
+    return tuple(float(number) for number in re.findall(r"\d+(?:\.\d+)?", plain))
 
 
 def sound(counts: Counts) -> Counts:
     """``counts`` if knitting can have them, or none: a digit may be misread."""
     stitches, rows = counts.stitches, counts.rows
-    if stitches is not None and not 1 <= stitches <= MOST_STITCHES:
-        return NO_COUNTS
-    if rows is not None and not 1 <= rows <= MOST_ROWS:
-        return NO_COUNTS
-    if stitches and rows and not LEAST_ROWS_A_STITCH <= rows / stitches <= MOST_ROWS_A_STITCH:
-        return NO_COUNTS
-    return counts
+    for numbers, most in ((stitches, MOST_STITCHES), (rows, MOST_ROWS)):
+        if numbers and not 1 <= numbers[0] <= numbers[-1] <= most:
+            return NO_COUNTS
+    ratios = [row / stitch for stitch, row in zip(stitches, rows, strict=False)]
+    fits = all(LEAST_ROWS_A_STITCH <= ratio <= MOST_ROWS_A_STITCH for ratio in ratios)
+    return counts if fits else NO_COUNTS
+
+
+def span_text(numbers: Sequence[float]) -> str:
+    """A span as ``3.5–4``, or one number."""
+    return "–".join(dict.fromkeys(number_text(number) for number in numbers))
 
 
 def with_counts(
     fields: Mapping[str, Field], lines: Sequence[Line], drawn: Sequence[Field] = ()
 ) -> dict[str, Field]:
-    """``fields`` with stitches and rows per 10 cm, from the tension in words and from those
-    that were ``drawn`` about a square.
+    """``fields`` with stitches and rows per 10 cm, as text such as ``22`` or ``21–22``, from
+    the tension in words and from those that were ``drawn`` about a square.
 
     Neither tells a ball from another, so nobody is asked about them: where a digit was read
     unclearly, or words and drawing differ, the field is left blank.
@@ -179,9 +187,13 @@ def _worded(tension: Field, lines: Sequence[Line]) -> list[Field]:
         return []
     if any(letter.text.isdigit() and not seen for letter, seen in letters_of(lines, tension.spans)):
         return []
-    counts = counts_in(tension.value)
     return [
-        Field(name, value, tension.confidence, State.SURE, line=tension.line, spans=tension.spans)
-        for name, value in ((STITCHES_FIELD, counts.stitches), (ROWS_FIELD, counts.rows))
-        if value is not None
+        Field(name, text, tension.confidence, State.SURE, line=tension.line, spans=tension.spans)
+        for name, text in count_texts(counts_in(tension.value))
     ]
+
+
+def count_texts(counts: Counts) -> list[tuple[str, str]]:
+    """The fields that ``counts`` tell, with their text."""
+    pairs = ((STITCHES_FIELD, counts.stitches), (ROWS_FIELD, counts.rows))
+    return [(name, span_text(numbers)) for name, numbers in pairs if numbers]

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from intake.fields.letters import FoldedLines, number_in
-from intake.fields.tension import find_tension
+from intake.fields.tension import find_tension, span_text
 from intake.records import Candidate, Line
 
 DECIMAL = r"\d{1,2}(?:[.,]\d{1,2}|[½¼¾])?"
@@ -95,12 +95,7 @@ def size(sheet: FoldedLines, match: re.Match[str], cues: dict[str, float]) -> It
     if not SMALLEST_MM <= ends[0] <= ends[-1] <= LARGEST_MM:
         return
     start, end = match.start(first), match.end(last)
-    yield Candidate("needle_mm", size_text(ends), sheet.spans(start, end), cues)
-
-
-def size_text(ends: Sequence[float]) -> str:
-    """A span of sizes as ``3.5–4``, or one size."""
-    return "–".join(dict.fromkeys(f"{end:.10g}" for end in ends))
+    yield Candidate("needle_mm", span_text(ends), sheet.spans(start, end), cues)
 
 
 def decimal_of(text: str) -> float:
