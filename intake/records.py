@@ -215,19 +215,30 @@ class Barcode:
     quad: Quad
 
 
+class SymbolKind(StrEnum):
+    """What a symbol is drawn for."""
+
+    CARE = "care"
+    WEIGHT = "weight"
+    TENSION = "tension"
+
+
 @dataclass(frozen=True, slots=True)
 class Symbol:
-    """One care symbol drawn on a tag.
+    """One symbol drawn on a tag.
 
-    ``processes`` are the care processes it stands for; none where it could not be told or
-    leaves open what it allows.  ``confidence`` is from 0 to 1, ``state`` tells whether that
-    makes it sure.
+    A care symbol has ``processes``, the care processes it stands for; none where it could not
+    be told or leaves open what it allows.  A skein with a number stands for a
+    ``weight_class``.  A square with tension about it stands for nothing by itself.
+    ``confidence`` is from 0 to 1, ``state`` tells whether that makes it sure.
     """
 
     processes: tuple[str, ...]
     confidence: float
     state: State
     quad: Quad
+    kind: SymbolKind = SymbolKind.CARE
+    weight_class: str = ""
 
 
 @dataclass(frozen=True, slots=True)

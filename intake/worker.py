@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 
 from intake.errors import NoTag, PictureError
-from intake.fields.care_symbols import with_symbols
+from intake.fields.drawn import with_drawings
 from intake.fields.parse import parse
 from intake.pictures.find import find_tags
 from intake.pictures.keep import kept_scale, print_hash, tag_jpeg
@@ -109,9 +109,8 @@ def _tags_of_page(
 def tag_fields(
     lines: Sequence[Line], barcodes: Sequence[Barcode], symbols: Sequence[Symbol]
 ) -> dict[str, Field]:
-    """All that words, barcodes and care symbols tell."""
-    fields = parse(lines, barcodes)
-    return {**fields, "care": with_symbols(fields["care"], symbols)}
+    """All that words, barcodes and symbols tell."""
+    return with_drawings(parse(lines, barcodes), lines, symbols)
 
 
 def _on_kept_picture(reading: TagReading, scale: float) -> TagReading:

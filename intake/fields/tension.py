@@ -30,7 +30,7 @@ ROWS = (
 _BEFORE = r"(?<![\d.,a-z/])"
 _AFTER = r"(?![a-z])\.?"
 _NUMBER = r"\d{1,2}(?:[.,]5|½)?"
-_SPAN = rf"{_NUMBER}(?: ?- ?{_NUMBER})?"
+NUMBER_SPAN = rf"{_NUMBER}(?: ?- ?{_NUMBER})?"
 _TIMES = r" ?(?:x|/|,|und|and|et|e|y|en|och|og|&|\+|-|by| ) ?"
 _INCHES = r'(?:in(?:ch(?:es)?)?\b|")'
 _AREA = (
@@ -43,8 +43,8 @@ _OTHER_AREA = r"(?! ?(?:=|per|to|over|auf|pour|su|en|op|pa|on) ?\d)"
 
 def _counts(form: str, *, rows_needed: bool = False) -> str:
     """The pattern of stitches, and of rows behind them, with groups named after ``form``."""
-    rows = rf"{_TIMES}(?P<rows_{form}>{_SPAN}) ?{ROWS}{_AFTER}"
-    return rf"{_BEFORE}(?P<stitches_{form}>{_SPAN}) ?{STITCHES}{_AFTER}" + (
+    rows = rf"{_TIMES}(?P<rows_{form}>{NUMBER_SPAN}) ?{ROWS}{_AFTER}"
+    return rf"{_BEFORE}(?P<stitches_{form}>{NUMBER_SPAN}) ?{STITCHES}{_AFTER}" + (
         rows if rows_needed else rf"(?:{rows})?"
     )
 

@@ -18,6 +18,7 @@ from intake.records import (
     Span,
     State,
     Symbol,
+    SymbolKind,
     TagReading,
     Value,
 )
@@ -45,6 +46,8 @@ def reading_to_json(reading: TagReading) -> dict[str, Json]:
                 "confidence": symbol.confidence,
                 "state": symbol.state.value,
                 "quad": symbol.quad,
+                "kind": symbol.kind.value,
+                "weight_class": symbol.weight_class,
             }
             for symbol in reading.symbols
         ],
@@ -79,7 +82,12 @@ def reading_from_json(data: dict[str, Json], jpeg: bytes) -> TagReading:
 
 def _symbol_from_json(data: dict[str, Json]) -> Symbol:
     return Symbol(
-        tuple(data["processes"]), data["confidence"], State(data["state"]), _quad(data["quad"])
+        tuple(data["processes"]),
+        data["confidence"],
+        State(data["state"]),
+        _quad(data["quad"]),
+        SymbolKind(data.get("kind", SymbolKind.CARE)),
+        data.get("weight_class", ""),
     )
 
 

@@ -1,0 +1,82 @@
+"""The weight class in words and in the number of a drawn skein: what both say together.
+
+They corroborate each other.  Where they contradict, the words stand and the tag is asked
+about.  A skein alone is sure where its number surely is that, and where length per mass does
+not speak against it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from intake.fields.weight import CATEGORIES, length_note, usual_category
+from intake.records import Field, State, Symbol, SymbolKind
+
+
+def with_skeins(fields: Mapping[str, Field], symbols: Sequence[Symbol]) -> Field:
+    """The weight class as read from words, with what the skeins among ``symbols`` add to it or
+    put in doubt; unchanged where there are none.  ``fields`` are those of the tag."""
+    skeins = [symbol for symbol in symbols if symbol.kind is SymbolKind.WEIGHT]
+    words = fields["weight_class"]
+    if not skeins:
+        return words
+    best = max(skeins, key=lambda skein: skein.confidence)
+    shown = [skein.weight_class for skein in skeins]
+    value = words.value or best.weight_class
+    doubt = _contradiction(words, shown) or _doubt(words, best, fields)
+    classes = dict.fromkeys(shown)
+    return replace(
+        words,
+        value=value,
+        confidence=max(words.confidence, best.confidence) if not doubt else best.confidence,
+        state=State.DOUBTFUL if doubt else State.SURE,
+        reason=doubt,
+        others=tuple(dict.fromkeys(one for one in (*classes, *words.others) if one != value)),
+        note=_note(words, best, fields),
+    )
+
+
+def _contradiction(words: Field, shown: Sequence[str]) -> str:
+    """How words and skeins, or two skeins, contradict each other; empty where not."""
+    if len(set(shown)) > 1:
+        return f"the skeins say both '{shown[0]}' and '{shown[1]}'"
+    if words.value is not None and words.value != shown[0]:
+        return f"the words say '{words.value}', the skein '{shown[0]}'"
+    return ""
+
+
+def _doubt(words: Field, skein: Symbol, fields: Mapping[str, Field]) -> str:
+    """Why a class that nothing contradicts is not sure all the same."""
+    if words.state is State.SURE:
+        return ""
+    if skein.state is not State.SURE:
+        return (
+            words.reason or f"the number in the skein, for '{skein.weight_class}', is not certain"
+        )
+    if words.value is None and _is_far_off(skein.weight_class, fields):
+        return f"the number in the skein may be misread: {_length_note(skein, fields)}"
+    return ""
+
+
+def _is_far_off(weight_class: str, fields: Mapping[str, Field]) -> bool:
+    """Whether length per mass misses the class by more than the next one."""
+    length_m, mass_g = fields["length_m"].value, fields["mass_g"].value
+    if not isinstance(length_m, float) or not isinstance(mass_g, float):
+        return False
+    usual = usual_category(length_m, mass_g)
+    return abs(CATEGORIES.index(usual) - CATEGORIES.index(weight_class)) > 1
+
+
+def _length_note(skein: Symbol, fields: Mapping[str, Field]) -> str:
+    length_m, mass_g = fields["length_m"].value, fields["mass_g"].value
+    if not isinstance(length_m, float) or not isinstance(mass_g, float):
+        return ""
+    return length_note(skein.weight_class, length_m, mass_g)
+
+
+def _note(words: Field, skein: Symbol, fields: Mapping[str, Field]) -> str:
+    if words.value is not None:
+        return words.note
+    note = _length_note(skein, fields)
+    return "read from the number in the skein" + (f"; {note}" if note else "")
