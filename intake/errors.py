@@ -38,6 +38,8 @@ class ExitCode(IntEnum):
     """What would change was shown only, for nobody could be asked."""
     NOT_AGREED = 10
     """The stash and what lies beside it do not agree."""
+    NO_WORKERS = 11
+    """No worker reads the pictures: the cluster cannot be reached or may not be used."""
     STOPPED = 130
     """Stopped by the user; what was filed stays filed."""
 
@@ -69,6 +71,10 @@ class CutShort(PictureError):
 
 class TooLarge(PictureError):
     """The picture would take more memory than it may (a decompression bomb)."""
+
+
+class TooSlow(PictureError):
+    """Reading the picture took longer than it may; its worker was ended."""
 
 
 class LockedPdf(PictureError):
@@ -188,3 +194,9 @@ class MissingProgram(BalltagError):
     """Something that balltag needs is not installed."""
 
     exit_code = ExitCode.MISSING_PROGRAM
+
+
+class NoWorkers(BalltagError):
+    """The cluster does not answer, has no workers or another balltag, or went away."""
+
+    exit_code = ExitCode.NO_WORKERS

@@ -3,18 +3,27 @@
 from __future__ import annotations
 
 import os
-import signal
 from collections import deque
-from collections.abc import Iterator, Sequence
-from concurrent.futures import Executor, Future, ProcessPoolExecutor
-from concurrent.futures.process import BrokenProcessPool
-from multiprocessing import get_context
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import CancelledError, Executor, Future, ThreadPoolExecutor
+from contextlib import suppress
+from functools import partial
 from pathlib import Path
 from threading import Lock
 
-from intake.errors import PictureError
+from intake.errors import BalltagError, NoWorkers, PictureError
+from intake.guarded import GuardedWorker, WorkerDied
 from intake.records import PictureReading
-from intake.worker import read_picture
+from intake.sending import send
+
+AHEAD = 8
+"""So many pictures a worker are under way: those behind a page of many tags are read while it
+is waited for, and ten million pictures do not wait in memory."""
+
+MOST_UNDER_WAY_BYTES = 1_000_000_000
+"""Files under way are no larger than this together, unless it is one alone."""
+
+Submit = Callable[[Path], Future[PictureReading]]
 
 
 def read_pictures(
@@ -22,31 +31,104 @@ def read_pictures(
 ) -> Iterator[PictureReading]:
     """What each of ``files`` gave, in their order.
 
-    ``jobs`` worker processes (by default one a core) share the work; ``executor`` takes
-    their place.
+    ``jobs`` worker processes (by default one a core) share the work.  An ``executor`` takes
+    their place; ``jobs`` then is about how many pictures it reads at once.  Raises
+    :class:`NoWorkers` where the executor takes no pictures any more.
     """
-    workers = min(len(files), jobs or os.cpu_count() or 1)
     if executor is not None:
-        yield from executor.map(read_picture, files)
-    elif workers == 1:
-        yield from map(read_picture, files)
-    else:
-        with Workers(workers) as pool:
-            yield from pool.read_all(files)
+        yield from in_order(files, partial(send, executor), jobs or cores())
+        return
+    with Workers(min(len(files), jobs or cores())) as workers:
+        yield from workers.read_all(files)
+
+
+def cores() -> int:
+    """How many workers this machine has work for."""
+    return os.cpu_count() or 1
+
+
+def in_order(files: Iterable[Path], submit: Submit, workers: int) -> Iterator[PictureReading]:
+    """What each of ``files`` gave, in their order, each by a future from ``submit``.
+
+    A picture whose future fails or is lost is submitted once more; after that it is an error
+    among the readings.
+    """
+    rest = deque(files)
+    under_way: deque[tuple[Path, int, Future[PictureReading]]] = deque()
+    try:
+        while rest or under_way:
+            while rest and _has_room([size for _, size, _ in under_way], workers):
+                file = rest.popleft()
+                under_way.append((file, _size_bytes(file), _submitted(file, submit)))
+            file, _, future = under_way[0]
+            yield _outcome(file, future, submit)
+            under_way.popleft()
+    finally:
+        for _, _, future in under_way:
+            future.cancel()
+
+
+def _has_room(sizes_bytes: Sequence[int], workers: int) -> bool:
+    return len(sizes_bytes) < workers * AHEAD and sum(sizes_bytes) < MOST_UNDER_WAY_BYTES
+
+
+def _size_bytes(file: Path) -> int:
+    try:
+        return file.stat().st_size
+    except OSError:  # whoever reads it says so
+        return 0
+
+
+def _submitted(file: Path, submit: Submit) -> Future[PictureReading]:
+    try:
+        return submit(file)
+    except RuntimeError as error:  # so say all executors that are shut down or broken
+        raise NoWorkers(
+            f"the workers take no more pictures ({error}); what was filed stays filed: "
+            "start them anew and run it again to go on"
+        ) from error
+
+
+def _outcome(file: Path, future: Future[PictureReading], submit: Submit) -> PictureReading:
+    with suppress(_Lost):
+        return _result(future)
+    try:
+        return _result(_submitted(file, submit))
+    except _Lost as lost:
+        return PictureReading(
+            str(file), (), PictureError(f"{file}: no worker could read it ({lost}); run it again")
+        )
+
+
+class _Lost(Exception):
+    """A future brought no reading; ``str`` says why."""
+
+
+def _result(future: Future[PictureReading]) -> PictureReading:
+    try:
+        return future.result()
+    except BalltagError:
+        raise
+    except CancelledError as error:
+        raise _Lost("it was cancelled") from error
+    except Exception as error:
+        raise _Lost(str(error) or type(error).__name__) from error
 
 
 class Workers:
     """Worker processes that keep their readers loaded from one picture to the next.
 
-    They start with the first picture.  A picture on which a worker dies is tried once
-    more alone; if it kills that worker too, its answer is an error, and the others go on.
-    Several threads may read at once.
+    They start as they are needed, at most ``count`` for :meth:`read_all`.  A picture on which
+    a worker dies is tried once more by a new one; if it kills that too, its answer is an error,
+    and the others go on.  Several threads may read at once.
     """
 
     def __init__(self, count: int | None = None) -> None:
-        self._count = count or os.cpu_count() or 1
-        self._pool: ProcessPoolExecutor | None = None
-        self._starting = Lock()
+        self._count = count or cores()
+        self._lock = Lock()
+        self._idle: list[GuardedWorker] = []
+        self._busy: set[GuardedWorker] = set()
+        self._closed = False
 
     def __enter__(self) -> Workers:
         return self
@@ -56,65 +138,52 @@ class Workers:
 
     def read(self, file: Path) -> PictureReading:
         """What ``file`` gave."""
-        (reading,) = self.read_all([file])
-        return reading
-
-    def read_all(self, files: Sequence[Path]) -> Iterator[PictureReading]:
-        """What each of ``files`` gave, in their order."""
-        rest = deque(files)
-        while rest:
-            for reading in self._until_one_dies(tuple(rest)):
-                rest.popleft()
-                yield reading
-            if rest:
-                yield _alone(rest.popleft())
-
-    def close(self) -> None:
-        """End the workers, after the pictures that they are on."""
-        if self._pool is not None:
-            self._pool.shutdown(wait=True, cancel_futures=True)
-
-    def _until_one_dies(self, files: Sequence[Path]) -> Iterator[PictureReading]:
-        """Readings in order, up to the first that is not there because a worker died."""
-        pool = self._living()
-        futures: list[Future[PictureReading]] = []
+        with suppress(WorkerDied):
+            return self._read(file)
         try:
-            futures += (pool.submit(read_picture, file) for file in files)
-            for future in futures:
-                yield future.result()
-        except BrokenProcessPool:
-            self._give_up(pool)
-        finally:
-            for future in futures:
-                future.cancel()
-
-    def _living(self) -> ProcessPoolExecutor:
-        with self._starting:
-            if self._pool is None:
-                self._pool = _pool(self._count)
-            return self._pool
-
-    def _give_up(self, broken: ProcessPoolExecutor) -> None:
-        with self._starting:
-            if self._pool is broken:
-                self._pool = None
-        broken.shutdown(wait=True)
-
-
-def _alone(file: Path) -> PictureReading:
-    with _pool(1) as pool:
-        try:
-            return pool.submit(read_picture, file).result()
-        except BrokenProcessPool:
+            return self._read(file)
+        except WorkerDied:
             error = PictureError(f"{file}: the reader broke down on it; scan or save it again")
             return PictureReading(str(file), (), error)
 
+    def read_all(self, files: Sequence[Path]) -> Iterator[PictureReading]:
+        """What each of ``files`` gave, in their order."""
+        threads = ThreadPoolExecutor(self._count)
+        try:
+            yield from in_order(files, lambda file: threads.submit(self.read, file), self._count)
+        finally:
+            threads.shutdown(wait=False, cancel_futures=True)
 
-def _pool(workers: int) -> ProcessPoolExecutor:
-    # Fresh processes: forking one that has loaded models and threads is not safe.
-    return ProcessPoolExecutor(workers, get_context("spawn"), initializer=_leave_stopping_to_us)
+    def close(self) -> None:
+        """End the workers, also those that are on a picture."""
+        with self._lock:
+            self._closed = True
+            idle, busy = self._idle, tuple(self._busy)
+            self._idle = []
+        for worker in idle:
+            worker.close()
+        for worker in busy:
+            worker.end()
 
+    def _read(self, file: Path) -> PictureReading:
+        worker = self._hired()
+        try:
+            return worker.read(file)
+        finally:
+            self._release(worker)
 
-def _leave_stopping_to_us() -> None:
-    """Ctrl-C reaches every process of the terminal; the main one ends the workers."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    def _hired(self) -> GuardedWorker:
+        with self._lock:
+            if self._closed:
+                raise CancelledError
+            worker = self._idle.pop() if self._idle else GuardedWorker()
+            self._busy.add(worker)
+            return worker
+
+    def _release(self, worker: GuardedWorker) -> None:
+        with self._lock:
+            self._busy.discard(worker)
+            if worker.is_alive and not self._closed:
+                self._idle.append(worker)
+                return
+        worker.close()

@@ -9,18 +9,15 @@ from __future__ import annotations
 
 import gzip
 import json
-from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures import Executor
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, TextIO, TypeVar, cast
+from typing import Any, TextIO, cast
 
 from intake.errors import BalltagError, ExitCode, PictureError
 from intake.filing.reading_json import reading_from_json, reading_to_json
 from intake.records import PictureReading, TagReading
 from intake.worker import tag_fields
-
-Answer = TypeVar("Answer")
 
 
 class BadLines(BalltagError):
@@ -57,8 +54,8 @@ class LineKeeper:
         self._file.write("\n")
 
 
-class KeptReadings(Executor):
-    """Stands in for the worker processes of a run: parses kept lines instead of reading.
+class KeptReadings:
+    """Stands in for the workers of a run: parses kept lines instead of reading.
 
     ``names`` gives the name under which each picture was kept.  Raises
     :class:`BadLines`, also where a picture has no lines in the file.
@@ -71,12 +68,9 @@ class KeptReadings(Executor):
             raise BadLines(f"{path} has no lines of {lacking[0]}; keep them anew with --keep-lines")
         self._kept = {picture: kept[name] for picture, name in names.items()}
 
-    def map(
-        self, fn: Callable[..., Answer], *iterables: Iterable[Any], **_: Any
-    ) -> Iterator[Answer]:
-        """The reading of each picture, in place of what ``fn`` would read."""
-        for picture in iterables[0]:
-            yield cast(Answer, self._reading(picture))
+    def __iter__(self) -> Iterator[PictureReading]:
+        """The reading of each picture, in the order of the names."""
+        return map(self._reading, self._kept)
 
     def _reading(self, picture: Path) -> PictureReading:
         data = json.loads(self._kept[picture])

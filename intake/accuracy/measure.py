@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
-from concurrent.futures import Executor
 from contextlib import nullcontext
 from dataclasses import dataclass, field
 from itertools import groupby
@@ -24,7 +23,7 @@ from intake.accuracy.score import PictureScore, ReadTag, TagScore, score_picture
 from intake.accuracy.truth import Truth
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.records import Outcome, TagReading
-from intake.run import TagResult, intake
+from intake.run import Filing, TagResult, intake
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,15 +70,17 @@ def measure(
     :class:`~intake.accuracy.kept_lines.BadLines`.
     """
     names = {path: tags[0].picture for path, tags in truth.pictures.items()}
-    executor: Executor | None = KeptReadings(from_lines, names) if from_lines else None
+    kept = KeptReadings(from_lines, names) if from_lines else None
     with (
         tempfile.TemporaryDirectory(prefix="balltag-accuracy-") as folder,
         LineKeeper(keep_lines) if keep_lines else nullcontext() as keeper,
     ):
         stash = Path(folder) / "stash.csv"
         cabinet = open_cabinet(stash)
-        results = intake(
-            list(truth.pictures), stash, shade_card=shade_card, jobs=jobs, executor=executor
+        results = (
+            intake(list(truth.pictures), stash, shade_card=shade_card, jobs=jobs)
+            if kept is None
+            else Filing(stash, shade_card).file_all(kept)
         )
         for picture, group in groupby(results, key=lambda result: Path(result.picture)):
             of_picture = list(group)

@@ -104,6 +104,12 @@ def digest(path: Path) -> str:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
+def file_bytes(path: Path) -> bytes:
+    """All of the file; :class:`Unreadable` where it cannot be opened."""
+    with _opened(path) as file:
+        return file.read()
+
+
 @contextmanager
 def _opened(path: Path) -> Iterator[BufferedReader]:
     try:

@@ -1,0 +1,112 @@
+"""A worker that hangs, grows or dies is ended, and takes no other picture with it."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import psutil
+import pytest
+
+from intake.errors import TooLarge, TooSlow
+from intake.guarded import GuardedWorker, WorkerDied
+from intake.pool import Workers
+
+ROOT = Path(__file__).resolve().parent.parent
+DEMO = ROOT / "demo_scans"
+WORKER = "intake.guarded"
+
+
+def workers_of(pid: int) -> list[psutil.Process]:
+    """The worker processes that the process ``pid`` has started."""
+    return [
+        child
+        for child in psutil.Process(pid).children(recursive=True)
+        if child.is_running() and WORKER in child.cmdline()
+    ]
+
+
+def until(true: Callable[[], object], most_s: float = 30) -> None:
+    end_s = time.monotonic() + most_s
+    while not true():
+        assert time.monotonic() < end_s
+        time.sleep(0.02)
+
+
+@pytest.fixture(scope="module")
+def loaded() -> Iterator[Workers]:
+    with Workers(1) as workers:
+        assert workers.read(DEMO / "scan_01.jpg").tags
+        yield workers
+
+
+def test_a_worker_keeps_its_readers_from_one_picture_to_the_next(loaded: Workers) -> None:
+    before = workers_of(os.getpid())
+    assert loaded.read(DEMO / "scan_03.jpg").tags
+    assert workers_of(os.getpid()) == before
+
+
+def test_a_worker_that_hangs_is_ended_and_its_picture_told(
+    loaded: Workers, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("intake.guarded.STEP_S", 0.5)
+    (worker,) = workers_of(os.getpid())
+    worker.suspend()  # as a native call that does not come back
+    reading = loaded.read(DEMO / "scan_01.jpg")
+    assert isinstance(reading.error, TooSlow)
+    assert not worker.is_running()
+    monkeypatch.undo()
+    assert loaded.read(DEMO / "scan_01.jpg").tags, "the next picture gets a new worker"
+
+
+def test_a_worker_that_grows_too_large_is_ended_and_its_picture_told(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("intake.guarded.MOST_BYTES", 1_000_000)
+    others = workers_of(os.getpid())
+    with Workers(1) as workers:
+        reading = workers.read(DEMO / "scan_01.jpg")
+        assert isinstance(reading.error, TooLarge)
+        assert "\n" not in str(reading.error)
+        assert workers_of(os.getpid()) == others
+
+
+def test_what_a_worker_wrote_on_the_way_goes_with_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    worker = GuardedWorker()
+    assert len(list(tmp_path.iterdir())) == 1
+    ender = threading.Timer(0.5, worker.end)
+    ender.start()
+    with pytest.raises(WorkerDied):
+        worker.read(DEMO / "twelve_tags.jpg")
+    ender.join()
+    worker.close()
+    assert not list(tmp_path.iterdir())
+
+
+def test_workers_end_with_the_process_that_started_them(tmp_path: Path) -> None:
+    script = (
+        "from pathlib import Path; from intake.pool import Workers\n"
+        f"Workers(1).read(Path({str(DEMO / 'twelve_tags.jpg')!r}))"
+    )
+    parent = subprocess.Popen(
+        [sys.executable, "-c", script], cwd=ROOT, env={**os.environ, "TMPDIR": str(tmp_path)}
+    )
+    until(lambda: workers_of(parent.pid))
+    (worker,) = workers_of(parent.pid)
+    until(lambda: worker.children())  # it has begun to read: Tesseract runs
+    started = [worker, *worker.children()]
+    parent.send_signal(signal.SIGKILL)
+    parent.wait()
+    psutil.wait_procs(started, timeout=10)
+    assert not any(one.is_running() for one in started)
+    until(lambda: not list(tmp_path.glob("balltag-*")))
