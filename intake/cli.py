@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import os
 import sys
+from typing import Any
 
 import typer
+from typer.core import TyperGroup
 
 from intake.commands.accuracy import accuracy
 from intake.commands.care import care_command
@@ -26,12 +28,26 @@ from intake.commands.watch import watch_command
 from intake.commands.weigh import weigh_command
 from intake.errors import BalltagError, ExitCode
 
+
+class WholeSentences(TyperGroup):
+    """The commands, each with what it does; that is broken into lines, not cut off."""
+
+    def format_commands(self, ctx: Any, formatter: Any) -> None:
+        """Write the list of commands into the help."""
+        with formatter.section("Commands"):
+            formatter.write_dl(
+                [(name, (one.help or "").split("\n\n")[0]) for name, one in self.commands.items()]
+            )
+
+
 app = typer.Typer(
     name="balltag",
+    cls=WholeSentences,
     help="Read pictures of yarn-ball tags into a stash; ask where a reading is not sure.",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
+    rich_markup_mode=None,  # plain help: rich would take longer to load than all else
 )
 
 app.command("intake")(intake_command)
