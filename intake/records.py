@@ -62,10 +62,11 @@ REPORTED_FIELDS = (
     "maker",
     "range",
     "barcode",
+    "balls",
 )
 """Fields of the ``--json`` form, in its order.  Scripts depend on it."""
 
-OTHER_FIELDS = ("origin", "needle_mm", "tension")
+OTHER_FIELDS = ("origin", "needle_mm", "stitches_per_10cm", "rows_per_10cm", "tension")
 """Fields that the stash keeps beside the reported ones, where a tag prints them."""
 
 FIELDS = REPORTED_FIELDS + OTHER_FIELDS

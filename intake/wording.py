@@ -61,7 +61,7 @@ def value_text(name: str, value: Value) -> str:
     """Any field's value as the text of one cell; empty for none."""
     if value is None:
         return ""
-    if isinstance(value, float):
+    if isinstance(value, int | float):
         return number_text(value)
     if isinstance(value, str):
         return value
@@ -74,7 +74,7 @@ def value_from_text(name: str, text: str) -> Value:
     """The value that :func:`value_text` wrote; ``ValueError`` where ``text`` is none."""
     if not text:
         return None
-    if name in ("length_m", "mass_g"):
+    if name in ("length_m", "mass_g", "balls"):
         return float(text)
     if name == "fibre":
         return fibre_parts(text)

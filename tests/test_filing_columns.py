@@ -76,7 +76,7 @@ def test_a_mark_and_other_line_ends_change_nothing(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("old", "new"),
-    [(b",50,", b",fifty,"), (b",50,", b",nan,"), (b",50,", b",inf,"), (b",1\n", b",\n"),
+    [(b",50,", b",fifty,"), (b",50,", b",nan,"), (b",50,", b",inf,"), (b",2\n", b",\n"),
      (b",0012,", b",00,12,"), (b",0012,", b",\xff,")],
 )  # fmt: skip
 def test_a_bad_line_is_said_as_the_rows_say_it(tmp_path: Path, old: bytes, new: bytes) -> None:

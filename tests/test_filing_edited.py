@@ -22,7 +22,7 @@ from intake.errors import BadStash
 from intake.filing.csv_stash import CsvStash
 from intake.filing.kinds import open_stash
 from intake.filing.layouts import Cells
-from intake.filing.record import COLUMNS, Record
+from intake.filing.record import COLUMNS, VERSION, Record
 
 KEPT = [
     record(number=1, lot="0012", shade="Flußgrün"),
@@ -219,7 +219,7 @@ def test_libreoffice_saves_a_stash_that_opens(path: Path, tmp_path: Path) -> Non
 
 def from_nought(cells: Cells) -> Cells:
     """A made-up layout before the first: the lot was called ``batch``."""
-    cells = {**cells, "lot": cells["batch"], "version": "1"}
+    cells = {**cells, "lot": cells["batch"], "version": VERSION}
     del cells["batch"]
     return cells
 
@@ -255,8 +255,8 @@ def test_a_layout_that_nothing_is_known_of_is_refused(older: Path) -> None:
 
 
 def test_a_newer_row_below_older_ones_is_refused(path: Path) -> None:
-    path.write_bytes(path.read_bytes()[:-2] + b"2\n")
-    with pytest.raises(BadStash, match=r"version 2.*newer balltag"):
+    path.write_bytes(path.read_bytes()[:-2] + b"3\n")
+    with pytest.raises(BadStash, match=r"version 3.*newer balltag"):
         open_stash(path).records()
-    with pytest.raises(BadStash, match=r"version 2.*newer balltag"):
+    with pytest.raises(BadStash, match=r"version 3.*newer balltag"):
         open_stash(path).remove([KEPT[0].id])

@@ -22,7 +22,15 @@ from hypothesis import strategies as st
 
 from intake.errors import BadStash, NoAccess, StashBusy
 from intake.filing.kinds import open_stash
-from intake.filing.record import COLUMNS, NUMBERS, Record, one_line
+from intake.filing.record import (
+    AMOUNTS,
+    COLUMNS,
+    MOST_BALLS,
+    NUMBERS,
+    VERSION,
+    Record,
+    one_line,
+)
 from intake.filing.stash import Stash
 from intake.wording import number_text
 
@@ -40,9 +48,10 @@ ids = st.from_regex(r"t[0-9a-f]{15}", fullmatch=True)
 rows = st.builds(
     Record,
     **{name: texts for name in COLUMNS if name not in (*NUMBERS, "id", "version")},
-    **dict.fromkeys(NUMBERS, numbers),
+    **dict.fromkeys(AMOUNTS, numbers),
+    balls=st.integers(1, MOST_BALLS),
     id=ids,
-    version=st.just("1"),
+    version=st.just(VERSION),
 )
 
 both_kinds = pytest.mark.parametrize("ending", [".csv", ".parquet"])
@@ -227,15 +236,15 @@ def test_foreign_columns_are_named(ending: str, tmp_path: Path) -> None:
 
 def test_a_parquet_with_columns_in_another_order_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "stash.parquet"
-    write_table(path, {name: ["1"] for name in reversed(COLUMNS)})
+    write_table(path, {name: [VERSION] for name in reversed(COLUMNS)})
     refuse(path, "another order")
 
 
 @both_kinds
 def test_a_newer_layout_is_refused_by_its_version(ending: str, tmp_path: Path) -> None:
     path = tmp_path / f"stash{ending}"
-    write_table(path, {name: ["x"] for name in COLUMNS} | {"twist": ["Z"], "version": ["2"]})
-    refuse(path, "version 2.*newer balltag")
+    write_table(path, {name: ["x"] for name in COLUMNS} | {"twist": ["Z"], "version": ["3"]})
+    refuse(path, "version 3.*newer balltag")
 
 
 @both_kinds

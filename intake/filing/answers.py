@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from intake.errors import BalltagError, ExitCode, quoted
 from intake.filing.judge import spoken
-from intake.filing.record import NUMBERS, one_line
+from intake.filing.record import AMOUNTS, MOST_BALLS, ball_count, one_line
 from intake.records import FIELDS, FibrePart, Field, State, TagReading, Value
 from intake.wording import fibre_parts, value_from_text, value_text
 
@@ -24,13 +24,16 @@ class BadAnswer(BalltagError, ValueError):
 
 def answer_value(name: str, text: str) -> Value:
     """The value of field ``name`` that the user typed; ``None`` for an empty text, which
-    says that the tag does not carry it.  Raises :class:`BadAnswer`."""
+    says that the tag does not carry it (one ball, where it says no number).  Raises
+    :class:`BadAnswer`."""
     if name not in FIELDS:
         raise BadAnswer(f"there is no field {name!r}; the fields are {', '.join(FIELDS)}")
     text = one_line(text).strip()
+    if name == "balls":
+        return _count(text)
     if not text:
         return None
-    if name in NUMBERS:
+    if name in AMOUNTS:
         return _number(name, text)
     if name == "fibre":
         return _composition(text)
@@ -59,6 +62,15 @@ def _answered_field(read: Field, value: Value) -> Field:
         return replace(read, confidence=1.0, state=State.SURE, reason="")
     # What was read as printed belongs to the value that the user refused.
     return Field(read.name, value, 1.0, State.SURE, line=read.line, others=read.others)
+
+
+def _count(text: str) -> float:
+    try:
+        return float(ball_count(text))
+    except ValueError as error:
+        raise BadAnswer(
+            f"{quoted(text)} is no {spoken('balls')}; type a whole number from 1 to {MOST_BALLS}"
+        ) from error
 
 
 def _number(name: str, text: str) -> float:

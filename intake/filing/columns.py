@@ -8,15 +8,18 @@ import pyarrow as pa
 import pyarrow.compute as pc
 import pyarrow.csv
 
-from intake.filing.record import COLUMNS, NUMBERS, VERSION, Record
+from intake.filing.record import AMOUNTS, COLUMNS, MOST_BALLS, VERSION, Record
 
-SCHEMA = pa.schema(
-    [
-        pa.field(name, pa.float64() if name in NUMBERS else pa.string(), nullable=name in NUMBERS)
-        for name in COLUMNS
-    ]
-)
-"""Lengths and masses are doubles, null where a tag has none; all else is text."""
+
+def _field(name: str) -> pa.Field:
+    if name in AMOUNTS:
+        return pa.field(name, pa.float64(), nullable=True)
+    return pa.field(name, pa.int64() if name == "balls" else pa.string(), nullable=False)
+
+
+SCHEMA = pa.schema([_field(name) for name in COLUMNS])
+"""Lengths and masses are doubles, null where a tag has none; the number of balls is a whole
+number from 1 up; all else is text."""
 
 _AT_A_TIME = 10_000
 
@@ -58,5 +61,15 @@ def table_of_csv(data: bytes) -> pa.Table | None:
 def _is_sound(table: pa.Table) -> bool:
     if table.schema.names != list(COLUMNS):
         return False
-    finite = (pc.all(pc.is_finite(table[name]), min_count=0).as_py() for name in NUMBERS)
-    return bool(pc.all(pc.equal(table["version"], VERSION), min_count=0).as_py() and all(finite))
+    finite = (pc.all(pc.is_finite(table[name]), min_count=0).as_py() for name in AMOUNTS)
+    of_version = pc.all(pc.equal(table["version"], VERSION), min_count=0).as_py()
+    return bool(of_version and all(finite) and has_ball_counts(table))
+
+
+def has_ball_counts(table: pa.Table) -> bool:
+    """Whether each row says how many balls it stands for, as a record must."""
+    balls = table["balls"]
+    if not len(balls):
+        return True
+    bounds = pc.min_max(balls).as_py()
+    return not balls.null_count and 1 <= bounds["min"] <= bounds["max"] <= MOST_BALLS

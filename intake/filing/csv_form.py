@@ -17,8 +17,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from intake.errors import BadStash, quoted
-from intake.filing.layouts import Cells, Steps, refuse_newer, upgraded
-from intake.filing.record import COLUMNS, NUMBERS, VERSION, Record, record_from_row
+from intake.filing.layouts import Cells, Steps, refuse_newer, upgraded, version_of_columns
+from intake.filing.record import COLUMNS, NUMBERS, Record, record_from_row
 from intake.filing.stash import check_columns
 
 _DELIMITERS = ",;\t"
@@ -31,8 +31,10 @@ class CsvForm:
     cells, and its encoding.
 
     ``own_columns`` are those that the user added.  ``is_plain`` tells that balltag can add
-    to the file as it stands: its columns are in their order, from ``id`` to ``version`` (a
-    row that begins and ends with these is whole), perhaps with the user's own in between.
+    to the file as it stands: its columns are in their order, from ``id`` to ``version``,
+    perhaps with the user's own in between.  ``is_ours`` tells that balltag could do so once,
+    in this layout or an older one: a row from ``id`` to ``version`` is whole, and a last one
+    that is not was torn by a kill.
     """
 
     columns: tuple[str, ...]
@@ -40,6 +42,7 @@ class CsvForm:
     encoding: str
     own_columns: tuple[str, ...]
     is_plain: bool
+    is_ours: bool
 
     def header(self) -> bytes:
         """The header of a plain file."""
@@ -60,8 +63,8 @@ class CsvForm:
             raise ValueError("it has a cell under no column name; name the column")
         cells = {name: cell for name, cell in zip(self.columns, padded, strict=True) if name}
         if self.delimiter != ",":  # countries that part cells otherwise write decimal commas
-            for name in NUMBERS:
-                cells[name] = _DECIMAL_COMMA.sub(r"\1.\2", cells.get(name, ""))
+            for name in cells.keys() & set(NUMBERS):
+                cells[name] = _DECIMAL_COMMA.sub(r"\1.\2", cells[name])
         return cells
 
     def record(self, row: Sequence[str], steps: Steps) -> Record:
@@ -75,7 +78,7 @@ class CsvForm:
 def plain_form(own_columns: Sequence[str] = ()) -> CsvForm:
     """The form that balltag writes.  ``version`` stays last, for it tells a whole row."""
     columns = (*COLUMNS[:-1], *own_columns, COLUMNS[-1])
-    return CsvForm(columns, ",", "utf-8", tuple(own_columns), is_plain=True)
+    return CsvForm(columns, ",", "utf-8", tuple(own_columns), is_plain=True, is_ours=True)
 
 
 def csv_form(path: Path, start: bytes, steps: Steps) -> CsvForm:
@@ -95,22 +98,23 @@ def csv_form(path: Path, start: bytes, steps: Steps) -> CsvForm:
     except (StopIteration, csv.Error) as error:
         raise BadStash(f"{path} is no CSV file; give another file") from error
     as_cells = dict(zip(columns, first or (), strict=False))
-    version = as_cells.get("version", VERSION)
+    version = as_cells.get("version") or version_of_columns(columns, steps)
     refuse_newer(path, version)
-    known = upgraded(as_cells, steps) if version in steps else dict.fromkeys(columns)
+    cells = {**dict.fromkeys(columns, ""), **as_cells, "version": version}
+    known = upgraded(cells, steps) if version in steps else dict.fromkeys(columns)
     check_columns(path, list(known), may_have_own=True)
     _refuse_twins(path, columns)
-    is_plain = (
+    is_ours = (
         encoding == "utf-8-sig"
         and delimiter == ","
-        and version not in steps
         and tuple(head) == columns
         and all(columns)
         and (columns[0], columns[-1]) == (COLUMNS[0], COLUMNS[-1])
-        and tuple(name for name in columns if name in COLUMNS) == COLUMNS
     )
+    in_order = tuple(name for name in columns if name in COLUMNS) == COLUMNS
+    is_plain = is_ours and in_order and version not in steps
     own = tuple(name for name in known if name and name not in COLUMNS)
-    return CsvForm(columns, delimiter, encoding, own, is_plain)
+    return CsvForm(columns, delimiter, encoding, own, is_plain, is_ours)
 
 
 def csv_bytes(rows: Iterable[Sequence[str]]) -> bytes:

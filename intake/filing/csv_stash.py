@@ -155,7 +155,7 @@ class CsvStash(Stash):
         the line feed.  Else it is torn, or not of balltag's making: ``BadStash``.
         """
         size = file.seek(0, os.SEEK_END)
-        if size == 0 or not form.is_plain:
+        if size == 0 or not form.is_ours:
             return size, True
         file.seek(-1, os.SEEK_END)
         if file.read(1) == b"\n":

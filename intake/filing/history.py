@@ -19,6 +19,7 @@ from pathlib import Path
 from intake.errors import BadStash
 from intake.filing.changes import Action, Change
 from intake.filing.journal import Journal, Json
+from intake.filing.layouts import upgraded
 from intake.filing.record import utc_now
 
 _DONE = "done"
@@ -186,8 +187,8 @@ def _change_from_json(data: Json, stroke: str, at: str) -> Change:
         stroke=stroke,
         action=Action(data["action"]),
         record=data["record"],
-        old=dict(data.get("old", {})),
-        new=dict(data.get("new", {})),
+        old=upgraded(dict(data.get("old", {}))),
+        new=upgraded(dict(data.get("new", {}))),
         undoes=data.get("undoes", ""),
         into=data.get("into", ""),
     )

@@ -19,7 +19,10 @@ _SPOKEN = {
     "length_m": "length in metres",
     "mass_g": "mass in grams",
     "care": "care processes",
+    "balls": "number of balls",
     "needle_mm": "needle size in mm",
+    "stitches_per_10cm": "stitches in 10 cm",
+    "rows_per_10cm": "rows in 10 cm",
 }
 
 

@@ -1,4 +1,5 @@
-"""A stash in a Parquet file: lengths and masses are doubles, all else is strings."""
+"""A stash in a Parquet file: lengths and masses are doubles, the number of balls is a whole
+number, all else is strings."""
 
 from __future__ import annotations
 
@@ -9,9 +10,17 @@ import pyarrow.compute as pc
 import pyarrow.parquet as pq
 
 from intake.errors import BadStash
-from intake.filing.columns import SCHEMA, records_of, table_of
-from intake.filing.layouts import refuse_newer, upgraded
-from intake.filing.record import COLUMNS, NUMBERS, VERSION, Record, cell_text, record_from_row
+from intake.filing.columns import SCHEMA, has_ball_counts, records_of, table_of
+from intake.filing.layouts import refuse_newer, upgraded, version_of_columns
+from intake.filing.record import (
+    AMOUNTS,
+    COLUMNS,
+    MOST_BALLS,
+    VERSION,
+    Record,
+    cell_text,
+    record_from_row,
+)
 from intake.filing.safe_write import replace_file
 from intake.filing.stash import Mark, Rows, Stash, check_columns
 
@@ -59,7 +68,8 @@ class ParquetStash(Stash):
                 raise BadStash(f"{self.path} is no Parquet file; give another file") from error
 
     def _is_older(self, table: pa.Table) -> bool:
-        return bool(self._steps.keys() & set(_versions(table)))
+        versions = _versions(table) or [version_of_columns(table.schema.names, self._steps)]
+        return bool(self._steps.keys() & set(versions))
 
     def _checked(self, table: pa.Table) -> pa.Table:
         versions = _versions(table)
@@ -77,14 +87,23 @@ class ParquetStash(Stash):
                 )
         if set(versions) - {VERSION}:
             raise BadStash(f"{self.path} has rows without layout version {VERSION}; correct them")
-        return _without_nulls(table).cast(SCHEMA)
+        table = _without_nulls(table)
+        if not has_ball_counts(table):
+            raise BadStash(
+                f"the column 'balls' of {self.path} holds what is no number of balls; make each "
+                f"a whole number from 1 to {MOST_BALLS}"
+            )
+        return table.cast(SCHEMA)
 
     def _upgraded(self, table: pa.Table) -> pa.Table:
-        rows = (
-            upgraded({name: cell_text(value) for name, value in row.items()}, self._steps)
-            for row in table.to_pylist()
-        )
         try:
+            rows = [
+                upgraded({name: cell_text(value) for name, value in row.items()}, self._steps)
+                for row in table.to_pylist()
+            ]
+            if rows:
+                foreign = rows[0].keys() - set(COLUMNS)
+                check_columns(self.path, [*COLUMNS, *sorted(foreign)], may_have_own=False)
             return table_of([record_from_row([row[name] for name in COLUMNS]) for row in rows])
         except (KeyError, ValueError) as error:
             raise BadStash(f"{self.path} is no stash of an older layout; {error}") from error
@@ -113,8 +132,10 @@ def _is_text(kind: pa.DataType) -> bool:
 
 
 def _without_nulls(table: pa.Table) -> pa.Table:
-    """Other programs write an absent text as null; here it is empty."""
+    """Other programs write an absent text as null; here it is empty, and a number of balls
+    that nobody gave is one."""
     for place, name in enumerate(COLUMNS):
-        if name not in NUMBERS and table[name].null_count:
-            table = table.set_column(place, name, pc.fill_null(table[name], ""))
+        if name not in AMOUNTS and table[name].null_count:
+            absent = 1 if name == "balls" else ""
+            table = table.set_column(place, name, pc.fill_null(table[name], absent))
     return table

@@ -13,10 +13,13 @@ from intake.errors import quoted
 from intake.records import Field, TagReading
 from intake.wording import number_text, value_text
 
-VERSION = "1"
+VERSION = "2"
 """Version of the stash's layout.  It stands in every row."""
 
-NUMBERS = ("length_m", "mass_g")
+AMOUNTS = ("length_m", "mass_g")
+"""The columns that hold an amount of one ball, or nothing."""
+
+NUMBERS = (*AMOUNTS, "balls")
 """The columns that hold numbers; all others hold text for ever."""
 
 
@@ -24,13 +27,14 @@ NUMBERS = ("length_m", "mass_g")
 class Record:
     """One filed tag.  The order of the fields is the order of the stash's columns.
 
-    Text that a tag does not carry is empty; a length or mass that it does not carry is
-    ``None``.  ``weight_printed`` is the weight in the tag's own words, ``shade_printed`` what the
-    tag says where ``shade`` is a normalised form of it.  ``fibre`` and ``care``
-    are in the wording of :mod:`intake.wording`.  ``digest`` is the SHA-256 of the
-    picture file, ``tag_picture`` the file's name in the folder of tag pictures,
-    ``filed_at`` the moment of filing in UTC (ISO 8601).  ``version`` comes last: a row
-    that ends with it is whole.
+    ``balls`` is how many balls the tag stands for, from 1 up; its length and mass are those
+    of one of them.  Text that a tag does not carry is empty; a length or mass that it does
+    not carry is ``None``.  ``weight_printed`` is the weight in the tag's own words,
+    ``shade_printed`` what the tag says where ``shade`` is a normalised form of it.
+    ``fibre`` and ``care`` are in the wording of :mod:`intake.wording`.  ``digest`` is the
+    SHA-256 of the picture file, ``tag_picture`` the file's name in the folder of tag
+    pictures, ``filed_at`` the moment of filing in UTC (ISO 8601).  ``version`` comes last: a
+    row that ends with it is whole.
     """
 
     id: str
@@ -43,12 +47,15 @@ class Record:
     fibre: str
     length_m: float | None
     mass_g: float | None
+    balls: int
     care: str
     maker: str
     range: str
     barcode: str
     origin: str
     needle_mm: str
+    stitches_per_10cm: str
+    rows_per_10cm: str
     tension: str
     note: str
     picture: str
@@ -61,10 +68,15 @@ class Record:
     version: str = VERSION
 
 
+MOST_BALLS = 1000
+"""One tag stands for no more balls than that: what says so is something else, such as a
+lot or a barcode in the wrong column."""
+
 COLUMNS = tuple(column.name for column in fields(Record))
 """The stash's columns, in their order."""
 
-_NUMBER_PLACES = tuple(COLUMNS.index(name) for name in NUMBERS)
+_AMOUNT_PLACES = tuple(COLUMNS.index(name) for name in AMOUNTS)
+_BALLS_PLACE = COLUMNS.index("balls")
 
 _ID = re.compile(r"t[0-9a-f]{15}")
 _BREAKS = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]+")
@@ -123,12 +135,15 @@ def record_from_reading(reading: TagReading, filed_at: str = "") -> Record:
         fibre=text("fibre"),
         length_m=_number(read("length_m")),
         mass_g=_number(read("mass_g")),
+        balls=int(_number(read("balls")) or 1),
         care=text("care"),
         maker=text("maker"),
         range=text("range"),
         barcode=text("barcode"),
         origin=text("origin"),
         needle_mm=text("needle_mm"),
+        stitches_per_10cm=text("stitches_per_10cm"),
+        rows_per_10cm=text("rows_per_10cm"),
         tension=text("tension"),
         note=one_line(_notes(reading)),
         picture=one_line(reading.picture),
@@ -154,8 +169,9 @@ def record_from_row(row: Sequence[str]) -> Record:
     if row[-1] != VERSION:
         raise ValueError(f"its version is {quoted(row[-1])}, not {VERSION!r}")
     values: list[str | float | None] = list(row)
-    for place in _NUMBER_PLACES:
+    for place in _AMOUNT_PLACES:
         values[place] = _cell_number(row[place]) if row[place] else None
+    values[_BALLS_PLACE] = ball_count(row[_BALLS_PLACE])
     return Record(*values)  # type: ignore[arg-type]  # the columns are the fields, in order
 
 
@@ -170,6 +186,15 @@ def cell_text(value: str | float | None) -> str:
     if isinstance(value, str):
         return value
     return "" if value is None else number_text(value)
+
+
+def ball_count(text: str) -> int:
+    """How many balls ``text`` says: one where it is empty.  ``ValueError`` where it is no
+    whole number from 1 to :data:`MOST_BALLS`."""
+    number = _cell_number(text) if text else 1
+    if number not in range(1, MOST_BALLS + 1):
+        raise ValueError(f"{quoted(text)} is no number of balls")
+    return int(number)
 
 
 def _cell_number(cell: str) -> float:

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any, BinaryIO
 
 from intake.errors import BadStash, BalltagError, NotConfirmed
-from intake.filing.layouts import Cells
+from intake.filing.layouts import Cells, upgraded
 from intake.filing.record import Record, record_cells
 from intake.filing.safe_write import keep_names, may_write
 
@@ -147,7 +147,7 @@ class Written:
             try:
                 cells = json.loads(line)
                 is_gone, was = cells.pop(_GONE, False), cells.pop(_WAS, {})
-                yield cells["id"], Row(cells, is_gone, was)
+                yield cells["id"], Row(_not_empty(upgraded(cells)), is_gone, was)
             except (ValueError, KeyError, TypeError, AttributeError) as error:
                 raise self._no_line(number) from error
 
@@ -159,7 +159,11 @@ class Written:
 
 def filled(record: Record) -> Cells:
     """The cells of a record that are not empty."""
-    return {name: cell for name, cell in record_cells(record).items() if cell}
+    return _not_empty(record_cells(record))
+
+
+def _not_empty(cells: Cells) -> Cells:
+    return {name: cell for name, cell in cells.items() if cell}
 
 
 def _bytes(line: dict[str, Any]) -> bytes:
