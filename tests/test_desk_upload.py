@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+import json
+import logging
+import resource
 import shutil
 import socket
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager
+from http.client import HTTPResponse
 from pathlib import Path
 
 import httpx
 import pytest
 from browsing import CHROMIUM, WHERE_TO_GET_IT, phone, window
 from desk_pages import Served
+from patience import LONG_S, wait_until
 from playwright.sync_api import Browser, expect
 
 from intake.desk.inbox import MOST_BYTES, MOST_UNREAD, Coming, Inbox, InboxFull, Stage
-from intake.errors import EmptyFile, NotAPicture, TooLarge
+from intake.errors import EmptyFile, NoAccess, NotAPicture, TooLarge
 from intake.filing.cabinet import Cabinet
 from intake.filing.record import Record, record_from_reading
 
@@ -29,6 +35,15 @@ def client(desk: Served) -> Iterator[httpx.Client]:
         opened.headers["X-Desk-Token"] = opened.get("/token").json()["token"]
         opened.headers["Accept"] = "application/json"
         yield opened
+
+
+@pytest.fixture
+def said(desk: Served, caplog: pytest.LogCaptureFixture) -> Iterator[pytest.LogCaptureFixture]:
+    """What the desk says in the terminal."""
+    server = logging.getLogger("uvicorn")  # hands nothing on by itself
+    server.addHandler(caplog.handler)
+    yield caplog
+    server.removeHandler(caplog.handler)
 
 
 def files_under(folder: Path) -> list[str]:
@@ -45,11 +60,26 @@ def filed_or_waiting(cabinet: Cabinet) -> list[Record]:
 
 
 def until_done(inbox: Inbox) -> None:
-    for _ in range(600):
-        if all(sent.stage is Stage.DONE for sent in inbox.all_sent()):
-            return
-        time.sleep(0.1)
-    raise AssertionError("the pictures were not read in a minute")
+    wait_until(
+        lambda: all(sent.stage is Stage.DONE for sent in inbox.all_sent()),
+        "the pictures are read",
+    )
+
+
+@contextmanager
+def sender(client: httpx.Client, name: str, size: int) -> Iterator[socket.socket]:
+    """A line to the desk over which a picture of ``size`` bytes is announced, and no byte
+    of it sent yet."""
+    url = client.base_url
+    assert url.port is not None
+    head = (
+        f"POST /new/pictures?name={name} HTTP/1.1\r\nHost: {url.host}:{url.port}\r\n"
+        f"X-Desk-Token: {client.headers['X-Desk-Token']}\r\n"
+        f"Accept: application/json\r\nContent-Length: {size}\r\n\r\n"
+    )
+    with socket.create_connection((url.host, url.port), timeout=LONG_S) as line:
+        line.sendall(head.encode())
+        yield line
 
 
 # Reading
@@ -198,15 +228,7 @@ def test_what_is_no_picture_is_refused_whatever_its_name(
 
 def test_a_giant_is_refused_before_it_is_sent(client: httpx.Client, stash: Path) -> None:
     """Only the head of the request is sent: the answer must not wait for the rest."""
-    url = client.base_url
-    head = (
-        f"POST /new/pictures?name=giant.tif HTTP/1.1\r\nHost: {url.host}:{url.port}\r\n"
-        f"X-Desk-Token: {client.headers['X-Desk-Token']}\r\n"
-        f"Accept: application/json\r\nContent-Length: {MOST_BYTES + 1}\r\n\r\n"
-    )
-    assert url.port is not None
-    with socket.create_connection((url.host, url.port), timeout=10) as line:
-        line.sendall(head.encode())
+    with sender(client, "giant.tif", MOST_BYTES + 1) as line:
         answer = line.recv(65536).decode()
     assert answer.startswith("HTTP/1.1 413 ")
     assert files_under(stash.with_suffix(".inbox")) == []
@@ -223,21 +245,48 @@ def test_a_giant_that_hides_its_size_is_cut_off(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
-def test_a_sender_that_goes_away_leaves_nothing(client: httpx.Client, stash: Path) -> None:
-    def half() -> Iterator[bytes]:
-        yield b"\xff\xd8\xff" + bytes(100_000)
-        raise ConnectionResetError
+HALF = b"\xff\xd8\xff" + bytes(100_000)
 
-    with (
-        httpx.Client(base_url=client.base_url, headers=client.headers, trust_env=False) as sender,
-        pytest.raises(ConnectionResetError),
-    ):
-        sender.post("/new/pictures?name=half.jpg", content=half())
-    for _ in range(50):
-        if not files_under(stash.with_suffix(".inbox")):
-            break
-        time.sleep(0.1)
+
+def test_a_sender_that_goes_away_leaves_nothing_and_nothing_is_said_of_it(
+    desk: Served, client: httpx.Client, stash: Path, said: pytest.LogCaptureFixture
+) -> None:
+    inbox = stash.with_suffix(".inbox")
+    with sender(client, "half.jpg", 2 * len(HALF)) as line:
+        line.sendall(HALF)
+        wait_until(lambda: files_under(inbox), "the desk has begun to take it in")
+    wait_until(lambda: not files_under(inbox), "what was taken in is gone")
+    assert client.get("/new/pictures").json() == {"pictures": []}
+    desk.close()
+    assert said.messages == []
+
+
+def test_a_sender_that_falls_silent_is_not_waited_for(
+    client: httpx.Client, stash: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As a phone that leaves the network: its line stays open, and nothing comes."""
+    monkeypatch.setattr("intake.desk.body.STALLED_S", 0.2)
+    with sender(client, "half.jpg", 2 * len(HALF)) as line:
+        line.sendall(HALF)
+        answer = HTTPResponse(line)
+        answer.begin()
+        assert answer.status == 408
+        assert "send it again" in json.load(answer)["message"]
     assert files_under(stash.with_suffix(".inbox")) == []
+
+
+def test_a_full_disk_leaves_nothing_half(tmp_path: Path) -> None:
+    """The most that this process may write into a file stands for the disk's room."""
+    coming = Coming(tmp_path, "large.jpg")
+    before = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (50_000, before[1]))
+    try:
+        with pytest.raises(NoAccess, match="cannot be written"):
+            coming.write(HALF)
+        coming.drop()
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, before)
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_nothing_is_taken_without_the_token(client: httpx.Client, stash: Path) -> None:

@@ -11,7 +11,7 @@ from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
-from starlette.requests import Request
+from starlette.requests import ClientDisconnect, Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
@@ -30,6 +30,7 @@ from intake.desk import (
     shelf_page,
     tag_pictures,
 )
+from intake.desk.body import hung_up
 from intake.desk.pages import HERE, Desk, desk_of, tell_failure
 from intake.desk.security import Guard, Keys
 from intake.errors import BalltagError
@@ -69,6 +70,7 @@ def desk_app(
             BalltagError: tell_failure,
             BadAnswer: tell_failure,
             HTTPException: tell_failure,
+            ClientDisconnect: hung_up,
         },
         lifespan=_with_inbox,
     )

@@ -13,6 +13,7 @@ import secrets
 import threading
 from collections import OrderedDict
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from enum import StrEnum
@@ -98,15 +99,16 @@ class Coming:
             )
 
     def write(self, piece: bytes) -> None:
-        """Take the next bytes.  Raises :class:`TooLarge`, and :class:`NotAPicture` as
-        soon as it can be told."""
+        """Take the next bytes.  Raises :class:`TooLarge`, :class:`NotAPicture` as soon as
+        it can be told, and :class:`~intake.errors.NoAccess` where the disk is full."""
         self._size += len(piece)
         self.expect(self._size)
         if len(self._head) < HEAD_BYTES:
             self._head += piece[: HEAD_BYTES - len(self._head)]
             if len(self._head) == HEAD_BYTES:
                 self._suffix()
-        self._file.write(piece)
+        with may_write(self._path.with_name(_ANY)):
+            self._file.write(piece)
 
     def keep(self) -> Path:
         """All bytes are there: push them to the disk and give the file its name.  Raises
@@ -123,7 +125,8 @@ class Coming:
 
     def drop(self) -> None:
         """Leave nothing behind."""
-        self._file.close()
+        with suppress(OSError):  # a full disk refuses what is still to be written
+            self._file.close()
         self._path.unlink(missing_ok=True)
 
     def _suffix(self) -> str:

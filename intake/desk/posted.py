@@ -11,6 +11,8 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
+from intake.desk.body import pieces
+
 Json = dict[str, Any]
 
 MOST_BYTES = 1 << 18
@@ -31,7 +33,7 @@ def posted(work: Callable[[Request, Json], Json]) -> Callable[[Request], Awaitab
 async def read_body(request: Request, most_bytes: int) -> bytes:
     """The body of ``request``; "too large" where it is longer than ``most_bytes``."""
     data = bytearray()
-    async for piece in request.stream():
+    async for piece in pieces(request):
         data += piece
         if len(data) > most_bytes:
             raise HTTPException(413, "that is more than the desk takes at once")
