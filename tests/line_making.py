@@ -9,7 +9,7 @@ from intake.records import Letter, Line, Quad, Reading
 LINE_PITCH_PX = 40.0
 LETTER_HEIGHT_PX = 30.0
 LETTER_WIDTH_PX = 15.0
-CONFIDENCE = 0.99
+CONFIDENCE = 0.999
 
 
 def lines_from(*texts: str, second: Mapping[int, str] | None = None) -> list[Line]:

@@ -13,8 +13,8 @@ from intake.fields.captions import Role, find_captions
 from intake.fields.clutter import find_clutter
 from intake.fields.codes import code_and_name, leading_code
 from intake.fields.parse import parse
-from intake.records import Barcode, Line, State
-from tests.line_making import lines_from
+from intake.records import Barcode, FibrePart, Line, State
+from tests.line_making import LINE_PITCH_PX, line_from, lines_from
 
 
 def values(lines: list[Line], *names: str) -> dict[str, object]:
@@ -390,9 +390,122 @@ def test_a_name_that_nothing_backs_is_asked_about_as_the_maker(name: str, reason
     assert reason in fields["maker"].reason
 
 
-def test_a_range_and_its_maker_in_one_line_are_asked_about() -> None:
+def test_a_range_by_its_maker_is_told_apart_where_the_web_address_agrees() -> None:
     lines = lines_from("Torfmoos von Eichenried", "Farbe Kelp 041", "www.eichenried.example")
-    assert parse(lines, [])["maker"].state is not State.SURE
+    fields = parse(lines, [])
+    assert (fields["maker"].value, fields["range"].value) == ("Eichenried", "Torfmoos")
+
+
+@pytest.mark.parametrize("name", ["De Kluwenhof", "Huis van Wolle", "DE KLUWENHOF"])
+def test_a_small_word_within_a_makers_name_does_not_part_it(name: str) -> None:
+    fields = parse(lines_from(name, "Drystone", "Shade Kelp 041"), [])
+    assert name in (fields["maker"].value, *fields["maker"].others)
+
+
+def test_who_drew_the_pattern_is_not_the_maker() -> None:
+    fields = parse(lines_from("Hollin Fold Yarns", "Drystone", "Design by Ansa Birk"), [])
+    assert fields["maker"].value == "Hollin Fold Yarns"
+
+
+def test_a_maker_in_two_lines_is_joined_where_the_web_address_spells_it() -> None:
+    lines = lines_from("TINTORIA", "BELLOSGUARDA", "Fienile", "www.tintoriabellosguarda.example")
+    assert parse(lines, [])["maker"].value == "TINTORIA BELLOSGUARDA"
+
+
+def test_half_of_the_web_addresss_name_is_asked_about_as_the_maker() -> None:
+    lines = lines_from("Tintoria", "Shade Kelp 041", "www.tintoriabellosguarda.example")
+    assert parse(lines, [])["maker"].state is State.DOUBTFUL
+
+
+def test_the_firm_that_heads_an_address_is_the_maker() -> None:
+    lines = lines_from(
+        "Vereda", "100 % cachemira", "© Moravela, 03147 Moravela, España", "Color Malva 07"
+    )
+    fields = parse(lines, [])
+    assert (fields["maker"].value, fields["range"].value) == ("Moravela", "Vereda")
+
+
+def test_a_town_behind_its_post_code_is_no_shade() -> None:
+    fields = parse(lines_from("8431 KL Kraailand, Nederland", "Kleur Rijp 07"), [])
+    assert fields["shade"].value == "Rijp"
+
+
+def test_a_shade_that_begins_like_a_tax_number_is_whole() -> None:
+    fields = parse(lines_from("Fargenavn Våt Skifer (00311)", "Badnummer LZ748"), [])
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Våt Skifer", "00311")
+
+
+def test_a_name_in_quotes_is_offered_as_the_shade() -> None:
+    fields = parse(lines_from("Hollin Fold Yarns", "Drystone", "“Nebel”", "Lot 0412"), [])
+    assert fields["shade"].value == "Nebel"
+
+
+def test_a_shade_and_its_code_may_stand_in_a_sentence_with_the_length() -> None:
+    fields = parse(lines_from("Regenblau 17-953, Los-Nr. 5953-T, 42 m auf 100 g"), [])
+    assert fields["shade"].value == "Regenblau"
+    assert (fields["shade_code"].value, fields["lot"].value) == ("17-953", "5953-T")
+
+
+@pytest.mark.parametrize(
+    ("captions", "values", "code", "lot"),
+    [
+        ("Col # / Lot #", "M0514 / 45-85", "M0514", "45-85"),
+        ("Col. n° / Lot de teinture", "6421-0/J0736", "6421-0", "J0736"),
+    ],
+)
+def test_two_captions_share_out_the_line_below_them(
+    captions: str, values: str, code: str, lot: str
+) -> None:
+    fields = parse(lines_from(captions, values), [])
+    assert (fields["shade_code"].value, fields["lot"].value) == (code, lot)
+
+
+def test_a_code_with_a_stroke_stays_whole_behind_two_words_of_one_caption() -> None:
+    fields = parse(lines_from("Shade ref. 2489/8 Dyelot 06458"), [])
+    assert (fields["shade_code"].value, fields["lot"].value) == ("2489/8", "06458")
+
+
+@pytest.mark.parametrize("lot", ["N03113", "NO3113"])
+def test_a_lot_that_begins_like_a_number_sign_is_whole(lot: str) -> None:
+    assert parse(lines_from(f"Lot {lot}"), [])["lot"].value == lot
+
+
+def _in_two_columns(*rows: tuple[str, str]) -> list[Line]:
+    """Rows of a wide table as they are read, the left column first."""
+    left = [line_from(caption, row) for row, (caption, _) in enumerate(rows)]
+    right = [
+        at(line_from(value), 900.0, row * LINE_PITCH_PX) for row, (_, value) in enumerate(rows)
+    ]
+    return [*left, *right]
+
+
+def test_the_values_of_a_wide_table_belong_to_the_captions_in_their_rows() -> None:
+    lines = _in_two_columns(
+        ("Quality", "Cobnut"),
+        ("Dyelot", "002900"),
+        ("Needles", "4 mm"),
+        ("Colour code", "6306/4"),
+        ("Colour name", "Oatmeal"),
+        ("linen", "70 %"),
+        ("cotton", ".30 %"),
+    )
+    fields = parse(lines, [])
+    assert fields["lot"].value == "002900"
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Oatmeal", "6306/4")
+    assert fields["range"].value == "Cobnut"
+    assert fields["fibre"].value == (FibrePart("linen", "", 70), FibrePart("cotton", "", 30))
+
+
+def test_a_caption_that_asks_for_a_number_leaves_a_name_beside_it_alone() -> None:
+    lines = [
+        line_from("Codice colore", 1),
+        line_from("01", 2),
+        line_from("Mora", 3),
+        at(line_from("Fienile"), 250.0, LINE_PITCH_PX),
+    ]
+    fields = parse(lines, [])
+    assert fields["shade_code"].value == "01"
+    assert fields["shade"].value != "Fienile"
 
 
 def test_a_kit_is_no_range() -> None:

@@ -32,7 +32,8 @@ class Caption:
     """A caption in letters ``start`` to ``end`` (exclusive) of line number ``line``.
 
     ``end`` lies behind the colon or number sign, if there is one; ``marked`` says whether
-    there was one; ``asks_number`` whether the caption asks for a number ("Farbe Nr.").
+    there was one; ``asks_number`` whether the caption asks for a number ("Farbe Nr."),
+    ``asks_name`` whether for a name ("Colour name").
     """
 
     role: Role
@@ -41,6 +42,7 @@ class Caption:
     end: int
     marked: bool = False
     asks_number: bool = False
+    asks_name: bool = False
 
 
 _WORDS: dict[Role, tuple[str, ...]] = {
@@ -70,8 +72,9 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "coloris", "couleur", "teinte", "nuance", "coul",
         "colore", "colori", "tinta", "tonalita", "tono",
         "kleur", "kl", "ki", "tint",
-        "farg", "fargton", "fargkod", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
-        "farbnuance", "fv", "farv", "fg", "hue",
+        "farg", "fargton", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
+        "farbnuance", "fv", "farv", "fg", "hue", "nyanse", "tonalidad", "matiz", "sfumatura",
+        "kleurtint", "tonart",
     ),
     Role.RANGE: (
         "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
@@ -117,25 +120,33 @@ _WORDS: dict[Role, tuple[str, ...]] = {
 
 _NUMBER_WORD = (
     r"(?:(?:no|nr|nos|nro|num|number|nummer|numero|kode|kod|code|codice|codigo"
-    r"|name|naam|namn|navn|nom|nome|nombre)\b[.:°º]*"
-    r"|n\s?(?:[°º.]|o(?=[\s.:]))(?![a-z])|#)"
+    r"|ref|reference|referenz|referencia|riferimento|referens|referanse)\b[.:°º]*"
+    r"|n\s?(?:\.?[°º]|\.?o(?=[\s.:])|\.)(?![a-z])|#)"
+)
+_NAME_WORD = r"(?:name|naam|namn|navn|nom|nome|nombre)"
+_BEFORE = (
+    r"(?P<number_of>n(?:[°ºo.]+\s*|\s+)|(?:numero|number|nummer|codice|codigo|code|kode|kod)\s+"
+    rf"|cod\.?\s+)|(?P<name_of>{_NAME_WORD}\s+)"
 )
 _MARK = r"[\s]*(?:[:=#.]|[-–—](?=\s))*[\s]*"
 
 _SHORT = 2
 
+_SHORT_WORD = 4
+_NUMBER_NEXT = re.compile(r"\s*(?:$|[a-z]{0,3}[ .-]?\d|[+(€£$])")
+"""What stands behind a short caption of a number, such as "art"."""
+
 _SEEKERS = {
     role: re.compile(
-        r"(?<![a-z])(?:(?P<before>n(?:[°ºo.]+\s*|\s+)|(?:numero|number|nummer)\s+)"
-        r"(?:de\s|di\s|del\s|du\s|van\s)?\s*)?(?:"
+        rf"(?<![a-z])(?:(?:{_BEFORE})(?:de\s|di\s|del\s|du\s|van\s)?\s*)?(?:"
         + "|".join(
             r"[ .\-]*".join(map(re.escape, word.split()))
             # "FV32" is a code, "Fb. 32" has a caption.
             + (r"(?!\d)" if len(word) <= _SHORT else "")
             for word in sorted(words, key=len)[::-1]
         )
-        + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD})|(?![a-z])|(?<=[a-z]{{5}})(?=[a-z]\d))"
-        + rf"(?P<mark>{_MARK})"
+        + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD})|(?P<name>[ .:\-]*{_NAME_WORD}\b[.:]*)"
+        r"|(?![a-z])|(?<=[a-z]{5})(?=[a-z]\d))" + rf"(?P<mark>{_MARK})"
     )
     for role, words in _WORDS.items()
 }
@@ -178,14 +189,24 @@ def _in_line(number: int, text: str) -> list[Caption]:
         for match in seeker.finditer(folded.text):
             if _IN_SHADE.search(folded.text, 0, match.start()):
                 continue
+            if role is Role.NUMBER and _may_be_a_name(folded.text, match):
+                continue
             start, end = folded.span(*match.span())
-            marked = bool(match["number"] or match["mark"].strip())
-            asks_number = bool(match["number"] or (match["before"] or "").startswith("num"))
-            found.append(Caption(role, number, start, end, marked, asks_number))
+            marked = bool(match["number"] or match["name"] or match["mark"].strip())
+            asks_number = bool(match["number"] or match["number_of"])
+            asks_name = bool(match["name"] or match["name_of"])
+            found.append(Caption(role, number, start, end, marked, asks_number, asks_name))
     found += _misread(number, folded, found)
     if _IN_A_NAME.fullmatch(folded.text.strip()):
         found = [one for one in found if one.role is not Role.TOPIC]
     return _longest_first(found)
+
+
+def _may_be_a_name(text: str, match: re.Match[str]) -> bool:
+    """Whether a short word stands in a name rather than before a number: "Våt Skifer"."""
+    word = match[0].strip()
+    marked = match["number"] or match["mark"].strip()
+    return len(word) <= _SHORT_WORD and not marked and _NUMBER_NEXT.match(text, match.end()) is None
 
 
 def _misread(number: int, folded: Folded, found: Sequence[Caption]) -> list[Caption]:
@@ -233,6 +254,7 @@ def _joined(text: str, captions: Sequence[Caption]) -> list[Caption]:
                 caption.end,
                 last.marked or caption.marked,
                 last.asks_number or caption.asks_number,
+                last.asks_name or caption.asks_name,
             )
         else:
             joined.append(caption)

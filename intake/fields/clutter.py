@@ -86,6 +86,22 @@ def find_clutter(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> list[Spa
     return found
 
 
+def find_addresses(lines: Sequence[Line]) -> list[Span]:
+    """Postal, web and mail addresses and telephone numbers among ``lines``."""
+    return [
+        Span(number, start, end)
+        for number, line in enumerate(lines)
+        for start, end in _matches(Folded(line.text), _ADDRESSES)
+    ]
+
+
+def heads_address(line: Line, span: Span) -> bool:
+    """Whether the print at ``span`` of ``line`` begins a line that goes on with an address,
+    as a firm's name does: "© Hollin Fold, ZZ7 4LB Hollin"."""
+    begins = not any(sign.isalnum() for sign in line.text[: span.start])
+    return begins and any(one.start >= span.end for one in find_addresses([line]))
+
+
 def web_names(lines: Sequence[Line]) -> set[str]:
     """Names in the web and mail addresses on a tag, folded, without dots and endings."""
     names = set()

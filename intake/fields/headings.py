@@ -20,6 +20,7 @@ from importlib import resources
 from itertools import product
 from statistics import median
 
+from intake.fields.clutter import heads_address
 from intake.fields.letters import WORD, Folded
 from intake.fields.pieces import Frame, Piece
 from intake.fields.trade_words import has_firm_word, has_trade_word, is_only_trade
@@ -44,15 +45,23 @@ _QUALITY = re.compile(
 """Words that ranges are named with (common practice, no source)."""
 
 
+BY_WORDS = "by|von|par|door|av|af|fra|fran|from|por|bei|di|da|van|de"
+"""Words before a maker's name, "Drystone by Hollin Fold"; the last four stand within names
+as well."""
+
+_BY = re.compile(rf"(?:^|\s)(?:{BY_WORDS})\s+$")
+
+
 @dataclass(frozen=True, slots=True)
 class Surroundings:
     """What stands on a tag beside its free names: the frames of weight words, of
-    composition, length and mass, and of free codes; the names in web addresses (folded);
-    and all lines."""
+    composition, length and mass, of free codes, and of addresses; the names in web
+    addresses (folded); and all lines."""
 
     weights: Sequence[Frame]
     facts: Sequence[Frame]
     codes: Sequence[Frame]
+    addresses: Sequence[Frame]
     web_names: Collection[str]
     lines: Sequence[Line]
 
@@ -129,8 +138,15 @@ def _wording(piece: Piece, around: Surroundings) -> Features:
         "small_words": float(any(word[0].islower() and len(word) > 2 for word in words)),
         "short": float(len(piece.text) < _ECHO_LETTERS),
         "agreed": sum(agreed) / max(1, len(agreed)),
+        "made_by": float(is_made_by(line, piece)),
+        "heads_address": float(heads_address(line, piece.span)),
         "web": float(_is_web_name(folded, around.web_names)),
     }
+
+
+def is_made_by(line: Line, piece: Piece) -> bool:
+    """Whether a word for "by" stands before the name."""
+    return _BY.search(Folded(line.text[: piece.span.start]).text) is not None
 
 
 def _company(piece: Piece, around: Surroundings) -> Features:
@@ -139,6 +155,7 @@ def _company(piece: Piece, around: Surroundings) -> Features:
         "by_weight": _nearness(piece, around.weights),
         "by_facts": _nearness(piece, around.facts),
         "by_code": _nearness(piece, around.codes),
+        "by_address": _nearness(piece, around.addresses),
     }
 
 

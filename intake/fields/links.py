@@ -8,16 +8,23 @@ captions together.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from intake.fields.captions import Caption, Role, is_glue
 from intake.fields.pieces import Frame, Piece, frame_of, piece_of, wide_gaps
+from intake.fields.rows import table_values
 from intake.records import Line, Span
 
 _RIGHT_REACH = 14.0
 _DOWN_REACH = 2.6
 """How far a value may stand from its caption, in heights of the caption's line."""
+
+_FIT_WELL = 0.35
+"""A value that fits its caption less is looked for in all directions first."""
+
+_IN_TABLE = 0.9
+"""Closeness of a value in the row of its caption in a table."""
 
 _SHARED = 0.9
 """Closeness of values that several captions in a row share out among them."""
@@ -25,6 +32,7 @@ _SHARED = 0.9
 _COMPOUND = re.compile(r"[^\W_]+[ -]?")
 _OF_NUMBER = re.compile(r"[^\W_]+[ .-]{0,2}(?:de |di |del )?")
 _PART = re.compile(r"[^\s/|·,]+")
+_WORD = re.compile(r"[^\s|·,]*[^\s/|·,][^\s|·,]*")
 
 Fit = Callable[[Caption, Piece], float]
 """How well a piece would do as a caption's value, 0 to 1."""
@@ -52,16 +60,65 @@ def link(
     ``taken`` is print that other fields account for: no value reaches into it.
     """
     links: list[Link] = []
-    waiting: list[Caption] = []
+    waiting: list[list[Caption]] = []
     for chain in _chains(lines, captions):
         behind = _behind(lines, captions, taken, chain[-1])
         found = _shared_out(lines, chain, behind, fit) if behind is not None else []
         links += found
         if not found and (behind is None or not _is_sentence(behind)):
-            waiting += chain
+            waiting.append(chain)
     announced = {(one.piece.span.line, one.piece.span.start) for one in links}
     free = [piece for piece in pieces if (piece.span.line, piece.span.start) not in announced]
-    return links + _link_across(lines, captions, waiting, free, fit)
+    links += _link_in_rows(lines, captions, waiting, free, fit)
+    for chain in waiting:
+        if len(chain) > 1 and not _is_compound(lines, chain):
+            links += _shared_across(lines, chain, _without(free, links), fit)
+    linked = {one.caption for one in links}
+    rest = [caption for chain in waiting for caption in chain if caption not in linked]
+    return links + _link_across(lines, captions, rest, _without(free, links), fit)
+
+
+def _link_in_rows(
+    lines: Sequence[Line],
+    captions: Sequence[Caption],
+    chains: Sequence[Sequence[Caption]],
+    pieces: Sequence[Piece],
+    fit: Fit,
+) -> list[Link]:
+    """The links of captions in the column of a table, however wide it is."""
+    values = table_values(lines, captions)
+    links: list[Link] = []
+    for chain in chains:
+        caption, beside = chain[0], values.get(chain[0].line)
+        fitting = [
+            piece
+            for piece in pieces
+            if piece.span.line == beside and fit(caption, piece) >= _FIT_WELL
+        ]
+        if len(chain) == 1 and fitting:
+            links.append(Link(caption, fitting[0], _IN_TABLE))
+    return links
+
+
+def _shared_across(
+    lines: Sequence[Line], chain: Sequence[Caption], pieces: Sequence[Piece], fit: Fit
+) -> list[Link]:
+    """The values of a chain of captions in one line right of it or below it, as many as
+    there are captions: "M0514 / 45-85" below "Col # / Lot #"."""
+    frame = frame_of(lines[chain[0].line], chain[0].start, chain[-1].end)
+    options: list[tuple[float, list[Piece]]] = []
+    for number in dict.fromkeys(piece.span.line for piece in pieces):
+        row = [piece for piece in pieces if piece.span.line == number]
+        parts = [part for piece in row for part in _parts(lines, piece, chain)]
+        whole = frame_of(lines[number], row[0].span.start, row[-1].span.end)
+        near = max(_rightness(frame, whole, ()), _downness(frame, whole))
+        fitting = len(parts) == len(chain) and all(map(fit, chain, parts))
+        if number != chain[0].line and near > 0 and fitting:
+            options.append((near, parts))
+    if not options:
+        return []
+    near, parts = max(options, key=lambda one: one[0])
+    return [Link(caption, part, near * _SHARED) for caption, part in zip(chain, parts, strict=True)]
 
 
 def _behind(
@@ -105,18 +162,24 @@ def _shared_out(
     captions, in their order, or all of it to a single caption."""
     if len(chain) == 1 or _is_compound(lines, chain):
         return [Link(chain[-1], behind, 1.0)] if fit(chain[-1], behind) > 0 else []
-    parts = [match.span() for match in _PART.finditer(behind.text)]
+    parts = _parts(lines, behind, chain)
     if len(parts) != len(chain):
         return []
-    pieces = [
-        piece_of(lines, Span(behind.span.line, behind.span.start + start, behind.span.start + end))
-        for start, end in parts
-    ]
     return [
-        Link(caption, piece, _SHARED)
-        for caption, piece in zip(chain, pieces, strict=True)
-        if piece is not None and fit(caption, piece) > 0
+        Link(caption, part, _SHARED)
+        for caption, part in zip(chain, parts, strict=True)
+        if fit(caption, part) > 0
     ]
+
+
+def _parts(lines: Sequence[Line], piece: Piece, chain: Sequence[Caption]) -> list[Piece]:
+    """``piece`` taken apart for the captions of ``chain``: at commas and spaces, and for a
+    shade and a lot at a stroke without spaces too, which other numbers have within them."""
+    line, start = piece.span.line, piece.span.start
+    is_pair = {caption.role for caption in chain} == {Role.SHADE, Role.LOT}
+    spans = [match.span() for match in (_PART if is_pair else _WORD).finditer(piece.text)]
+    parts = [piece_of(lines, Span(line, start + first, start + last)) for first, last in spans]
+    return [part for part in parts if part is not None]
 
 
 def _is_compound(lines: Sequence[Line], chain: Sequence[Caption]) -> bool:
@@ -144,8 +207,21 @@ def _link_across(
 ) -> list[Link]:
     frames = {c: frame_of(lines[c.line], c.start, c.end) for c in captions}
     waiting = _stacked(waiting, frames, pieces)
+    links = _right_of(waiting, frames, pieces, lambda c, p: float(fit(c, p) >= _FIT_WELL))
+    rest = _unlinked(waiting, links)
+    free = _without(pieces, links)
+    below = _assigned(rest, free, fit, lambda c, p: _downness(frames[c], p.frame))
+    above = _assigned(rest, free, fit, lambda c, p: _downness(p.frame, frames[c]))
+    links += max((below, above), key=lambda found: sum(one.closeness for one in found))
+    return links + _right_of(_unlinked(waiting, links), frames, _without(pieces, links), fit)
+
+
+def _right_of(
+    captions: Sequence[Caption], frames: Mapping[Caption, Frame], pieces: Sequence[Piece], fit: Fit
+) -> list[Link]:
+    """The nearest piece to the right of each caption that fits it, each piece once."""
     links: list[Link] = []
-    for caption in waiting:
+    for caption in captions:
         others = [frame for other, frame in frames.items() if other is not caption]
         options = [
             Link(caption, piece, _rightness(frames[caption], piece.frame, others))
@@ -155,11 +231,11 @@ def _link_across(
         right = max(options, key=lambda one: one.closeness, default=None)
         if right is not None and right.closeness > 0:
             links.append(right)
-    rest = [c for c in waiting if all(c is not one.caption for one in links)]
-    free = _without(pieces, links)
-    below = _assigned(rest, free, fit, lambda c, p: _downness(frames[c], p.frame))
-    above = _assigned(rest, free, fit, lambda c, p: _downness(p.frame, frames[c]))
-    return links + max((below, above), key=lambda found: sum(one.closeness for one in found))
+    return links
+
+
+def _unlinked(captions: Sequence[Caption], links: Sequence[Link]) -> list[Caption]:
+    return [one for one in captions if all(one is not link.caption for link in links)]
 
 
 def _stacked(
@@ -176,7 +252,7 @@ def _stacked(
             (
                 one
                 for one in first
-                if (one.role, one.asks_number) == (caption.role, caption.asks_number)
+                if _asks(one) == _asks(caption)
                 and _is_under(frame, frames[one])
                 and (own[caption] is None or own[one] is None or own[caption] is own[one])
             ),
@@ -192,6 +268,10 @@ def _stacked(
                 upper.left, upper.top, max(upper.right, frame.right), frame.bottom
             )
     return first
+
+
+def _asks(caption: Caption) -> tuple[Role, bool, bool]:
+    return caption.role, caption.asks_number, caption.asks_name
 
 
 def _nearest_right(caption: Frame, pieces: Sequence[Piece]) -> Piece | None:

@@ -5,17 +5,18 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from itertools import permutations
 
 from rapidfuzz.distance import Levenshtein
 
 from intake.fields.captions import Role
 from intake.fields.codes import code_and_name, whole_name
-from intake.fields.headings import Headings, Pair, Surroundings, headings
+from intake.fields.headings import BY_WORDS, Headings, Pair, Surroundings, headings
 from intake.fields.letters import Folded
 from intake.fields.links import Link
-from intake.fields.pieces import Piece
+from intake.fields.pieces import Piece, joined, part_of
 from intake.fields.trade_words import goes_on_behind, has_trade_word, is_only_trade
-from intake.records import Candidate
+from intake.records import Candidate, Span
 
 _SIDE_REACH = 1.5
 _SIDE_REACH_OF_BOXES = 1.0
@@ -33,7 +34,14 @@ _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 _GOES_ON = re.compile(r".*\b(?:de|di|du|des|del|della|of|von|van|der|the|and|und|et|y|e|og|och|&)")
 """A name that ends so was cut off."""
 
-_OF = re.compile(r" (?:von|van|by|av|af|fra|fran|from|d[aei]|door|par) ")
+_BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?=\S)")
+_OF_NAMES = frozenset({"di", "da", "van", "de"})
+"""Those words for "by" that stand within names too: "Huis van Wol"."""
+
+_DESIGNER = re.compile(
+    r"\b(?:design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto)\b"
+)
+"""Before "by" these words name who drew the pattern."""
 
 _NO_RANGE = 0.9
 """From this probability on a tag is taken to name no range."""
@@ -43,7 +51,7 @@ _GENERIC = re.compile(
     r"stick\w*|virk\w*)[ -]?(?:yarns?|wool|garne?|wolle|garen)?|fil a tricoter|laine a tricoter|"
     r"filato(?: per maglia)?|hilo(?: para tejer)?|yarn|garn|wolle|wool|laine|lana|wol|ull|uld|"
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
-    r"kit\b.*|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
+    r"kit\b.*|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
     r"new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
     r"front|back|thank you|handmade|approx|circa|environ|aprox|gomitolo|knauel|pelote|ovillo|"
     r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love|"
@@ -66,7 +74,7 @@ def find_maker(
         for one in links
         if one.caption.role is Role.RANGE and not _GENERIC.fullmatch(Folded(one.piece.text).text)
     ]
-    names = heading_pieces(free)
+    names = heading_pieces(free, around)
     if not names:
         return captioned
     found = headings(names, around)
@@ -76,10 +84,49 @@ def find_maker(
     return _with_split_names([*makers, *ranges], names)
 
 
-def heading_pieces(free: Sequence[Piece]) -> list[Piece]:
-    """Those of the ``free`` pieces that may name the maker or the range."""
+def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
+    """Those of the ``free`` pieces that may name the maker or the range; "Drystone by
+    Hollin Fold" is two."""
     coded = {piece.span.line for piece in free if code_and_name(piece.text)[0] is not None}
-    return [piece for piece in free if _is_heading(piece) and piece.span.line not in coded]
+    parted = [
+        part
+        for piece in free
+        if piece.span.line not in coded and not piece.is_quoted
+        for part in _parted_at_by(piece, around)
+    ]
+    return _whole_web_names([piece for piece in parted if _is_heading(piece)], around.web_names)
+
+
+def _whole_web_names(pieces: list[Piece], web_names: Collection[str]) -> list[Piece]:
+    """``pieces``, those joined that spell a web address's name together: a maker's name set
+    in two lines."""
+    for one, other in permutations(pieces, 2):
+        if _letters_of(Folded(one.text + other.text).text) in web_names:
+            rest = [piece for piece in pieces if piece is not one and piece is not other]
+            return [joined(one, other), *rest]
+    return pieces
+
+
+def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
+    """The names before and behind a word for "by" in ``piece``; the piece itself where it
+    has none, or one that may belong to a name."""
+    folded = Folded(piece.text)
+    for match in _BY.finditer(folded.text):
+        before, behind = folded.text[: match.start()], folded.text[match.end() :]
+        backed = _letters_of(behind) in around.web_names
+        first, last = folded.span(*match.span("by"))
+        in_a_name = match["by"] in _OF_NAMES and (before or not piece.text[first:last].islower())
+        if _DESIGNER.search(before) or (in_a_name and not backed):
+            continue
+        start, _ = folded.span(match.end(), len(folded.text))
+        _, end = folded.span(0, match.start()) if before else (0, 0)
+        line = around.lines[piece.span.line]
+        spans = [Span(piece.span.line, piece.span.start, piece.span.start + end)] if before else []
+        spans.append(Span(piece.span.line, piece.span.start + start, piece.span.end))
+        parts = [part_of(piece, line, span) for span in spans]
+        if all(part.text[:1].isupper() for part in parts):
+            return parts
+    return [piece]
 
 
 def _makers(found: Headings, best: Pair, likely: Mapping[Pair, float]) -> list[Candidate]:
@@ -94,13 +141,15 @@ def _maker(found: Headings, at: int, role: float) -> Candidate:
     piece = found.pieces[at]
     cues = {"role": role, **_kept(found, at)}
     doubt = _doubt(piece.text, found.web_names) or _unbacked(piece.text, cues, found)
-    return Candidate("maker", piece.text, (piece.span,), cues, doubt=doubt)
+    return Candidate("maker", piece.text, piece.spans, cues, doubt=doubt)
 
 
 def _unbacked(name: str, cues: Mapping[str, float], found: Headings) -> str:
     """What is asked of a name that stands where makers' do and has nothing else for it: no
-    web address, no second place on the tag, no word of the trade beside a range's name."""
-    if cues["web"] or cues["echo"] or (cues["trade"] and len(found.pieces) > 1):
+    web address, no second place on the tag, no "by" before it, no postal address behind it,
+    no word of the trade beside a range's name."""
+    backed = any(cues[name] for name in ("made_by", "heads_address", "web", "echo"))
+    if backed or (cues["trade"] and len(found.pieces) > 1):
         return ""
     return f"nothing but its place says that '{name}' is the maker"
 
@@ -113,15 +162,17 @@ def _doubt(name: str, web_names: Collection[str]) -> str:
         return f"'{name}' may be the name of a yarn and not of its maker"
     if _GOES_ON.fullmatch(folded):
         return f"the maker's name '{name}' seems to go on"
-    behind = _letters_of(_OF.split(folded)[-1])
-    if behind != plain and behind in web_names:
+    by = _BY.search(folded)
+    if by is not None and has_trade_word(folded[by.end() :].split()[0]):
         return f"'{name}' may be the names of a range and of its maker in one line"
     if is_only_trade(name):
         return f"'{name}' alone is hardly the maker's whole name"
     if goes_on_behind(name):
         return f"'{name}' may be the names of the maker and of the range in one line"
-    like = [web for web in web_names if _ALIKE <= _likeness(plain, web) < 1]
-    return f"the maker's name '{name}' is not that of the web address, '{like[0]}'" if like else ""
+    like = [web for web in web_names if plain in web or _likeness(plain, web) >= _ALIKE]
+    if like and all(_likeness(plain, web) < 1 for web in like):
+        return f"the maker's name '{name}' is not that of the web address, '{like[0]}'"
+    return ""
 
 
 def _letters_of(folded: str) -> str:
@@ -152,7 +203,7 @@ def _ranges(found: Headings, best: Pair, likely: Mapping[Pair, float]) -> list[C
         Candidate(
             "range",
             found.pieces[at].text,
-            (found.pieces[at].span,),
+            found.pieces[at].spans,
             {"role": roles[at], **_kept(found, at)},
         )
         for at in ranked
@@ -162,7 +213,7 @@ def _ranges(found: Headings, best: Pair, likely: Mapping[Pair, float]) -> list[C
 def _kept(found: Headings, at: int) -> dict[str, float]:
     """The evidence about a name that its confidence is told from beside its role."""
     names = found.names[at]
-    return {name: names[name] for name in ("web", "echo", "trade")}
+    return {name: names[name] for name in ("web", "echo", "trade", "made_by", "heads_address")}
 
 
 def _with_split_names(candidates: Sequence[Candidate], names: Sequence[Piece]) -> list[Candidate]:

@@ -10,8 +10,8 @@ from intake.fields.captions import Caption, Role, find_captions
 from intake.fields.care import VOCABULARY as CARE_WORDS
 from intake.fields.care import find_care
 from intake.fields.choose import choose
-from intake.fields.clutter import find_clutter, web_names
-from intake.fields.codes import leading_code, whole_name
+from intake.fields.clutter import find_addresses, find_clutter, heads_address, web_names
+from intake.fields.codes import code_and_name, leading_code, whole_name
 from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
 from intake.fields.fibre import find_fibre
 from intake.fields.fibre_names import FILLERS
@@ -30,6 +30,7 @@ from intake.fields.missing import (
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of
 from intake.fields.quantities import find_quantities
+from intake.fields.rows import row_order, table_values
 from intake.fields.shade import find_shade, shade_fit
 from intake.fields.tools import find_tools
 from intake.fields.weight import find_weight, length_note
@@ -70,8 +71,25 @@ class _Identity:
 
 def _worded(lines: Sequence[Line]) -> list[Candidate]:
     """Candidates of the fields that their own words give away."""
-    finders = (find_weight, find_fibre, find_quantities, find_care, find_origin, find_tools)
-    return [candidate for finder in finders for candidate in finder(lines)]
+    finders = (find_weight, find_quantities, find_care, find_origin, find_tools)
+    found = [candidate for finder in finders for candidate in finder(lines)]
+    fibres = find_fibre(lines)
+    if not fibres or fibres[0].doubt:
+        in_rows = _fibre_in_rows(lines)
+        fibres = in_rows if in_rows and not in_rows[0].doubt else fibres
+    return [*found, *fibres]
+
+
+def _fibre_in_rows(lines: Sequence[Line]) -> list[Candidate]:
+    """The composition of a tag that is set as a table, its shares beside the names."""
+    values = table_values(lines, find_captions(lines))
+    if not values:
+        return []
+    order = row_order(lines, values)
+    return [
+        replace(one, spans=tuple(replace(span, line=order[span.line]) for span in one.spans))
+        for one in find_fibre([lines[at] for at in order])
+    ]
 
 
 def _best(candidates: Sequence[Candidate]) -> list[Candidate]:
@@ -95,14 +113,25 @@ def heading_options(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> Headi
     """The options for maker and range on a tag, for fitting the model that chooses."""
     worded = _best(_worded(lines))
     free = _layout(lines, barcodes, worded).free
-    return headings(heading_pieces(free), _surroundings(lines, free, worded))
+    around = _surroundings(lines, free, worded)
+    return headings(heading_pieces(free, around), around)
+
+
+_IDENTITY = frozenset({Role.LOT, Role.SHADE, Role.RANGE})
 
 
 def _layout(
     lines: Sequence[Line], barcodes: Sequence[Barcode], worded: Sequence[Candidate]
 ) -> _Layout:
     taken = [span for candidate in worded for span in candidate.spans]
-    captions = [caption for caption in find_captions(lines) if not _within(caption, taken)]
+    addresses = find_addresses(lines)
+    captions = [
+        caption
+        for caption in find_captions(lines)
+        if not _within(caption, taken)
+        # "8431 KL Kraailand" is no colour
+        and (caption.role not in _IDENTITY or not _within(caption, addresses))
+    ]
     caption_spans = [Span(one.line, one.start, one.end) for one in captions]
     clutter = find_clutter(lines, barcodes)
     pieces = [
@@ -131,6 +160,7 @@ def _surroundings(
         weights=frames("weight_printed"),
         facts=frames("fibre", "length_m", "mass_g"),
         codes=[piece.frame for piece in free if leading_code(piece.text) is not None],
+        addresses=[frame_of(lines[one.line], one.start, one.end) for one in find_addresses(lines)],
         web_names=web_names(lines),
         lines=lines,
     )
@@ -179,7 +209,9 @@ def _is_prose(
     names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
     if names & _PROSE:
         return True
-    if names & _MEASURES and leading_code(piece.text) is None:
+    if heads_address(lines[piece.span.line], piece.span):
+        return False
+    if names & _MEASURES and code_and_name(piece.text)[0] is None:
         return True
     heights_px = [
         lines[span.line].height_px
@@ -204,7 +236,7 @@ def _fit(caption: Caption, piece: Piece) -> float:
     if caption.role is Role.LOT:
         return lot_fit(piece.text)
     if caption.role is Role.SHADE:
-        return shade_fit(piece.text)
+        return shade_fit(piece.text, caption)
     if caption.role is Role.RANGE:
         return 1.0 if whole_name(piece.text) else 0.0
     if caption.role is Role.TOPIC:  # its words go on in its line; elsewhere it claims nothing
@@ -230,7 +262,11 @@ def _first(candidates: Sequence[Candidate], name: str) -> Candidate | None:
 
 
 def _without(pieces: Sequence[Piece], spans: Sequence[Span]) -> list[Piece]:
-    return [piece for piece in pieces if piece.span not in spans]
+    return [piece for piece in pieces if not any(_meet(piece.span, span) for span in spans)]
+
+
+def _meet(one: Span, other: Span) -> bool:
+    return one.line == other.line and one.start < other.end and other.start < one.end
 
 
 def _or_nothing(field: Field) -> Field:

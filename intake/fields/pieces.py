@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from statistics import median
 
@@ -22,7 +22,8 @@ _SEPARATOR = re.compile(r"\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+|\s*[
 _ABBREVIATED = re.compile(
     r"\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|Cie|St)\.$", re.IGNORECASE
 )
-_TRIM = " .,:;-–—·|/*=_~'\"()[]®™©"
+_QUOTES = "'\"“”„«»‹›‘’"
+_TRIM = f" .,:;-–—·|/*=_~{_QUOTES}()[]®™©"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +51,21 @@ class Frame:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A stretch of print with its place; ``height_px`` is that of its line's letters."""
+    """A stretch of print with its place; ``height_px`` is that of its line's letters,
+    ``is_quoted`` tells whether it stands in quotes; ``tail`` is where the rest of it stands
+    if it goes on elsewhere."""
 
     span: Span
     text: str
     frame: Frame
     height_px: float
+    is_quoted: bool = False
+    tail: tuple[Span, ...] = ()
+
+    @property
+    def spans(self) -> tuple[Span, ...]:
+        """All places that hold it."""
+        return (self.span, *self.tail)
 
 
 def frame_of(line: Line, start: int, end: int) -> Frame:
@@ -101,7 +111,29 @@ def piece_of(lines: Sequence[Line], span: Span) -> Piece | None:
     kept = line.text[start:end]
     if not any(letter.isalnum() for letter in kept):
         return None
-    return Piece(Span(span.line, start, end), kept, frame_of(line, start, end), line.height_px)
+    before, behind = line.text[:start].rstrip()[-1:], line.text[end:].lstrip()[:1]
+    is_quoted = bool(before and behind) and before in _QUOTES and behind in _QUOTES
+    frame = frame_of(line, start, end)
+    return Piece(Span(span.line, start, end), kept, frame, line.height_px, is_quoted)
+
+
+def joined(piece: Piece, other: Piece) -> Piece:
+    """Two pieces that are one, set apart."""
+    one, two = piece.frame, other.frame
+    frame = Frame(
+        min(one.left, two.left),
+        min(one.top, two.top),
+        max(one.right, two.right),
+        max(one.bottom, two.bottom),
+    )
+    text = f"{piece.text} {other.text}"
+    return replace(piece, text=text, frame=frame, tail=(*piece.tail, *other.spans))
+
+
+def part_of(piece: Piece, line: Line, span: Span) -> Piece:
+    """The part of ``piece``, which stands in ``line``, at ``span``."""
+    frame = frame_of(line, span.start, span.end)
+    return replace(piece, span=span, text=line.text[span.start : span.end], frame=frame)
 
 
 def _stretches(line: Line, free: Sequence[bool]) -> Iterable[tuple[int, int]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from intake.fields.captions import Role, is_caption
+from intake.fields.captions import Caption, Role, is_caption
 from intake.fields.care import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
 from intake.fields.fibre import KIND_WORDS
@@ -23,12 +23,25 @@ _COLOURED_KIND = "mulberry"
 """The one kind of fibre that shades are named after too."""
 
 
-def shade_fit(text: str) -> float:
-    """How well ``text`` would do behind a shade caption, 0 to 1."""
+_QUOTED = 0.5
+"""How plainly a name in quotes is a shade's, against one with its code beside it: dyers quote
+the names of their shades (common practice, no source)."""
+
+_NOT_ASKED_FOR = 0.3
+"""How well a name does behind a caption that asks for a number, a code the other way, and a
+code with more behind it than a name."""
+
+
+def shade_fit(text: str, caption: Caption) -> float:
+    """How well ``text`` would do behind a shade's ``caption``, 0 to 1."""
     code, name = code_and_name(text)
     if code is None and name is None:
         return 0.0
-    return 1.0 if code is None else code.shape
+    if (code is None and caption.asks_number) or (name is None and caption.asks_name):
+        return _NOT_ASKED_FOR
+    if code is None:
+        return 1.0
+    return code.shape if name is not None or code.alone else _NOT_ASKED_FOR
 
 
 def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
@@ -150,6 +163,8 @@ def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
             continue
         if code is not None and name is not None:
             found += _in_piece(piece, 0.0)
+        elif name is not None and piece.is_quoted:
+            found.append(_candidate("shade", piece, name, 0.0, _QUOTED))
         elif code is not None or name is not None:
             halves.append((piece, code, name))
     if found:

@@ -39,6 +39,7 @@ class Knowledge:
         if rows.whole:
             for shade in self._card:
                 self.shades.add(shade)
+                self.names.add(shade.maker, shade.range)
             self._learn(lessons)
         self._mark, self._lessons = rows.mark, lessons
 

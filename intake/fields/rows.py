@@ -1,0 +1,91 @@
+"""Rows: a table on a tag, with its captions down one side and their values down the other.
+
+The gap between the two may be as wide as the tag, so nearness tells nothing there; what
+tells is that every caption of the column has exactly one line of print in its row.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import groupby
+
+from intake.fields.captions import Caption
+from intake.records import Line
+
+_FEWEST_ROWS = 3
+"""So many captions in a column, each with one line beside it, are a table."""
+
+_MARGIN = 1.0
+"""Captions of one column begin within so many line heights of each other."""
+
+_IN_ROW = 0.5
+"""Lines whose middles are within so many heights of the lower one stand in one row."""
+
+
+def table_values(lines: Sequence[Line], captions: Sequence[Caption]) -> dict[int, int]:
+    """The line that stands in the row of each line which is a caption of a table."""
+    whole = [
+        at for at in {one.line: None for one in captions} if _is_all_caption(at, lines, captions)
+    ]
+    found: dict[int, int] = {}
+    for column in _columns(whole, lines):
+        beside = {at: _beside(at, lines) for at in column}
+        values = {at: others[0] for at, others in beside.items() if len(others) == 1}
+        if len(values) >= _FEWEST_ROWS and len(set(values.values())) == len(values):
+            found |= values
+    return found
+
+
+def row_order(lines: Sequence[Line], values: Mapping[int, int]) -> list[int]:
+    """The numbers of ``lines`` as they are read row by row, where a table with these
+    ``values`` was read column by column; lines below its captions are its rows, too, where
+    they have one line beside them."""
+    mates = dict(values)
+    columns = [lines[at].quad[0][0] for at in values]
+    for at, line in enumerate(lines):
+        in_column = any(abs(line.quad[0][0] - left) <= _MARGIN * line.height_px for left in columns)
+        others = _beside(at, lines) if in_column and at not in mates else []
+        if len(others) == 1 and others[0] not in mates.values():
+            mates[at] = others[0]
+    moved = set(mates.values())
+    order: list[int] = []
+    for at in range(len(lines)):
+        if at not in moved:
+            order.append(at)
+            if at in mates:
+                order.append(mates[at])
+    return order
+
+
+def _is_all_caption(at: int, lines: Sequence[Line], captions: Sequence[Caption]) -> bool:
+    """Whether a line holds captions, marks and nothing else."""
+    text = lines[at].text
+    spans = [(one.start, one.end) for one in captions if one.line == at]
+    return not any(
+        letter.isalnum() and not any(start <= place < end for start, end in spans)
+        for place, letter in enumerate(text)
+    )
+
+
+def _columns(numbers: Sequence[int], lines: Sequence[Line]) -> list[list[int]]:
+    """``numbers`` of lines by the margin at which they begin."""
+    ordered = sorted(numbers, key=lambda at: lines[at].quad[0][0])
+    margins: list[float] = []
+    for at in ordered:
+        left = lines[at].quad[0][0]
+        near = margins and left - margins[-1] <= _MARGIN * lines[at].height_px
+        margins.append(margins[-1] if near else left)
+    by_margin = groupby(zip(margins, ordered, strict=True), key=lambda one: one[0])
+    return [[at for _, at in group] for _, group in by_margin]
+
+
+def _beside(at: int, lines: Sequence[Line]) -> list[int]:
+    """The lines in the row of line ``at``, to the right of it."""
+    (_, y), right = lines[at].centre, lines[at].quad[1][0]
+    return [
+        other
+        for other, line in enumerate(lines)
+        if other != at
+        and line.quad[0][0] >= right - line.height_px
+        and abs(line.centre[1] - y) <= _IN_ROW * min(line.height_px, lines[at].height_px)
+    ]
