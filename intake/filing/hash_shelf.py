@@ -1,33 +1,46 @@
-"""Print hashes of many tags, compared with one all at once."""
+"""Print hashes, as :func:`intake.pictures.keep.print_hash` makes them, compared with very many.
+
+A hash of 256 bits is kept as four whole numbers of 64, each in a column of its own: a look at
+a million of them must not take longer than writing one record.
+"""
 
 from __future__ import annotations
 
-import numpy as np
+from array import array
+from collections.abc import Iterator, Sequence
 
+import numpy as np
+from numpy.typing import NDArray
+
+Words = NDArray[np.uint64]
+
+WORDS = 4
 _BYTES = 32
-_ONES = np.array([byte.bit_count() for byte in range(256)], dtype=np.uint8)
+_AT_A_TIME = 1 << 16
+"""So many hashes are compared at once: what lies in between stays near the processor."""
+
+_NIBBLES = np.full(256, 255, np.uint8)
+for _digits in ("0123456789abcdef", "0123456789ABCDEF"):
+    _NIBBLES[list(_digits.encode())] = np.arange(16)
 
 
 class HashShelf:
-    """The print hashes of :func:`intake.pictures.keep.print_hash` by tag id.
-
-    They stand side by side in one buffer, for a look at a million of them must not take
-    longer than reading a tag.  What is no such hash is not kept and near to nothing.
-    """
+    """The print hashes by tag id.  What is no such hash is not kept and near to nothing."""
 
     def __init__(self) -> None:
-        self._hashes = bytearray()
+        self._words = tuple(array("Q") for _ in range(WORDS))
         self._ids: list[str] = []
         self._places: dict[str, int] = {}
 
     def put(self, tag_id: str, print_hash: str) -> None:
         """Keep the hash of a tag, in place of an earlier one."""
         self.drop(tag_id)
-        data = _hash_bytes(print_hash)
-        if data:
+        words = _words_of(print_hash)
+        if words is not None:
             self._places[tag_id] = len(self._ids)
             self._ids.append(tag_id)
-            self._hashes += data
+            for column, word in zip(self._words, words.tolist(), strict=True):
+                column.append(word)
 
     def drop(self, tag_id: str) -> None:
         """Keep the hash of a tag no longer."""
@@ -37,18 +50,48 @@ class HashShelf:
 
     def near(self, print_hash: str, most_bits: int) -> list[tuple[str, int]]:
         """The tags whose hash differs in at most ``most_bits`` bits, and in how many."""
-        data = _hash_bytes(print_hash)
-        if not data or not self._ids:
+        if not self._ids:
             return []
-        kept = np.frombuffer(self._hashes, np.uint8).reshape(-1, _BYTES)
-        distances = _ONES[kept ^ np.frombuffer(data, np.uint8)].sum(axis=1, dtype=np.uint16)
-        places = np.flatnonzero(distances <= most_bits)
-        return [(self._ids[at], int(distances[at])) for at in places if self._ids[at]]
+        words = [np.frombuffer(column, np.uint64) for column in self._words]
+        near = near_hashes(words, print_hash, most_bits)
+        return [(self._ids[place], bits) for place, bits in near if self._ids[place]]
 
 
-def _hash_bytes(print_hash: str) -> bytes:
+def near_hashes(
+    words: Sequence[Words], print_hash: str, most_bits: int
+) -> Iterator[tuple[int, int]]:
+    """Where in the columns of ``words`` the hashes stand that differ from ``print_hash`` in at
+    most ``most_bits`` bits, and in how many."""
+    wanted = _words_of(print_hash)
+    if wanted is None:
+        return
+    for start in range(0, len(words[0]), _AT_A_TIME):
+        parts = [
+            np.bitwise_count(column[start : start + _AT_A_TIME] ^ word)
+            for column, word in zip(words, wanted, strict=True)
+        ]
+        # Two words differ in at most 128 bits, which a byte holds; all may in one more than that.
+        apart = np.add(parts[0] + parts[1], parts[2] + parts[3], dtype=np.uint16)
+        for place in np.flatnonzero(apart <= most_bits).tolist():
+            yield start + place, int(apart[place])
+
+
+def columns_of_hashes(texts: NDArray[np.object_]) -> tuple[NDArray[np.int32], list[Words]]:
+    """Which of very many ``texts`` are print hashes, and the columns of their words."""
+    is_long = np.array([len(text) == 2 * _BYTES and text.isascii() for text in texts], np.bool_)
+    places = np.flatnonzero(is_long).astype(np.int32)
+    letters = np.frombuffer("".join(texts[places]).encode("ascii"), np.uint8)
+    nibbles = _NIBBLES[letters].reshape(-1, 2 * _BYTES)
+    is_hash = (nibbles < 16).all(axis=1)
+    places, nibbles = places[is_hash], nibbles[is_hash]
+    data = np.ascontiguousarray(nibbles[:, ::2] << 4 | nibbles[:, 1::2])
+    words = data.view(np.uint64)
+    return places, [np.ascontiguousarray(words[:, column]) for column in range(WORDS)]
+
+
+def _words_of(print_hash: str) -> Words | None:
     try:
         data = bytes.fromhex(print_hash)
     except ValueError:
-        return b""
-    return data if len(data) == _BYTES else b""
+        return None
+    return np.frombuffer(data, np.uint64) if len(data) == _BYTES else None
