@@ -35,9 +35,12 @@ ROOT = Path(__file__).resolve().parent.parent
 DEMO_PICTURES = ROOT / "demo_scans"
 DEMO_TRUTH = ROOT / "fixtures" / "demo_truth.csv"
 ROLES = ("body", "display", "stamp")
-TEXT_OF_TAGS = "°½¾·–ºß©" + "".join(
+CODES_OF_TAGS = "0123456789ABCDEFGHJKLMNPRSTUVWXYZ-/."
+LETTERS_OF_NAMES = "".join(
     sorted({letter for names in SHADE_NAMES.values() for name in names for letter in name})
 )
+WRITTEN_ON_TAGS = CODES_OF_TAGS + LETTERS_OF_NAMES
+TEXT_OF_TAGS = "°½¾·–ºß©" + LETTERS_OF_NAMES
 
 
 def rng_of(seed: int) -> np.random.Generator:
@@ -142,7 +145,7 @@ def test_a_drawn_qr_code_is_read_back_by_zxing() -> None:
 
 @pytest.mark.parametrize("face", FACES, ids=lambda face: face.name)
 def test_every_face_has_the_letters_it_must_print(face: Face) -> None:
-    needed = "0123456789ABCDEFGHJKLMNPRSTUVWXYZ-/." if face.role == "stamp" else TEXT_OF_TAGS
+    needed = {"stamp": CODES_OF_TAGS, "hand": WRITTEN_ON_TAGS}.get(face.role, TEXT_OF_TAGS)
     for bold in (False, True):
         try:
             letters = TTFont(file_of(face, bold), lazy=True).getBestCmap()
