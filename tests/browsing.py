@@ -6,7 +6,8 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from playwright.sync_api import Browser, BrowserContext, sync_playwright
+from patience import LONG_S
+from playwright.sync_api import Browser, BrowserContext, expect, sync_playwright
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 
@@ -27,6 +28,9 @@ _ARGS = (
 )
 
 
+expect.set_options(timeout=LONG_S * 1000)
+
+
 @contextmanager
 def chromium() -> Iterator[Browser]:
     """Chromium without a window."""
@@ -40,11 +44,18 @@ def chromium() -> Iterator[Browser]:
 
 def window(browser: Browser, *, dark: bool = False) -> BrowserContext:
     """A window on a desk: nothing kept from other windows."""
-    return browser.new_context(viewport=DESK, color_scheme="dark" if dark else "light")
+    return _patient(browser.new_context(viewport=DESK, color_scheme="dark" if dark else "light"))
 
 
 def phone(browser: Browser, *, dark: bool = False) -> BrowserContext:
     """A phone that is touched."""
-    return browser.new_context(
-        viewport=PHONE, has_touch=True, is_mobile=True, color_scheme="dark" if dark else "light"
+    return _patient(
+        browser.new_context(
+            viewport=PHONE, has_touch=True, is_mobile=True, color_scheme="dark" if dark else "light"
+        )
     )
+
+
+def _patient(context: BrowserContext) -> BrowserContext:
+    context.set_default_timeout(LONG_S * 1000)
+    return context

@@ -1,4 +1,4 @@
-"""What the tests of the desk share: a stash, the desk that shows it, and a browser."""
+"""What tests share: examples that may take their time; the desk's stash, server and browser."""
 
 from __future__ import annotations
 
@@ -7,12 +7,17 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import httpx
+import hypothesis
 import pytest
 from browsing import chromium, window
 from desk_pages import Served, served
+from patience import LONG_S
 from playwright.sync_api import Browser, Page
 
 from intake.filing.cabinet import Cabinet, open_cabinet
+
+hypothesis.settings.register_profile("any machine", deadline=None)  # a loaded one is slow at times
+hypothesis.settings.load_profile("any machine")
 
 
 @pytest.fixture
@@ -33,7 +38,7 @@ def desk(stash: Path) -> Iterator[Served]:
 
 @pytest.fixture
 def client(desk: Served) -> Iterator[httpx.Client]:
-    with httpx.Client(base_url=desk.address, trust_env=False) as opened:
+    with httpx.Client(base_url=desk.address, trust_env=False, timeout=LONG_S) as opened:
         yield opened
 
 

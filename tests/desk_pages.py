@@ -8,7 +8,6 @@ from __future__ import annotations
 import hashlib
 import io
 import threading
-import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
@@ -20,6 +19,7 @@ import PIL.ImageDraw
 import PIL.ImageFont
 import uvicorn
 from filing_tags import doubtful, sure
+from patience import LONG_S, wait_until
 
 from intake.desk.app import desk_app
 from intake.desk.security import Keys
@@ -199,12 +199,12 @@ class Served:
             target=self._server.run, kwargs={"sockets": [listener]}, daemon=True
         )
         self._thread.start()
-        while not self._server.started:
-            time.sleep(0.01)
+        wait_until(lambda: self._server.started, "the desk opens")
 
     def close(self) -> None:
         self._server.should_exit = True
-        self._thread.join(timeout=10)
+        self._thread.join(LONG_S)
+        assert not self._thread.is_alive(), "the desk does not close"
 
 
 @contextmanager

@@ -7,6 +7,7 @@ import pytest
 from browsing import CHROMIUM, WHERE_TO_GET_IT
 from desk_pages import Served, hold, lot_tag, with_field
 from filing_tags import doubtful, sure
+from patience import LONG_S
 from playwright.sync_api import Page, expect
 
 from intake.filing.cabinet import Cabinet
@@ -29,7 +30,7 @@ def shades(cabinet: Cabinet) -> list[str]:
 
 
 def post(desk: Served, path: str, **fields: str | list[str]) -> httpx.Response:
-    with httpx.Client(base_url=desk.address, trust_env=False) as client:
+    with httpx.Client(base_url=desk.address, trust_env=False, timeout=LONG_S) as client:
         token = client.get("/token").json()["token"]
         return client.post(path, params={"token": token}, data=fields)
 
@@ -123,10 +124,12 @@ def test_offers_are_shown_together_before_they_change_anything(
 ) -> None:
     one, two, three = hold(cabinet, *(spelled(number, "Brackem") for number in (1, 2, 3)))
     cabinet.resolve(one, {"shade": "Bracken"})
-    text = httpx.get(f"{desk.address}/alike", trust_env=False).text
+    text = httpx.get(f"{desk.address}/alike", trust_env=False, timeout=LONG_S).text
     assert "Learnt since these tags were read" in text
     asked = {"field": "shade", "old": "Brackem", "new": "Bracken"}
-    preview = httpx.get(f"{desk.address}/alike/offer", params=asked, trust_env=False).text
+    preview = httpx.get(
+        f"{desk.address}/alike/offer", params=asked, trust_env=False, timeout=LONG_S
+    ).text
     assert two in preview
     assert three in preview
     assert one not in preview
@@ -159,4 +162,7 @@ def test_tags_answered_meanwhile_are_told_kindly(desk: Served, cabinet: Cabinet)
     answer = post(desk, "/alike/settle", field="shade", answer="Sloe", tag=tags)
     assert answer.status_code == 409
     assert "look again" in answer.text
-    assert httpx.get(f"{desk.address}/alike/0123456789ab", trust_env=False).status_code == 409
+    assert (
+        httpx.get(f"{desk.address}/alike/0123456789ab", trust_env=False, timeout=LONG_S).status_code
+        == 409
+    )

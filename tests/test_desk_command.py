@@ -12,6 +12,7 @@ from pathlib import Path
 import httpx
 import pytest
 from desk_pages import hold, lot_tag
+from patience import LONG_S
 
 from intake.desk.serve import USUAL_PORT, listen
 from intake.errors import ExitCode, NoAccess
@@ -41,11 +42,11 @@ def test_the_page_is_served_until_it_is_stopped(
     said = process.stdout.readline()
     assert f"http://127.0.0.1:{free_port}/" in said
     transport = httpx.HTTPTransport(retries=20)
-    with httpx.Client(transport=transport, trust_env=False) as client:
+    with httpx.Client(transport=transport, trust_env=False, timeout=LONG_S) as client:
         answer = client.get(f"http://127.0.0.1:{free_port}/review/tags")
     assert len(answer.json()["ids"]) == 1
     process.send_signal(signal.SIGINT)
-    _, errors = process.communicate(timeout=20)
+    _, errors = process.communicate(timeout=LONG_S)
     assert process.returncode == ExitCode.OK
     assert errors == ""
 
@@ -54,7 +55,7 @@ def test_a_port_that_is_taken_is_told_in_one_line(tmp_path: Path) -> None:
     with socket.create_server(("127.0.0.1", 0)) as taken:
         port = taken.getsockname()[1]
         process = start(tmp_path / "stash.csv", "--no-browser", "--port", str(port))
-        _, errors = process.communicate(timeout=30)
+        _, errors = process.communicate(timeout=LONG_S)
     assert process.returncode == ExitCode.NO_ACCESS
     assert errors.startswith(f"balltag: port {port} cannot be used")
     assert errors.count("\n") == 1

@@ -19,6 +19,7 @@ import pytest
 import zxingcpp
 from browsing import CHROMIUM, WHERE_TO_GET_IT, phone, window
 from desk_pages import hold, lot_tag, served
+from patience import LONG_S
 from playwright.sync_api import Browser, expect
 
 from intake.desk.phone import home_address, phone_link, terminal_code
@@ -81,11 +82,15 @@ def test_a_device_that_guesses_is_let_in_no_more_and_others_are(tmp_path: Path) 
     keys = Keys()
     with served(tmp_path / "stash.csv", keys) as desk:
         statuses = {
-            httpx.get(f"{desk.address}/new?key=guess{n}", trust_env=False).status_code
+            httpx.get(
+                f"{desk.address}/new?key=guess{n}", trust_env=False, timeout=LONG_S
+            ).status_code
             for n in range(MOST_WRONG)
         }
         assert statuses == {403}
-        answer = httpx.get(f"{desk.address}/new?key={keys.issue()}", trust_env=False)
+        answer = httpx.get(
+            f"{desk.address}/new?key={keys.issue()}", trust_env=False, timeout=LONG_S
+        )
         assert answer.status_code == 403
         assert "too many" in answer.text
         assert not keys.bars("192.0.2.77")
@@ -95,7 +100,7 @@ def test_an_old_cookie_is_taken_away_so_that_it_is_no_guess(tmp_path: Path) -> N
     keys = Keys()
     with (
         served(tmp_path / "stash.csv", keys) as desk,
-        httpx.Client(base_url=desk.address, trust_env=False) as client,
+        httpx.Client(base_url=desk.address, trust_env=False, timeout=LONG_S) as client,
     ):
         client.cookies.set("desk_pass", "of-yesterday", domain="127.0.0.1")
         for _ in range(2 * MOST_WRONG):
@@ -106,7 +111,9 @@ def test_an_old_cookie_is_taken_away_so_that_it_is_no_guess(tmp_path: Path) -> N
 def test_a_link_with_a_key_leads_to_no_other_site(tmp_path: Path) -> None:
     keys = Keys()
     with served(tmp_path / "stash.csv", keys) as desk:
-        answer = httpx.get(f"{desk.address}//tags.example/x?key={keys.issue()}", trust_env=False)
+        answer = httpx.get(
+            f"{desk.address}//tags.example/x?key={keys.issue()}", trust_env=False, timeout=LONG_S
+        )
         assert answer.headers["Location"] == "/tags.example/x"
 
 
@@ -129,7 +136,9 @@ def test_a_neighbour_without_a_key_gets_nothing(tmp_path: Path, method: str, pat
     cabinet = open_cabinet(tmp_path / "stash.csv")
     (tag_id,) = hold(cabinet, lot_tag(1))
     with served(tmp_path / "stash.csv", Keys()) as desk:
-        answer = httpx.request(method, desk.address + path, content=b"x", trust_env=False)
+        answer = httpx.request(
+            method, desk.address + path, content=b"x", trust_env=False, timeout=LONG_S
+        )
     assert answer.status_code == 403
     assert tag_id not in answer.text
     assert not (tmp_path / "stash.inbox").exists()
@@ -182,7 +191,7 @@ def said(tmp_path: Path, free_port: int) -> Iterator[str]:
             break
     yield "".join(lines)
     process.send_signal(signal.SIGINT)
-    _, errors = process.communicate(timeout=20)
+    _, errors = process.communicate(timeout=LONG_S)
     assert (process.returncode, errors) == (ExitCode.OK, "")
 
 
@@ -223,7 +232,7 @@ def test_the_home_network_is_served_under_its_own_name_only(said: str) -> None:
     assert link is not None
     host = link[1]
     assert len(set(keys)) == 2
-    with httpx.Client(base_url=f"http://{host}", trust_env=False) as client:
+    with httpx.Client(base_url=f"http://{host}", trust_env=False, timeout=LONG_S) as client:
         assert client.get("/new").status_code == 403
         assert client.get("/new", headers={"Host": "tags.example"}).status_code == 403
         assert client.get("/new", params={"key": keys[1]}).status_code == 303
@@ -246,5 +255,9 @@ def test_without_the_option_only_this_machine_is_served(tmp_path: Path) -> None:
 def test_without_the_option_there_is_no_page_for_a_phone(tmp_path: Path) -> None:
     with served(tmp_path / "stash.csv") as desk:
         for path in ("/phone", "/phone/x/code.svg", "/phone/x/state"):
-            assert httpx.get(desk.address + path, trust_env=False).status_code == 404
-        assert "/phone" not in httpx.get(f"{desk.address}/shelf", trust_env=False).text
+            assert (
+                httpx.get(desk.address + path, trust_env=False, timeout=LONG_S).status_code == 404
+            )
+        assert (
+            "/phone" not in httpx.get(f"{desk.address}/shelf", trust_env=False, timeout=LONG_S).text
+        )

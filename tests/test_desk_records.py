@@ -11,6 +11,7 @@ import pytest
 from browsing import CHROMIUM, WHERE_TO_GET_IT
 from desk_pages import Served, served
 from filing_tags import tag
+from patience import LONG_S
 from playwright.sync_api import Page, expect
 
 from intake.filing.cabinet import Cabinet, open_cabinet
@@ -205,7 +206,7 @@ def test_a_long_history_comes_in_pages_that_cut_no_stroke(
 
 def test_a_record_that_never_was_is_told(desk: Served) -> None:
     for path in ("/records/t0123456789abcde", "/records/x", "/records/x/merge"):
-        answer = httpx.get(desk.address + path, trust_env=False)
+        answer = httpx.get(desk.address + path, trust_env=False, timeout=LONG_S)
         assert answer.status_code == 404
         assert "has no record" in answer.text
 
@@ -214,7 +215,7 @@ def test_an_undo_leads_back_to_no_other_place(
     desk: Served, cabinet: Cabinet, record: Record
 ) -> None:
     (change,) = cabinet.correct({record.id: {"lot": "0500"}})
-    with httpx.Client(base_url=desk.address, trust_env=False) as client:
+    with httpx.Client(base_url=desk.address, trust_env=False, timeout=LONG_S) as client:
         token = client.get("/token").json()["token"]
         form = {"stroke": change.stroke, "record": "/tags.example/"}
         answer = client.post("/history/undo", params={"token": token}, data=form)
@@ -274,7 +275,7 @@ def test_two_lines_about_one_maker_are_refused(page: Page, desk: Served, cabinet
 
 
 def test_a_form_that_is_none_is_refused(desk: Served, cabinet: Cabinet, record: Record) -> None:
-    with httpx.Client(base_url=desk.address, trust_env=False) as client:
+    with httpx.Client(base_url=desk.address, trust_env=False, timeout=LONG_S) as client:
         token = {"token": client.get("/token").json()["token"]}
         short = client.post("/makers/save", params=token, data={"maker": "x"})
         long = client.post("/makers/save", params=token, content=b"maker=" + b"x" * (1 << 20))

@@ -9,6 +9,7 @@ from pathlib import Path
 import httpx
 import pytest
 from desk_pages import Served, hold, lot_tag, served
+from patience import LONG_S
 
 from intake.desk.security import Keys
 from intake.filing.cabinet import Cabinet
@@ -124,7 +125,7 @@ def test_pages_have_no_script_or_style_within(client: httpx.Client, page: str) -
 )
 def test_no_path_leaves_the_folders(desk: Served, cabinet: Cabinet, path: str) -> None:
     cabinet.file(lot_tag(1))
-    with httpx.Client(trust_env=False) as client:
+    with httpx.Client(trust_env=False, timeout=LONG_S) as client:
         request = client.build_request("GET", desk.address)
         request.url = request.url.copy_with(raw_path=path.encode())
         assert client.send(request).status_code == 404
@@ -194,14 +195,14 @@ def locked(stash: Path, keys: Keys) -> Iterator[Served]:
 
 @pytest.mark.parametrize("path", ["/review", "/static/desk.css", "/token", "/review?key=wrong"])
 def test_with_keys_nothing_is_answered_without_one(locked: Served, path: str) -> None:
-    assert httpx.get(locked.address + path, trust_env=False).status_code == 403
+    assert httpx.get(locked.address + path, trust_env=False, timeout=LONG_S).status_code == 403
 
 
 def test_a_key_lets_one_browser_in_and_is_not_left_in_the_address(
     locked: Served, keys: Keys
 ) -> None:
     key = keys.issue()
-    with httpx.Client(base_url=locked.address, trust_env=False) as phone:
+    with httpx.Client(base_url=locked.address, trust_env=False, timeout=LONG_S) as phone:
         first = phone.get("/review", params={"key": key, "from": "code"})
         assert first.status_code == 303
         assert first.headers["Location"] == "/review?from=code"
@@ -210,7 +211,7 @@ def test_a_key_lets_one_browser_in_and_is_not_left_in_the_address(
         assert "samesite=strict" in cookie
         assert key not in cookie
         assert phone.get("/review").status_code == 200
-    with httpx.Client(base_url=locked.address, trust_env=False) as another:
+    with httpx.Client(base_url=locked.address, trust_env=False, timeout=LONG_S) as another:
         assert another.get("/review", params={"key": key}).status_code == 403
     assert not keys.is_open(key)
 
@@ -218,5 +219,5 @@ def test_a_key_lets_one_browser_in_and_is_not_left_in_the_address(
 def test_a_cookie_that_was_made_up_does_not_let_in(locked: Served, keys: Keys) -> None:
     keys.issue()
     cookies = {"desk_pass": "made-up"}
-    answer = httpx.get(f"{locked.address}/review", cookies=cookies, trust_env=False)
+    answer = httpx.get(f"{locked.address}/review", cookies=cookies, trust_env=False, timeout=LONG_S)
     assert answer.status_code == 403

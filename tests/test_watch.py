@@ -16,6 +16,7 @@ from pathlib import Path
 
 import pytest
 from filing_tags import tag
+from patience import LONG_S
 
 from intake.errors import CutShort, ExitCode, NoTag
 from intake.filing.cabinet import open_cabinet
@@ -277,7 +278,7 @@ def test_ctrl_c_ends_a_watch_cleanly(basket: Path, tmp_path: Path) -> None:
     line = run.stdout.readline()
     assert "scan_01.jpg #1: " in line
     os.killpg(run.pid, signal.SIGINT)  # as a terminal does: to every process of it
-    _, errors = run.communicate(timeout=30)
+    _, errors = run.communicate(timeout=LONG_S)
     assert run.returncode == ExitCode.OK, errors
     assert "Traceback" not in errors
     assert "ended; " in errors.splitlines()[-1]
