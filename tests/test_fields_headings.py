@@ -108,7 +108,7 @@ def test_weights_for_two_options_are_those_of_scikit_learn() -> None:
 
 def test_options_survive_packing(tmp_path: Path) -> None:
     found = heading_options(lines_from(*TAG), [])
-    pack([(found, 2)], tmp_path / "rows.json.gz")
+    pack([(found, 2, "swing")], tmp_path / "rows.json.gz")
     features, (choice,) = unpack(tmp_path / "rows.json.gz")
-    assert choice.true == 2
+    assert (choice.true, choice.layout) == (2, "swing")
     assert choice.options == pytest.approx(options_of(found, features), abs=0.006)

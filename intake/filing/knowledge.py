@@ -12,6 +12,7 @@ from intake.records import TagReading
 from intake.shades.known import KnownShade, KnownShades
 from intake.shades.match import with_known_shade
 from intake.shades.names import KnownNames, with_known_names
+from intake.shades.printed_names import with_printed_names
 from intake.shades.slips import with_meant_shade
 
 
@@ -51,7 +52,7 @@ class Knowledge:
     def applied(self, reading: TagReading) -> TagReading:
         """``reading`` with its maker, range and shade compared with what is known.  Lots
         and codes stay as they were read."""
-        named = with_known_names(reading, self.names)
+        named = with_printed_names(with_known_names(reading, self.names), self.names)
         return with_known_shade(with_meant_shade(named, self.names.slips), self.shades)
 
     def _learn(self, lessons: Iterable[Lesson]) -> None:

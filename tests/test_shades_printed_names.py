@@ -1,0 +1,96 @@
+"""Known makers and ranges are found wherever a tag prints them, and only whole."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from filing_tags import tag
+from line_making import lines_from
+
+from intake.records import Field, Line, Span, State, TagReading
+from intake.shades.names import KnownNames
+from intake.shades.printed_names import with_printed_names
+
+
+@pytest.fixture
+def known() -> KnownNames:
+    names = KnownNames()
+    names.add("Quillstow Spinners", "Sluicegate")
+    names.add("Moravela", "Vereda")
+    return names
+
+
+def read(*texts: str, maker: Field | None = None, range_: Field | None = None) -> TagReading:
+    return with_lines(
+        tag("a.jpg", 1, maker or Field("maker"), range_ or Field("range")), lines_from(*texts)
+    )
+
+
+def with_lines(reading: TagReading, lines: list[Line]) -> TagReading:
+    return replace(reading, lines=tuple(lines))
+
+
+def doubtful(name: str, value: str, *others: str) -> Field:
+    return Field(name, value, 0.4, State.DOUBTFUL, others=others, reason="not certain")
+
+
+def test_a_known_maker_in_small_print_is_the_maker(known: KnownNames) -> None:
+    reading = read(
+        "Vereda",
+        "© Moravela, 03147 Moravela, España",
+        maker=doubtful("maker", "Vereda"),
+    )
+    fields = with_printed_names(reading, known).fields
+    assert (fields["maker"].value, fields["maker"].state) == ("Moravela", State.SURE)
+    assert (fields["range"].value, fields["range"].state) == ("Vereda", State.SURE)
+    assert fields["range"].spans == (Span(0, 0, 6),)
+
+
+def test_a_known_maker_is_known_by_its_web_address(known: KnownNames) -> None:
+    reading = read("Hilo Hojarasca", "www.moravela.example")
+    maker = with_printed_names(reading, known).fields["maker"]
+    assert (maker.value, maker.state) == ("Moravela", State.SURE)
+    assert "web address" in maker.note
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["Quillstow Spinners & Sons", "Old Quillstow Spinners", "Quillstow Spinners-Hall"],
+)
+def test_part_of_a_longer_name_is_not_the_known_one(known: KnownNames, line: str) -> None:
+    assert with_printed_names(read(line), known).fields["maker"].value is None
+
+
+def test_a_name_that_the_readers_saw_unlike_is_not_looked_up(known: KnownNames) -> None:
+    lines = lines_from("Moravela", second={0: "Moravelo"})
+    reading = with_lines(read("Moravela"), lines)
+    assert with_printed_names(reading, known).fields["maker"].value is None
+
+
+def test_two_known_makers_on_one_tag_settle_nothing(known: KnownNames) -> None:
+    reading = read("Moravela", "Quillstow Spinners", maker=doubtful("maker", "Moravela"))
+    assert with_printed_names(reading, known).fields["maker"].state is State.DOUBTFUL
+
+
+def test_a_sure_maker_stays(known: KnownNames) -> None:
+    sure = Field("maker", "Orvendale Yarns", 0.99, State.SURE)
+    assert with_printed_names(read("Moravela", maker=sure), known).fields["maker"] == sure
+
+
+def test_a_sure_shade_that_is_named_like_a_maker_stays_the_shade(known: KnownNames) -> None:
+    shade = Field("shade", "Moravela", 0.99, State.SURE, spans=(Span(0, 0, 8),))
+    reading = with_lines(tag("a.jpg", 1, shade, Field("maker")), lines_from("Moravela"))
+    assert with_printed_names(reading, known).fields["maker"].value is None
+
+
+def test_the_name_that_was_taken_for_the_maker_is_offered_as_the_range(known: KnownNames) -> None:
+    reading = read(
+        "Hojarasca",
+        "Moravela",
+        maker=doubtful("maker", "Hojarasca", "Moravela"),
+        range_=doubtful("range", "Moravela"),
+    )
+    fields = with_printed_names(reading, known).fields
+    assert fields["maker"].value == "Moravela"
+    assert (fields["range"].value, fields["range"].state) == ("Hojarasca", State.DOUBTFUL)
