@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 import socket
 from collections.abc import Iterator
 from pathlib import Path
@@ -18,6 +19,9 @@ from intake.filing.cabinet import Cabinet, open_cabinet
 
 hypothesis.settings.register_profile("any machine", deadline=None)  # a loaded one is slow at times
 hypothesis.settings.load_profile("any machine")
+
+# A shell starts what runs behind it deaf to Ctrl-C, and so would be what the tests start.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.fixture

@@ -39,7 +39,7 @@ def test_the_page_is_served_until_it_is_stopped(
     process: subprocess.Popen[str], free_port: int
 ) -> None:
     assert process.stdout is not None
-    said = process.stdout.readline()
+    said = process.stdout.readline() or process.communicate()[1]
     assert f"http://127.0.0.1:{free_port}/" in said
     transport = httpx.HTTPTransport(retries=20)
     with httpx.Client(transport=transport, trust_env=False, timeout=LONG_S) as client:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import random
 import shutil
 import signal
 import subprocess
@@ -20,7 +21,9 @@ from patience import LONG_S
 
 from intake.errors import CutShort, ExitCode, NoTag
 from intake.filing.cabinet import open_cabinet
+from intake.filing.check import Check
 from intake.filing.kinds import open_stash
+from intake.filing.store import Store
 from intake.records import Outcome, PictureReading
 from intake.run import TagResult
 from intake.watch import PATIENCE_S, RELIST_S, SETTLED_S, Arrivals, watch
@@ -263,10 +266,8 @@ def until(results: Iterator[TagResult], count: int) -> list[TagResult]:
     return [next(results) for _ in range(count)]
 
 
-def test_ctrl_c_ends_a_watch_cleanly(basket: Path, tmp_path: Path) -> None:
-    shutil.copy(DEMO / "scan_01.jpg", basket)
-    stash = tmp_path / "stash.csv"
-    run = subprocess.Popen(
+def start_watch(basket: Path, stash: Path) -> subprocess.Popen[str]:
+    return subprocess.Popen(
         [sys.executable, "-m", "intake", "watch", str(basket), "--stash", str(stash)],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
@@ -274,14 +275,44 @@ def test_ctrl_c_ends_a_watch_cleanly(basket: Path, tmp_path: Path) -> None:
         cwd=ROOT,
         start_new_session=True,
     )
+
+
+def ctrl_c(run: subprocess.Popen[str]) -> str:
+    """Tell ``run`` to end as a terminal does, every process of it.  What it says then."""
+    os.killpg(run.pid, signal.SIGINT)
+    _, errors = run.communicate(timeout=LONG_S)
+    return errors
+
+
+def test_ctrl_c_ends_a_watch_cleanly(basket: Path, tmp_path: Path) -> None:
+    shutil.copy(DEMO / "scan_01.jpg", basket)
+    run = start_watch(basket, tmp_path / "stash.csv")
     assert run.stdout is not None
     line = run.stdout.readline()
     assert "scan_01.jpg #1: " in line
-    os.killpg(run.pid, signal.SIGINT)  # as a terminal does: to every process of it
-    _, errors = run.communicate(timeout=LONG_S)
+    errors = ctrl_c(run)
     assert run.returncode == ExitCode.OK, errors
     assert "Traceback" not in errors
     assert "ended; " in errors.splitlines()[-1]
+
+
+@pytest.mark.slow
+def test_ctrl_c_at_any_moment_ends_a_watch(basket: Path, tmp_path: Path) -> None:
+    """While it loads, looks, reads, files or waits."""
+    shutil.copy(DEMO / "scan_01.jpg", basket)
+    chance = random.Random(11)
+    for number in range(60):
+        run = start_watch(basket, tmp_path / f"{number}.csv")
+        assert run.stderr is not None
+        assert "watching" in run.stderr.readline()
+        time.sleep(chance.uniform(0, 10 if number % 2 else 2))
+        errors = ctrl_c(run)
+        assert run.returncode == ExitCode.OK, errors
+        assert errors.splitlines() == [errors.strip()], errors
+        assert "ended; " in errors
+        cabinet = open_cabinet(tmp_path / f"{number}.csv")
+        assert Check(Store(cabinet.stash)).findings() == []
+        assert len(cabinet.records()) + len(cabinet.waiting()) <= 1
 
 
 def test_a_folder_that_is_not_there_is_said(tmp_path: Path) -> None:

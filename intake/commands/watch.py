@@ -24,13 +24,15 @@ def watch_command(
     ] = False,
 ) -> None:
     """Take in the pictures of a folder and each that lands in it, until Ctrl-C."""
+    told_to_end = _told_to_end()  # first: loading takes a while, and libraries swallow Ctrl-C
+
     from intake.reports.intake import Tally, json_line, tag_line
     from intake.watch import watch
 
     warn_of_missing_reader()
     tally = Tally()
     try:
-        results = watch(folder, stash, shade_card=shade_card, jobs=jobs, stop=_told_to_end())
+        results = watch(folder, stash, shade_card=shade_card, jobs=jobs, stop=told_to_end)
         print(f"balltag: watching {folder}; Ctrl-C ends it", file=sys.stderr, flush=True)
         for result in results:
             tally.add(result)
