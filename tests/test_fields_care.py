@@ -251,3 +251,9 @@ def test_a_misread_print_never_allows_unasked_what_is_not_allowed(
         if not candidate.doubt:
             assert isinstance(candidate.value, tuple)
             assert set(candidate.value) <= set(processes), noisy
+
+
+def test_a_line_that_ends_within_a_phrase_is_asked_about() -> None:
+    lines = lines_from("Hand wash, Do not bleach, Do not tumble dry, Dry", "Fogbank", "flat")
+    (care,) = find_care(lines)
+    assert care.doubt == "'Dry' at the end of the care words goes on"

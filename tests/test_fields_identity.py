@@ -435,6 +435,12 @@ def test_a_shade_that_begins_like_a_tax_number_is_whole() -> None:
     assert (fields["shade"].value, fields["shade_code"].value) == ("Våt Skifer", "00311")
 
 
+def test_a_name_that_begins_like_a_code_is_asked_about() -> None:
+    shade = parse(lines_from("FÄRG PYOO ROST", "Lot 0412"), [])["shade"]
+    assert shade.state is State.DOUBTFUL
+    assert "0 was read as O" in shade.reason
+
+
 def test_a_name_in_quotes_is_offered_as_the_shade() -> None:
     fields = parse(lines_from("Hollin Fold Yarns", "Drystone", "“Nebel”", "Lot 0412"), [])
     assert fields["shade"].value == "Nebel"

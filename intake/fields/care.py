@@ -20,6 +20,11 @@ PHRASE_LIST = sorted(
     ((phrase, kind) for kind, phrases in PHRASES.items() for phrase in listed(phrases)),
     key=lambda pair: -len(pair[0].rstrip("*")),
 )
+FIRST_WORDS = frozenset(
+    words[0]
+    for phrase, _ in PHRASE_LIST
+    if len(words := re.split(r"[ '_-]", phrase)) > 1 and len(words[0]) > 2 and "*" not in words[0]
+) - set(HARMLESS)
 PHRASE_KINDS = [kind for _, kind in PHRASE_LIST]
 FIBRE_NAME_WORDS = frozenset(
     word for phrase in words_of(FIBRES) | words_of(KINDS) for word in phrase.split()
@@ -156,6 +161,7 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     add_washing(findings, events)
     findings.doubts += unread_words(sheet, events)
     findings.doubts += unread_clauses(sheet, events)
+    findings.doubts += cut_off_phrases(sheet, events)
     findings.doubts += contradictions(findings.said)
     if not findings.said and not findings.doubts:
         return []
@@ -424,6 +430,18 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
             near = neighbours and (len(neighbours) == 2 or forbids or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{sheet.printed(event.start, event.end)}' among the care words is unread"
+
+
+def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about a line of care that ends with the first word of a phrase: the rest stands
+    where it is not read on, and says what is to be done."""
+    for said in by_line(sheet, events).values():
+        last = said[-1]
+        word = sheet.text[last.start : last.end]
+        at_the_end = sheet.text[last.end :].partition("\n")[0].strip() == ""
+        loose = last.kind in ("unread", "harmless")
+        if loose and at_the_end and word in FIRST_WORDS and any(tells(event) for event in said):
+            yield f"'{sheet.printed(last.start, last.end)}' at the end of the care words goes on"
 
 
 def is_misread(word: str) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -18,6 +19,9 @@ from intake.records import Candidate, Span
 _NEIGHBOUR_REACH = 2.5
 """How far a code and its name may stand apart, in heights of their lines."""
 
+
+_LIKE_A_CODE = re.compile(r"(?<!\w)(?:[A-Z]{1,3}[OI]{2,}|[OI]{2,}[A-Z]{0,3})(?!\w)")
+"""A word of a name such as PYOO, which is rather the code PY00."""
 
 _COLOURED_KIND = "mulberry"
 """The one kind of fibre that shades are named after too."""
@@ -132,6 +136,8 @@ def _doubt(name: str, found: Found, piece: Piece) -> str:
         return f"letters and digits look alike in the code '{found.text}': is it O or 0, I or 1?"
     if name == "shade" and has_trade_word(found.text):
         return f"'{found.text}' stands where the shade should, but is named like a maker"
+    if name == "shade" and _LIKE_A_CODE.search(found.text):
+        return f"'{found.text}' may begin with a code in which 0 was read as O"
     if found.goes_on:
         return f"the print behind the shade code '{found.text}' may be part of it"
     return ""
