@@ -163,7 +163,7 @@ def _doubt(name: str, web_names: Collection[str]) -> str:
     if _GOES_ON.fullmatch(folded):
         return f"the maker's name '{name}' seems to go on"
     by = _BY.search(folded)
-    if by is not None and has_trade_word(folded[by.end() :].split()[0]):
+    if by is not None and by.start() and has_trade_word(folded[by.end() :].split()[0]):
         return f"'{name}' may be the names of a range and of its maker in one line"
     if is_only_trade(name):
         return f"'{name}' alone is hardly the maker's whole name"
