@@ -11,7 +11,7 @@ from typer.core import TyperGroup
 
 from intake.commands.accuracy import accuracy
 from intake.commands.care import care_command
-from intake.commands.change import correct, merge, withdraw
+from intake.commands.change import correct, merge, split, withdraw
 from intake.commands.check import check
 from intake.commands.cover import cover_command
 from intake.commands.export import export
@@ -66,6 +66,7 @@ app.command("care")(care_command)
 app.command()(numbers)
 app.command()(correct)
 app.command()(merge)
+app.command()(split)
 app.command()(withdraw)
 app.command()(history)
 app.command()(undo)

@@ -6,6 +6,7 @@ import csv
 import shutil
 import subprocess
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
@@ -42,6 +43,7 @@ def cabinet(tmp_path_factory: pytest.TempPathFactory) -> Cabinet:
     records = balls_of_lots(
         *TRICKY_LOTS, shade="Żółć  Őszi", maker="=Quillstow+1", care="", length_m=87.53333333
     )
+    records[0] = replace(records[0], balls=5)
     cabinet = cabinet_with(folder, *records, pictures=True)
     for name in ("excel.xlsx", "open.ods", "plain.csv"):
         assert balltag(folder, "export", name).returncode == 0
@@ -79,14 +81,18 @@ def test_a_workbook_opens_with_text_numbers_and_totals(name: str, opened: Path) 
     first = raw.splitlines()[1]
     assert '"00412"' in first
     assert '"041"' in first
-    assert ",87.53333333,50,87.53333333,," in first
+    assert ",87.53333333,50,5,437.66666" in first
+    assert ",,250,," in first
     rows = list(csv.DictReader(raw.splitlines()))
     assert [row["lot"] for row in rows] == list(TRICKY_LOTS)
     assert {row["maker"] for row in rows} == {"=Quillstow+1"}
     with (opened / f"{name}-shades.csv").open(encoding="utf-8", newline="") as file:
         (total,) = csv.DictReader(file)
-    assert int(total["balls"]) == len(rows)
-    assert float(total["left_m"]) == pytest.approx(87.53333333 * len(rows))
+    assert int(total["balls"]) == sum(int(row["balls"]) for row in rows) == len(rows) + 4
+    assert float(total["left_m"]) == pytest.approx(
+        sum(int(row["balls"]) * float(row["length_m"]) for row in rows)
+    )
+    assert float(total["left_g"]) == 50 * (len(rows) + 4)
 
 
 def test_a_csv_file_opens_with_its_lots(folder: Path, cabinet: Cabinet) -> None:

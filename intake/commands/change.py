@@ -1,4 +1,4 @@
-"""``balltag correct``, ``merge`` and ``withdraw``: change what is filed."""
+"""``balltag correct``, ``merge``, ``split`` and ``withdraw``: change what is filed."""
 
 from __future__ import annotations
 
@@ -60,6 +60,18 @@ def merge(
 
     cabinet = open_cabinet(stash)
     _say_what_was_done(cabinet, cabinet.merge(keep, others))
+
+
+def split(
+    record: RecordArgument,
+    balls: Annotated[int, typer.Option("--balls", min=1, help="How many balls go.")] = 1,
+    stash: StashOption = DEFAULT_STASH,
+) -> None:
+    """Give some of the balls that a record stands for a record of their own."""
+    from intake.filing.cabinet import open_cabinet
+
+    cabinet = open_cabinet(stash)
+    _say_what_was_done(cabinet, cabinet.split(record, balls))
 
 
 def _column_and_value(text: str) -> tuple[str, str]:

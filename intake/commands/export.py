@@ -58,4 +58,5 @@ def export(
     found = chosen(every, conditions, since_day)
     picture = None if no_pictures else cabinet.pictures.path
     exporter.write(stash_sheets(found, as_of, picture, garment_m), out)
-    say(f"{len(found)} of {len(every)} balls are in {out}")
+    exported, all_there = (sum(ball.count for ball in those) for those in (found, every))
+    say(f"{exported} of {all_there} balls are in {out}")

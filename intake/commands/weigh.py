@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -10,7 +11,9 @@ from intake.commands.options import DEFAULT_STASH, JsonOption, StashOption
 from intake.errors import BadAmount
 
 if TYPE_CHECKING:
+    from intake.filing.cabinet import Cabinet
     from intake.sums.air import Air
+    from intake.sums.ball import Ball
 
 
 def weigh_command(
@@ -53,12 +56,13 @@ def weigh_command(
     from intake.filing.cabinet import open_cabinet
     from intake.reports.weighing import budget_table, weighing_json, weighing_lines
     from intake.sums.catalogue import catalogue
-    from intake.sums.weigh import weigh
+    from intake.sums.weigh import refuse_second, weigh
     from intake.sums.which_ball import the_ball
 
     air = _air(humidity, room, within)
     cabinet = open_cabinet(stash)
     meant = the_ball(catalogue(cabinet), ball)
+    refuse_second(meant)
     weighed = weigh(
         meant, balance_g, air=air, step_g=step_g, tare_g=tare_g, winding_pct=winding_pct
     )
@@ -68,6 +72,7 @@ def weigh_command(
             "name the right ball, or add --anyway"
         )
     if not dry_run:
+        meant = _alone(cabinet, meant)
         cabinet.weigh(meant.record.id, weighed.figures)
     if as_json:
         print(weighing_json(meant, weighed, kept=not dry_run))
@@ -75,6 +80,15 @@ def weigh_command(
     for line in weighing_lines(meant, weighed, kept=not dry_run):
         say(line)
     say(budget_table(weighed))
+
+
+def _alone(cabinet: Cabinet, ball: Ball) -> Ball:
+    """``ball``, or one of those that its record stands for, split off: what is left of one
+    must not become what is left of all."""
+    if ball.count == 1:
+        return ball
+    fresh = cabinet.split(ball.record.id)[-1].record
+    return replace(ball, record=cabinet.record(fresh))
 
 
 def _air(humidity_pct: float | None, room_name: str, within_pct: float | None) -> Air:

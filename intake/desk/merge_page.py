@@ -29,7 +29,7 @@ def choose(request: Request) -> Response:
         record=record,
         words=words or "",
         balls=[ball for ball in shown if ball.record.id != record_id],
-        more=found.totals.balls - len(shown),
+        more=found.totals.balls - sum(ball.count for ball in shown),
     )
 
 

@@ -25,6 +25,7 @@ _WORDS = {
     Action.CORRECTED: "Corrected",
     Action.MERGED: "Merged",
     Action.WITHDRAWN: "Withdrawn",
+    Action.SPLIT: "Balls split off",
     Action.WEIGHED: "Weighed",
     Action.UNDONE: "Taken back",
 }

@@ -1,5 +1,5 @@
 """The page of one record: its tag, all that is filed of it, what became of it, and the ways
-to correct it and take it out."""
+to correct it, to split balls off and to take it out."""
 
 from __future__ import annotations
 
@@ -66,6 +66,17 @@ def correct(request: Request, form: Form) -> Response:
     return see(f"/records/{record_id}")
 
 
+def split(request: Request, form: Form) -> Response:
+    """Give some of the balls that the record stands for a record of their own, and show that."""
+    record_id, balls = request.path_params["record_id"], form.text("balls").strip()
+    with at_cabinet(request) as cabinet:
+        try:
+            fresh = cabinet.split(record_id, int(answer_cell("balls", balls)))[-1].record
+        except BadAnswer as error:
+            return _page(request, record_id, not_split=str(error))
+    return see(f"/records/{fresh}")
+
+
 def withdraw(request: Request, form: Form) -> Response:
     """Take the record out of the stash."""
     record_id = request.path_params["record_id"]
@@ -98,6 +109,7 @@ def _page(
     *,
     troubles: Mapping[str, str] | None = None,
     asked: str = "",
+    not_split: str = "",
 ) -> Response:
     with at_cabinet(request) as cabinet:
         past = strokes(cabinet, cabinet.history.changes(record_id))
@@ -111,12 +123,13 @@ def _page(
     return page(
         request,
         "record.html",
-        status_code=422 if troubles else 200,
+        status_code=422 if troubles or not_split else 200,
         ball=ball,
         cells=cells,
         typed=cells | dict(typed or {}),
         troubles=troubles or {},
         asked=asked,
+        not_split=not_split,
         fields=FIELDS,
         beside=[name for name in BESIDE if cells[name]],
         past=past,
@@ -126,5 +139,6 @@ def _page(
 routes = [
     Route("/records/{record_id}", record_page),
     Route("/records/{record_id}/correct", submitted(correct), methods=["POST"]),
+    Route("/records/{record_id}/split", submitted(split), methods=["POST"]),
     Route("/records/{record_id}/withdraw", submitted(withdraw), methods=["POST"]),
 ]

@@ -23,10 +23,11 @@ from intake.sums.lots import Lot, ShadeName, Totals, shades, totals
 from intake.sums.maker_sheet import maker_sheet_path
 
 PAGE_BALLS = 36
-"""A page ends with the lot that reaches so many balls."""
+"""A page ends with the lot that reaches so many tags."""
 
 LOT_BALLS = 12
-"""So many balls of one lot are shown on a page; the others are told by their number."""
+"""So many tags of one lot are shown on a page; the balls of the others are told by their
+number."""
 
 _SEARCHED = (*FIELDS, "shade_printed", "note", "id")
 
@@ -109,7 +110,7 @@ class Shelf:
         self._amounts = _Amounts(self._balls)
 
     def __len__(self) -> int:
-        return len(self._balls)
+        return sum(ball.count for ball in self._balls)
 
     @cached_property
     def makers(self) -> list[str]:
@@ -186,7 +187,8 @@ class Shelf:
         lot = self._lots[run.lot]
         balls = tuple(self._balls[place] for place in places[run.start : run.end])
         shown = balls if whole else balls[:LOT_BALLS]
-        return FoundLot(Lot(lot.name, lot.lot, balls), shown, len(balls) - len(shown))
+        more = sum(ball.count for ball in balls[len(shown) :])
+        return FoundLot(Lot(lot.name, lot.lot, balls), shown, more)
 
 
 class _Amounts:

@@ -23,7 +23,8 @@ class Condition:
     def holds(self, ball: Ball) -> bool:
         """Whether ``ball`` is so, be it by its tag or by its maker sheet."""
         if self.column in NUMBERS:
-            amount = ball.length_m if self.column == "length_m" else ball.mass_g
+            amounts = {"length_m": ball.length_m, "mass_g": ball.mass_g, "balls": ball.count}
+            amount = amounts[self.column]
             return amount is not None and number_text(amount) == self.text
         return ball.text(self.column).casefold() == self.text.casefold()
 

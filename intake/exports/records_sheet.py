@@ -1,4 +1,6 @@
-"""The sheet of records: a row a ball, as its tag, its maker and the scale know it."""
+"""The sheet of records: a row a tag, as it, its maker and the scale know its ball or balls.
+
+Metres and grams that are printed are those of one ball; what is left is that of all."""
 
 from __future__ import annotations
 
@@ -36,6 +38,7 @@ COLUMNS = (
     Column("fibre", width=36),
     Column("length_m", Kind.NUMBER),
     Column("mass_g", Kind.NUMBER),
+    Column("balls", Kind.COUNT, 8),
     Column("left_m", Kind.NUMBER),
     Column("left_m_plus_minus", Kind.NUMBER, 18),
     Column("left_g", Kind.NUMBER),
@@ -44,6 +47,8 @@ COLUMNS = (
     Column("care", width=36),
     Column("origin", width=14),
     Column("needle_mm"),
+    Column("stitches_per_10cm", width=17),
+    Column("rows_per_10cm", width=14),
     Column("tension", width=16),
     Column("barcode", width=16),
     Column("shade_printed", width=16),
@@ -119,6 +124,7 @@ def _amounts(ball: Ball) -> dict[str, Cell]:
     return {
         "length_m": ball.length_m,
         "mass_g": ball.mass_g,
+        "balls": ball.count,
         "left_m": ball.left_m,
         "left_m_plus_minus": weighing.length_uncertainty_m if weighing else None,
         "left_g": ball.left_g,

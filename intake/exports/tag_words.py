@@ -1,4 +1,4 @@
-"""What a small tag for a part ball says."""
+"""What a small tag says: for a part ball, or for several whole ones."""
 
 from __future__ import annotations
 
@@ -48,15 +48,20 @@ def _entry(ball: Ball, column: str) -> Words:
 
 
 def _left(ball: Ball) -> Words:
-    """The metres on the ball, and when they were weighed."""
-    weighing, length_m = ball.weighing, ball.left_m
+    """The metres on the balls, and when they were weighed."""
+    weighing, assumed = ball.weighing, ball.is_assumed("length_m")
+    texts = []
+    if weighing is not None:
+        give_or_take = number_text(weighing.length_uncertainty_m)
+        texts = [f"{number_text(weighing.length_m)} m ± {give_or_take} m left, {weighing.at[:10]}"]
+    if wholes := ball.count - len(texts):
+        texts.append(_wholes(wholes, ball.length_m))
+    return Words("; ".join(texts) + (ASSUMED_MARK if assumed else ""), assumed)
+
+
+def _wholes(count: int, length_m: float | None) -> str:
+    """Whole balls, and the metres on each of them."""
     if length_m is None:
-        return Words("metres not known")
-    assumed = ball.is_assumed("length_m")
-    mark = ASSUMED_MARK if assumed else ""
-    if weighing is None:
-        return Words(f"{number_text(length_m)} m, whole ball{mark}", assumed)
-    give_or_take = number_text(weighing.length_uncertainty_m)
-    return Words(
-        f"{number_text(length_m)} m ± {give_or_take} m left, {weighing.at[:10]}{mark}", assumed
-    )
+        return "metres not known" if count == 1 else f"{count} balls, metres not known"
+    metres = f"{number_text(length_m)} m"
+    return f"{metres}, whole ball" if count == 1 else f"{count} whole balls of {metres}"

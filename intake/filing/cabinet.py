@@ -7,7 +7,7 @@ import os
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from itertools import chain
+from itertools import chain, count
 
 import pyarrow as pa
 
@@ -24,6 +24,7 @@ from intake.filing.record import (
     Record,
     record_from_reading,
     record_id,
+    split_id,
     with_cells,
 )
 from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN, Before, Past
@@ -37,6 +38,7 @@ from intake.filing.strokes import (
     discarded_change,
     merged_change,
     settled_change,
+    split_changes,
     undone_change,
     weighed_change,
     withdrawn_change,
@@ -328,8 +330,25 @@ class Cabinet:
             leaving = [self.record(one) for one in _each(others) if one != keep]
             return self._store.make([merged_change(record, keep) for record in leaving])
 
+    def split(self, record_id: str, balls: int = 1) -> list[Change]:
+        """Make ``balls`` of those that a record stands for a record of their own; the last
+        of the changes tells its id.  Raises :class:`NoSuchRecord` and :class:`BadAnswer`."""
+        with self._store.held():
+            record = self.record(record_id)
+            ids = (split_id(record, number) for number in count(2))
+            new_id = next(one for one in ids if not self._was_there(one))
+            changes = split_changes(record, balls, new_id)
+            if jpeg := self.pictures.load(record_id):
+                self.pictures.save(new_id, jpeg)
+            return self._store.make(changes)
+
+    def _was_there(self, record_id: str) -> bool:
+        """Whether a record of this id is in the stash or ever was."""
+        return record_id in self._store.records() or bool(self.history.changes(record_id))
+
     def weigh(self, record_id: str, figures: Mapping[str, str]) -> Change:
-        """Keep what a scale said of a part ball: at least
+        """Keep what a scale said of a part ball, one of those that the record stands for:
+        at least
         :data:`~intake.filing.strokes.WEIGHED_FIGURES`, as text.  Raises
         :class:`NoSuchRecord` and :class:`BadAnswer`."""
         with self._store.held():

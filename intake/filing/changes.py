@@ -23,6 +23,9 @@ class Action(StrEnum):
     """A record left the stash: it was the same ball as another, which stays."""
     WITHDRAWN = "withdrawn"
     """A record left the stash."""
+    SPLIT = "split"
+    """Balls of a record became a record of their own: one change takes them off the first,
+    another of the same stroke puts the new one in."""
     WEIGHED = "weighed"
     """A part ball was put on a scale; the record itself stays as it is."""
     UNDONE = "undone"

@@ -89,13 +89,18 @@ def one_line(text: str) -> str:
     return _UNDECODABLE.sub("\ufffd", _BREAKS.sub(" ", text))
 
 
-def record_id(digest: str, tag: int) -> str:
+def record_id(digest: str, tag: int | str) -> str:
     """The id of tag number ``tag`` (from 1) of the file with SHA-256 ``digest``.
 
     The same tag of the same file always gets the same id: a ``t``, which keeps
     spreadsheet programs from taking it for a number, and 15 hexadecimal digits.
     """
     return "t" + hashlib.sha256(f"{digest}:{tag}".encode()).hexdigest()[:15]
+
+
+def split_id(record: Record, number: int) -> str:
+    """The id of the ``number``-th record (from 2) that balls of ``record`` make."""
+    return record_id(record.digest, f"{record.tag}:{number}")
 
 
 def is_record_id(text: str) -> bool:

@@ -4,12 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from intake.filing.answers import BadAnswer, answer_cell
 from intake.filing.changes import Action, Change
 from intake.filing.queue import Left, Waiting
-from intake.filing.record import COLUMNS, Record, record_cells, record_from_row, with_cells
+from intake.filing.record import (
+    COLUMNS,
+    Record,
+    picture_name,
+    record_cells,
+    record_from_row,
+    with_cells,
+)
 from intake.wording import value_text
 
 LEFT_BY = {Action.ANSWERED: Left.ANSWERED, Action.DISCARDED: Left.DISCARDED}
@@ -73,6 +80,23 @@ def merged_change(record: Record, into: str) -> Change:
 def withdrawn_change(record: Record) -> Change:
     """``record`` left the stash."""
     return _change(Action.WITHDRAWN, record.id, old=record_cells(record))
+
+
+def split_changes(record: Record, balls: int, new_id: str) -> list[Change]:
+    """``balls`` of ``record`` become record ``new_id``.  Raises :class:`BadAnswer` where
+    none would stay."""
+    if not 0 < balls < record.balls:
+        raise BadAnswer(
+            f"{record.id} stands for {record.balls} balls, so {balls} cannot be split off; at "
+            "least one must go and one must stay"
+        )
+    old = {"balls": str(record.balls)}
+    note = "; ".join(filter(None, (record.note, f"split off {record.id}")))
+    fresh = replace(record, id=new_id, balls=balls, tag_picture=picture_name(new_id), note=note)
+    return [
+        _change(Action.SPLIT, record.id, old, {"balls": str(record.balls - balls)}),
+        _change(Action.SPLIT, new_id, new=record_cells(fresh)),
+    ]
 
 
 def weighed_change(record_id: str, figures: Mapping[str, str]) -> Change:

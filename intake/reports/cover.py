@@ -27,8 +27,8 @@ HOW_COUNTED = (
 _COLUMNS = {Unit.METRES: "length_m", Unit.GRAMS: "mass_g", Unit.BALLS: ""}
 """The column of a record that each unit is counted by."""
 
-Sharers = Mapping[str, Sequence[str]]
-"""Names of the garments that take of a ball, by its record's id."""
+Sharers = Mapping[tuple[str, bool, int], Sequence[str]]
+"""Names of the garments that take of a ball, by :attr:`Take.of`."""
 
 
 def plan_said(plan: Plan) -> Iterator[Said]:
@@ -135,7 +135,7 @@ def _of_ball(take: Take, unit: Unit) -> str:
 
 
 def _shared(take: Take, garment: Garment, sharers: Sharers) -> str:
-    others = [name for name in sharers[take.ball.record.id] if name != garment.name]
+    others = [name for name in sharers[take.of] if name != garment.name]
     return f", shared with {', '.join(others)}" if others else ""
 
 
@@ -179,11 +179,11 @@ def _is_assumed(ball: Ball, unit: Unit) -> bool:
 
 
 def _sharers(plan: Plan) -> Sharers:
-    sharers: defaultdict[str, list[str]] = defaultdict(list)
+    sharers: defaultdict[tuple[str, bool, int], list[str]] = defaultdict(list)
     for cover in plan.covers:
         for part in cover.parts:
             for take in part.takes:
-                sharers[take.ball.record.id].append(cover.garment.name)
+                sharers[take.of].append(cover.garment.name)
     return sharers
 
 

@@ -139,7 +139,8 @@ def owned_json(owned: Owned) -> Json:
 
 
 def lot_json(lot: Lot) -> Json:
-    """A lot and its balls; each ball says which of its columns are assumed."""
+    """A lot and its records; each says how many balls it stands for, what is left on all of
+    them, and which of its columns are assumed."""
     total = lot.totals
     return {
         **_name_json(lot.name),
@@ -184,6 +185,7 @@ def _name_json(name: ShadeName) -> Json:
 def _ball_json(ball: Ball) -> Json:
     return {
         "id": ball.record.id,
+        "balls": ball.count,
         "left_m": ball.left_m,
         "left_g": ball.left_g,
         "weighed_at": ball.weighing.at if ball.weighing else None,
@@ -194,7 +196,7 @@ def _ball_json(ball: Ball) -> Json:
 
 def _balls(lot: Lot) -> str:
     weighed = sum(ball.weighing is not None for ball in lot.balls)
-    return f"{len(lot.balls)}" + (f" ({weighed} weighed)" if weighed else "")
+    return f"{lot.totals.balls}" + (f" ({weighed} weighed)" if weighed else "")
 
 
 def _left(lot: Lot, column: str) -> str:

@@ -155,4 +155,5 @@ def records_table(records: Iterable[Record]) -> Table:
 
 def _ball(record: Record) -> str:
     amounts = ((record.mass_g, "g"), (record.length_m, "m"))
-    return ", ".join(f"{number_text(number)} {unit}" for number, unit in amounts if number)
+    one = ", ".join(f"{number_text(number)} {unit}" for number, unit in amounts if number)
+    return one if record.balls == 1 else f"{record.balls} balls" + (f" of {one}" if one else "")

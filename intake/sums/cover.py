@@ -55,7 +55,7 @@ class Cover:
     ``yarn`` is what it is made of, or what comes nearest to be enough, ``None`` where no
     ball fits.  ``parts`` are the lots it takes of, the largest part first; none where it is
     not covered.  ``why`` tells why these.  ``buy`` is set unless the garment is of one lot.
-    ``uncounted`` balls fit, but nobody knows how much is on them.
+    ``uncounted`` balls fit, one of each record, but nobody knows how much is on them.
     """
 
     garment: Garment
@@ -162,7 +162,7 @@ class _Fitting:
             parts,
             self._why(parts) if parts else self._why_not(free),
             buy,
-            tuple(self._uncounted()),
+            tuple({ball.record.id: ball for ball in self._uncounted()}.values()),
             (*taken_as, *self._notes(yarn, parts)),
         )
 

@@ -45,9 +45,10 @@ class ShadeName:
 class Totals:
     """What some balls come to.
 
-    ``left_m`` metres and ``left_g`` grams are left on those balls of which it is known;
-    of ``unknown_m`` and ``unknown_g`` balls it is not.  ``assumed`` balls have metres or
-    grams that stand on the maker sheet.
+    ``balls`` is how many there are, and not of how many records they are.  ``left_m`` metres
+    and ``left_g`` grams are left on those of which it is known; of ``unknown_m`` and
+    ``unknown_g`` it is not.  ``assumed`` balls have metres or grams that stand on the maker
+    sheet.
     """
 
     balls: int
@@ -92,15 +93,16 @@ class Shade:
 
 def totals(balls: Sequence[Ball]) -> Totals:
     """What ``balls`` come to."""
-    metres = [ball.left_m for ball in balls if ball.left_m is not None]
-    grams = [ball.left_g for ball in balls if ball.left_g is not None]
+    each = [one for ball in balls for one in ball.each()]
+    metres = [ball.left_m for ball in each if ball.left_m is not None]
+    grams = [ball.left_g for ball in each if ball.left_g is not None]
     return Totals(
-        balls=len(balls),
+        balls=len(each),
         left_m=sum(metres),
         left_g=sum(grams),
-        unknown_m=len(balls) - len(metres),
-        unknown_g=len(balls) - len(grams),
-        assumed=sum(ball.is_assumed("length_m") or ball.is_assumed("mass_g") for ball in balls),
+        unknown_m=len(each) - len(metres),
+        unknown_g=len(each) - len(grams),
+        assumed=sum(ball.is_assumed("length_m") or ball.is_assumed("mass_g") for ball in each),
     )
 
 

@@ -13,7 +13,7 @@ from intake.sums.lots import Lot, ShadeName
 
 @dataclass(frozen=True, slots=True)
 class Pile:
-    """Balls of one lot that have the same left on them.
+    """Balls of one lot that have the same left on them, one by one.
 
     ``amounts`` is what each ball has left, in the units in which that is known;
     ``whole`` tells that the balls are not begun yet.
@@ -57,11 +57,12 @@ def yarns(lots: Iterable[Lot]) -> list[Yarn]:
     """The yarns that ``lots`` are of.
 
     Tags of one shade that name two weight classes are of two yarns, for a maker may spin
-    one range in several.
+    one range in several.  Balls whose lot is not known are a lot each, though they share a
+    tag: nothing says that they match.
     """
     by_shade: defaultdict[ShadeName, list[Lot]] = defaultdict(list)
     for lot in lots:
-        by_shade[lot.name].append(lot)
+        by_shade[lot.name] += [lot] if lot.lot else _one_by_one(lot)
     return [
         Yarn(name, weight_class, tuple(PiledLot(lot, piles(lot.balls)) for lot in of_class))
         for name, of_shade in by_shade.items()
@@ -72,15 +73,19 @@ def yarns(lots: Iterable[Lot]) -> list[Yarn]:
 def piles(balls: Iterable[Ball]) -> tuple[Pile, ...]:
     """The balls of one lot in piles, part balls first, the smaller first."""
     alike: defaultdict[tuple[bool, tuple[tuple[Unit, float], ...]], list[Ball]] = defaultdict(list)
-    for ball in balls:
-        alike[is_whole(ball), tuple(amounts_left(ball).items())].append(ball)
+    for one in (one for ball in balls for one in ball.each()):
+        alike[is_whole(one), tuple(amounts_left(one).items())].append(one)
     return tuple(
         Pile(tuple(alike[whole, amounts]), whole, dict(amounts)) for whole, amounts in sorted(alike)
     )
 
 
+def _one_by_one(lot: Lot) -> list[Lot]:
+    return [replace(lot, balls=(one,)) for ball in lot.balls for one in ball.each()]
+
+
 def is_whole(ball: Ball) -> bool:
-    """Whether the ball is not begun: never weighed, or weighed as no less than whole."""
+    """Whether a single ball is not begun: never weighed, or weighed as no less than whole."""
     last = ball.weighing
     if last is None:
         return True
@@ -88,7 +93,7 @@ def is_whole(ball: Ball) -> bool:
 
 
 def amounts_left(ball: Ball) -> dict[Unit, float]:
-    """What is surely left of a ball in each unit in which that is known.
+    """What is surely left of a single ball in each unit in which that is known.
 
     A weighed ball counts at the lower end of its uncertainty, a ball that was not weighed
     as its tag or the maker sheet has it.  A part ball is a share of a ball by its grams.

@@ -15,12 +15,19 @@ from intake.sums.piles import Pile, PiledLot, Yarn
 @dataclass(frozen=True, slots=True)
 class Take:
     """What a garment takes of one ball: ``share`` of what is left on it, 0 to 1, which is
-    ``amount`` in the garment's unit.  ``is_whole`` tells that the ball was not begun."""
+    ``amount`` in the garment's unit.  ``is_whole`` tells that the ball was not begun.
+    ``number`` tells it from others of its record that are in the same pile."""
 
     ball: Ball
     share: float
     amount: float
     is_whole: bool
+    number: int
+
+    @property
+    def of(self) -> tuple[str, bool, int]:
+        """What tells its ball from every other."""
+        return self.ball.record.id, self.is_whole, self.number
 
 
 class Shelf:
@@ -43,7 +50,7 @@ class Shelf:
     def takes(self, garment: int, yarn: int, lot: int, unit: Unit) -> tuple[Take, ...]:
         """What a garment takes of the balls of a lot, part balls first."""
         return tuple(
-            Take(pile.balls[at], share, share * pile.amounts[unit], pile.whole)
+            Take(pile.balls[at], share, share * pile.amounts[unit], pile.whole, at)
             for number, pile in enumerate(self.lot(yarn, lot).piles)
             for at, share in self._handed.get(Place(yarn, lot, number), {}).get(garment, ())
         )

@@ -124,7 +124,8 @@ def weigh(
     tare_g: float = 0.0,
     winding_pct: float = WINDING_PCT,
 ) -> Weighed:
-    """What is left of ``ball``, which weighs ``balance_g`` grams in ``air``.
+    """What is left of ``ball``, which weighs ``balance_g`` grams in ``air``; where its record
+    stands for several, of one of them.
 
     ``step_g`` is the scale's step, ``tare_g`` what is not yarn, ``winding_pct`` how far the
     maker may miss the stated length per mass.  Plus-minuses are standard uncertainties times
@@ -155,6 +156,18 @@ def weigh(
         remarks=tuple(_remarks(ball, whole, weighing)),
         too_much=_too_much(weighing, whole),
     )
+
+
+def refuse_second(ball: Ball) -> None:
+    """Refuse to weigh one of several balls of a record of which one was weighed before: which
+    of the two is it?  Raises :class:`~intake.errors.NotWeighable`."""
+    if ball.count > 1 and ball.weighing is not None:
+        others = ball.count - 1
+        raise NotWeighable(
+            f"{ball.record.id} stands for {ball.count} balls, and one of them was weighed before; "
+            f"give the others a record of their own with balltag split {ball.record.id} "
+            f"--balls {others}, then weigh the one that you mean"
+        )
 
 
 def whole_ball(ball: Ball) -> Whole:
@@ -223,6 +236,11 @@ def _regains(parts: tuple[FibrePart, ...]) -> str:
 
 def _remarks(ball: Ball, whole: Whole, weighing: Weighing) -> list[str]:
     remarks = []
+    if ball.count > 1:
+        remarks.append(
+            f"{ball.record.id} stands for {ball.count} balls; the one weighed gets a record of "
+            f"its own, and {ball.count - 1} stay there"
+        )
     assumed = [words for column, words in NEEDED.items() if ball.is_assumed(column)]
     if assumed:
         remarks.append(

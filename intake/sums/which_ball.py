@@ -48,9 +48,8 @@ def _balls(lots: Sequence[Lot]) -> list[Ball]:
 def _only(meant: Sequence[Ball], wanted: str) -> Ball:
     if len(meant) == 1:
         return meant[0]
-    raise WhichBall(
-        f"{len(meant)} balls go by {wanted!r}; name one by its id: {_told_apart(meant)}"
-    )
+    count = sum(ball.count for ball in meant)
+    raise WhichBall(f"{count} balls go by {wanted!r}; name one by its id: {_told_apart(meant)}")
 
 
 def _no_ball(found: Found, wanted: str) -> str:
@@ -68,4 +67,5 @@ def _told_apart(balls: Sequence[Ball]) -> str:
 
 
 def _left(ball: Ball) -> str:
-    return "" if ball.left_m is None else f", {number_text(ball.left_m)} m left"
+    balls = f", {ball.count} balls" if ball.count > 1 else ""
+    return balls + ("" if ball.left_m is None else f", {number_text(ball.left_m)} m left")
