@@ -29,6 +29,7 @@ _PLAIN_NAMES = {
     "shade_code": "shade code",
     "length_m": "length",
     "mass_g": "mass",
+    "balls": "number of balls",
     "needle_mm": "needle size",
 }
 

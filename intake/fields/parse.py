@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from statistics import median
 
+from intake.fields.ball_count import balls_of, find_packs
 from intake.fields.captions import Caption, Role, find_captions
 from intake.fields.care import VOCABULARY as CARE_WORDS
 from intake.fields.care import find_care
@@ -44,13 +45,15 @@ _BARCODE_CONFIDENCE = 0.9995
 def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field]:
     """Every field of a tag (all of :data:`FIELDS`), from its lines and barcodes."""
     worded = _worded(lines)
-    identity = _identity(lines, barcodes, _best(worded))
+    packs = find_packs(lines)
+    identity = _identity(lines, barcodes, [*_best(worded), *packs])
     found = [*worded, *identity.candidates]
     fields = {
         name: choose(name, [one for one in found if one.name == name], lines) for name in FIELDS
     }
     fields |= {name: _or_nothing(fields[name]) for name in OTHER_FIELDS}
     fields["barcode"] = _barcode(barcodes)
+    fields["balls"] = balls_of(packs, lines, fields)
     fields = _with_length_note(fields)
     fields = doubt_fragments(fields, lines, identity.explained)
     fields = doubt_loose_kinds(fields, lines)
