@@ -8,7 +8,9 @@ from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
 
+from intake.filing.answers import answer_value
 from intake.filing.cabinet import Taken, open_cabinet
+from intake.filing.given_balls import with_given_balls
 from intake.filing.knowledge import Knowledge
 from intake.pictures.walk import picture_files
 from intake.pool import read_pictures
@@ -38,6 +40,7 @@ def intake(
     shade_card: str | os.PathLike[str] | None = None,
     jobs: int | None = None,
     executor: Executor | None = None,
+    balls: int | None = None,
 ) -> Iterator[TagResult]:
     """Read ``pictures`` (files and folders) into ``stash`` (.csv or .parquet).
 
@@ -45,11 +48,14 @@ def intake(
     been filed or queued for good.  ``shade_card`` is a CSV file of known shades, ``jobs``
     the number of worker processes (by default one a core), ``executor`` replaces them.
 
+    Each tag stands for ``balls`` balls where that is given, else for as many as the name of
+    its picture gives (:mod:`intake.filing.given_balls`) or as it says itself.
+
     Raises a :class:`~intake.errors.BalltagError` where the run as a whole cannot go on
     (no picture, a stash that cannot be read or written); a bad picture is a result.
     """
     files = picture_files([Path(picture) for picture in pictures])
-    filing = Filing(stash, shade_card)
+    filing = Filing(stash, shade_card, balls)
     return filing.file_all(read_pictures(files, jobs, executor))
 
 
@@ -61,16 +67,20 @@ def picture_count(pictures: Iterable[str | os.PathLike[str]]) -> int:
 class Filing:
     """Takes what the workers read into one stash, picture after picture.
 
-    ``shade_card`` is a CSV file of known shades.  Raises a
-    :class:`~intake.errors.BalltagError` where the stash cannot be read or written, or the
-    card is none.
+    ``shade_card`` is a CSV file of known shades, ``balls`` how many balls each tag stands for
+    where the user says so.  Raises a :class:`~intake.errors.BalltagError` where the stash
+    cannot be read or written, the card is none, or no tag stands for so many.
     """
 
     def __init__(
         self,
         stash: str | os.PathLike[str],
         shade_card: str | os.PathLike[str] | None = None,
+        balls: int | None = None,
     ) -> None:
+        if balls is not None:
+            answer_value("balls", str(balls))  # which says what cannot be
+        self._balls = balls
         self.cabinet = open_cabinet(stash)
         card = () if shade_card is None else read_card(Path(shade_card))
         self._known = Knowledge(self.cabinet, card)
@@ -86,7 +96,9 @@ class Filing:
         """File or queue the tags of one picture; each result comes after it is kept for
         good."""
         for reading in picture.tags:
-            matched = self._known.applied(reading)
+            is_alone = len(picture.tags) == 1
+            counted = with_given_balls(reading, self._balls, is_alone=is_alone)
+            matched = self._known.applied(counted)
             taken = self.cabinet.take(matched)
             if taken.record is not None:
                 self._known.add(taken.record)

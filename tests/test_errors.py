@@ -85,7 +85,7 @@ def stash(tmp_path: Path) -> Path:
 
 
 def newer(stash: Path) -> None:
-    stash.write_bytes(stash.read_bytes()[:-2] + b"2\n")
+    stash.write_bytes(stash.read_bytes()[:-2] + b"99\n")
 
 
 def turned(stash: Path) -> None:

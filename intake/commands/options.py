@@ -17,6 +17,11 @@ JobsOption = Annotated[
     int | None, typer.Option("--jobs", min=1, help="Worker processes; one a core by default.")
 ]
 
+BallsOption = Annotated[
+    int | None,
+    typer.Option("--balls", min=1, help="How many balls each of the tags stands for."),
+]
+
 ShadeCardOption = Annotated[
     Path | None,
     typer.Option("--shade-card", help="CSV of known shades: maker, range, shade, shade_code."),

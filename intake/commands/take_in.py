@@ -10,7 +10,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from intake.commands.check import warn_of_conflict_copies
-from intake.commands.options import DEFAULT_STASH, JobsOption, ShadeCardOption, StashOption
+from intake.commands.options import (
+    DEFAULT_STASH,
+    BallsOption,
+    JobsOption,
+    ShadeCardOption,
+    StashOption,
+)
 from intake.errors import NoPicture
 
 if TYPE_CHECKING:
@@ -23,6 +29,7 @@ def intake_command(
     ],
     stash: StashOption = DEFAULT_STASH,
     shade_card: ShadeCardOption = None,
+    balls: BallsOption = None,
     jobs: JobsOption = None,
     as_json: Annotated[
         bool, typer.Option("--json", help="Print one line of JSON a tag instead of the table.")
@@ -36,7 +43,7 @@ def intake_command(
     warn_of_missing_reader()
     warn_of_conflict_copies(stash)
     tally = Tally()
-    results = intake(pictures, stash, shade_card=shade_card, jobs=jobs)
+    results = intake(pictures, stash, shade_card=shade_card, jobs=jobs, balls=balls)
     for result in results if as_json else with_progress(results, picture_count(pictures)):
         tally.add(result)
         if as_json:

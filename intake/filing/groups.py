@@ -1,7 +1,7 @@
 """The same doubt about many waiting tags, answered once.
 
-Lots, shade codes and barcodes are asked about one by one: two balls that read alike may
-be of two lots, and nothing but its own print tells.
+Lots, shade codes, barcodes and numbers of balls are asked about one by one: two tags that
+read alike may be of two lots, and nothing but its own print tells.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from intake.filing.queue import NotWaiting
 from intake.records import FIELDS
 from intake.shades.spelling import key
 
-ASKED_ALONE = frozenset({"lot", "shade_code", "barcode"})
+ASKED_ALONE = frozenset({"lot", "shade_code", "barcode", "balls"})
 
 _NAMES = frozenset({"maker", "range", "shade", "origin"})
 """Fields whose readings are the same where only their spelling differs."""
