@@ -103,6 +103,29 @@ def test_a_corrected_workbook_changes_the_stash_and_its_history(cabinet: Cabinet
     assert cabinet.record(first.id).lot == "00412"
 
 
+@pytest.mark.parametrize("typed", [5, "5", 5.0, "x5"])
+def test_a_number_of_balls_is_set_in_a_sheet(cabinet: Cabinet, typed: object) -> None:
+    corrections = found(cabinet, set_cells(export(cabinet), balls=typed))
+    assert made(corrections) == [("balls", "1", "5")]
+
+
+@pytest.mark.parametrize("typed", [0, 2.5, "a few", datetime(2025, 3, 5), True, 100_000])
+def test_what_is_no_number_of_balls_is_refused(cabinet: Cabinet, typed: object) -> None:
+    assert why(found(cabinet, set_cells(export(cabinet), balls=typed))).startswith("balls")
+
+
+def test_a_number_of_balls_that_was_taken_out_of_a_sheet_is_one(cabinet: Cabinet) -> None:
+    cabinet.correct({cabinet.records()[0].id: {"balls": "3"}})
+    out = set_cells(export(cabinet), balls=None)
+    assert made(found(cabinet, out)) == [("balls", "3", "1")]
+
+
+def test_a_sheet_from_before_balls_were_counted_changes_none(cabinet: Cabinet) -> None:
+    cabinet.correct({cabinet.records()[0].id: {"balls": "3"}})
+    out = edited(export(cabinet), lambda sheet, at: sheet.delete_cols(at["balls"]))
+    assert found(cabinet, out) == Corrections((), ())
+
+
 def test_an_edited_open_document_comes_back(cabinet: Cabinet) -> None:
     out = export(cabinet, "out.ods")
     table = pd.read_excel(out, "records", engine="odf", dtype=object, na_filter=False)

@@ -100,9 +100,10 @@ def test_a_parquet_file_with_none_or_too_few_balls(tmp_path: Path) -> None:
 
 
 def test_it_is_typed_as_a_whole_number() -> None:
-    assert answer_cell("balls", " 5 ") == "5"
+    for text in (" 5 ", "x5", "X 5", "5x", "×5", "5 ×"):
+        assert answer_cell("balls", text) == "5"
     assert answer_cell("balls", "") == "1"
-    for text in ("0", "2.5", "a few", "9781234567897"):
+    for text in ("0", "2.5", "a few", "9781234567897", "x", "4x5", "x5x5", "xx5"):
         with pytest.raises(BadAnswer, match="type a whole number from 1"):
             answer_cell("balls", text)
 

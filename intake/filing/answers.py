@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -14,6 +15,10 @@ from intake.wording import fibre_parts, value_from_text, value_text
 
 PERCENT_SLACK = 1.0
 """Printed percentages are rounded: 33, 33 and 33 are a whole."""
+
+
+_TIMES = re.compile(r"^[x×]\s?(?=\d)|(?<=\d)\s?[x×]$", re.IGNORECASE)
+"""What people write beside a number of balls: ``x5``, ``5×``."""
 
 
 class BadAnswer(BalltagError, ValueError):
@@ -66,7 +71,7 @@ def _answered_field(read: Field, value: Value) -> Field:
 
 def _count(text: str) -> float:
     try:
-        return float(ball_count(text))
+        return float(ball_count(_TIMES.sub("", text)))
     except ValueError as error:
         raise BadAnswer(
             f"{quoted(text)} is no {spoken('balls')}; type a whole number from 1 to {MOST_BALLS}"
