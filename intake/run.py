@@ -92,12 +92,14 @@ class Filing:
         for picture in pictures:
             yield from self.file(picture)
 
-    def file(self, picture: PictureReading) -> Iterator[TagResult]:
+    def file(self, picture: PictureReading, name: str = "") -> Iterator[TagResult]:
         """File or queue the tags of one picture; each result comes after it is kept for
-        good."""
+        good.  ``name`` is what its sender calls it, where its file is called otherwise."""
         for reading in picture.tags:
             is_alone = len(picture.tags) == 1
-            counted = with_given_balls(reading, self._balls, is_alone=is_alone)
+            counted = with_given_balls(
+                reading, self._balls, name=name or picture.picture, is_alone=is_alone
+            )
             matched = self._known.applied(counted)
             taken = self.cabinet.take(matched)
             if taken.record is not None:

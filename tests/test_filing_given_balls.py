@@ -15,7 +15,7 @@ from intake.run import Filing
 
 
 def balls_of(reading: TagReading, for_run: int | None = None, *, is_alone: bool = True) -> Field:
-    found = with_given_balls(reading, for_run, is_alone=is_alone)
+    found = with_given_balls(reading, for_run, name=reading.picture, is_alone=is_alone)
     return found.fields.get("balls") or Field("balls")
 
 
@@ -34,7 +34,7 @@ def test_a_number_behind_a_space_at_the_end_of_a_name_is_the_number_of_balls(nam
 )  # fmt: skip
 def test_other_names_give_no_number(name: str) -> None:
     reading = tag(name)
-    assert with_given_balls(reading) is reading
+    assert with_given_balls(reading, name=name) is reading
 
 
 @pytest.mark.parametrize("name", ["IMG_0412_x5.jpg", "IMG_0412-x2.jpg"])
@@ -82,7 +82,7 @@ def test_what_is_given_against_the_tag_is_asked_about(
 
 def test_nothing_given_changes_nothing() -> None:
     reading = tag("a.jpg", 1, sure("balls", 10.0))
-    assert with_given_balls(reading) is reading
+    assert with_given_balls(reading, name="a.jpg") is reading
 
 
 def test_a_run_files_as_many_balls_as_were_given(tmp_path: Path) -> None:
@@ -92,6 +92,12 @@ def test_a_run_files_as_many_balls_as_were_given(tmp_path: Path) -> None:
     (record,) = filing.cabinet.records()
     assert record.balls == 5
     assert "number of balls was given" in record.note
+
+
+def test_a_picture_that_was_sent_counts_by_the_name_that_its_sender_gives(tmp_path: Path) -> None:
+    filing = Filing(tmp_path / "stash.csv")
+    list(filing.file(PictureReading("0a1b.jpg", (tag("0a1b.jpg"),)), "IMG_0412 x5.jpg"))
+    assert [record.balls for record in filing.cabinet.records()] == [5]
 
 
 def test_a_picture_with_two_tags_and_a_number_in_its_name_waits(tmp_path: Path) -> None:
@@ -112,4 +118,4 @@ def test_no_such_number_can_be_given(balls: int, tmp_path: Path) -> None:
 
 
 def test_a_reading_without_the_field_takes_a_number() -> None:
-    assert record_from_reading(with_given_balls(tag("a.jpg"), 7)).balls == 7
+    assert record_from_reading(with_given_balls(tag("a.jpg"), 7, name="a.jpg")).balls == 7

@@ -242,7 +242,7 @@ class Inbox:
         picture = workers.read(path)
         kept = self.folder / path.name
         tags = tuple(replace(tag, picture=str(kept)) for tag in picture.tags)
-        results = list(filing.file(replace(picture, picture=str(kept), tags=tags)))
+        results = list(filing.file(replace(picture, picture=str(kept), tags=tags), name))
         if any(result.outcome in (Outcome.FILED, Outcome.QUEUED) for result in results):
             path.rename(kept)
         else:

@@ -17,16 +17,16 @@ _IN_NAME = re.compile(r"(?P<sign>[ _-])[x×](?P<balls>[1-9]\d?)$", re.IGNORECASE
 
 
 def with_given_balls(
-    reading: TagReading, for_run: int | None = None, *, is_alone: bool = True
+    reading: TagReading, for_run: int | None = None, *, name: str, is_alone: bool = True
 ) -> TagReading:
-    """``reading`` with the number of balls that the user gave ``for_run``, or else in the name
-    of its picture.  ``is_alone`` tells that the picture has no other tag.
+    """``reading`` with the number of balls that the user gave ``for_run``, or else in the
+    ``name`` of its picture.  ``is_alone`` tells that the picture has no other tag.
 
     What was given is sure, unless the tag or the name says something else, the number stands
     in the name behind another sign than a space (programs that enlarge pictures write
     ``_x2``), or the picture has other tags: then it is asked about.
     """
-    named = _IN_NAME.search(PurePath(reading.picture).stem)
+    named = _IN_NAME.search(PurePath(name).stem)
     in_name = float(named["balls"]) if named else None
     given = in_name if for_run is None else float(for_run)
     if given is None:
