@@ -35,7 +35,7 @@ def with_given_balls(
     numbers = _each(number for number in (given, in_name, read.value) if number)
     doubt = _doubt(named, is_alone) if named and for_run is None else ""
     if len(numbers) > 1:
-        doubt = f"the number of balls as it was given is not that of the tag: {', '.join(numbers)}"
+        doubt = f"more than one number of balls was given or printed: {', '.join(numbers)}"
     field = replace(
         read,
         value=given,
