@@ -176,7 +176,8 @@ def record_from_row(row: Sequence[str]) -> Record:
     values: list[str | float | None] = list(row)
     for place in _AMOUNT_PLACES:
         values[place] = _cell_number(row[place]) if row[place] else None
-    values[_BALLS_PLACE] = ball_count(row[_BALLS_PLACE])
+    balls = row[_BALLS_PLACE]
+    values[_BALLS_PLACE] = 1 if balls == "1" else ball_count(balls)  # nearly all are one
     return Record(*values)  # type: ignore[arg-type]  # the columns are the fields, in order
 
 
