@@ -6,6 +6,7 @@ Its workers only read; the stash and all filing stay here.  They need not see th
 
 from __future__ import annotations
 
+import asyncio
 import logging
 from collections.abc import Iterator
 from concurrent.futures import Executor
@@ -14,7 +15,7 @@ from dataclasses import dataclass
 from threading import Event, Thread
 from typing import TYPE_CHECKING
 
-from intake.errors import BalltagError, MissingProgram, NoWorkers
+from intake.errors import BalltagError, MissingProgram, NoWorkers, quoted
 from intake.sending import refuse_others, versions
 
 if TYPE_CHECKING:
@@ -68,20 +69,36 @@ def _client(address: str) -> Iterator[Client]:
     except ImportError as error:
         raise MissingProgram(HOW_TO_INSTALL) from error
     # What it logs of a lost worker or scheduler we say ourselves, in one line.
-    logging.getLogger("distributed").setLevel(logging.CRITICAL)
+    for name in ("distributed", "distributed.client"):
+        logging.getLogger(name).setLevel(logging.CRITICAL)
     dask.config.set({"distributed.admin.large-graph-warning-threshold": "1GB"})
     try:
-        client = Client(address, timeout=ANSWER_S, set_as_default=False)
-    except (OSError, ValueError, TypeError) as error:
+        asyncio.run(asyncio.wait_for(_answer(_address(address)), ANSWER_S))
+        client = Client(_address(address), timeout=ANSWER_S, set_as_default=False)
+    except Exception as error:  # each kind of address has its own
         raise NoWorkers(
-            f"no cluster answers at {address}; start one with 'dask scheduler', and give the "
-            "address that it prints"
+            f"no cluster answers at {quoted(address)}; start one with 'dask scheduler', and give "
+            "the address that it prints"
         ) from error
     try:
         yield client
     finally:
         with suppress(Exception):  # whatever is left of it, we are leaving
             client.close(timeout=_LOOK_S)
+
+
+async def _answer(address: str) -> None:
+    """Wait for a scheduler to say who it is; something else there might never answer."""
+    from distributed import rpc
+
+    async with rpc(address) as scheduler:
+        await scheduler.identity()
+
+
+def _address(address: str) -> str:
+    if not address:  # dask would start a cluster of its own
+        raise ValueError("no address")
+    return address if "://" in address else f"tcp://{address}"
 
 
 def _checked_workers(client: Client, address: str) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterable, Sequence
 from concurrent.futures import CancelledError, Executor, Future, ThreadPoolExecutor
 from contextlib import suppress
 from functools import partial
@@ -27,19 +27,24 @@ Submit = Callable[[Path], Future[PictureReading]]
 
 
 def read_pictures(
-    files: Sequence[Path], jobs: int | None = None, executor: Executor | None = None
-) -> Iterator[PictureReading]:
-    """What each of ``files`` gave, in their order.
+    files: Sequence[Path],
+    jobs: int | None = None,
+    executor: Executor | None = None,
+    passed_over: Callable[[Path], bool] = lambda file: False,
+) -> Generator[PictureReading]:
+    """What each of ``files`` gave, in their order.  One that is ``passed_over`` when its turn
+    comes is not read, and gives neither tags nor an error.
 
     ``jobs`` worker processes (by default one a core) share the work.  An ``executor`` takes
     their place; ``jobs`` then is about how many pictures it reads at once.  Raises
     :class:`NoWorkers` where the executor takes no pictures any more.
     """
+    count = jobs or cores()
     if executor is not None:
-        yield from in_order(files, partial(send, executor), jobs or cores())
+        yield from in_order(files, partial(send, executor), count, passed_over)
         return
-    with Workers(min(len(files), jobs or cores())) as workers:
-        yield from workers.read_all(files)
+    with Workers(min(len(files), count)) as workers:
+        yield from workers.read_all(files, passed_over)
 
 
 def cores() -> int:
@@ -47,7 +52,12 @@ def cores() -> int:
     return os.cpu_count() or 1
 
 
-def in_order(files: Iterable[Path], submit: Submit, workers: int) -> Iterator[PictureReading]:
+def in_order(
+    files: Iterable[Path],
+    submit: Submit,
+    workers: int,
+    passed_over: Callable[[Path], bool] = lambda file: False,
+) -> Generator[PictureReading]:
     """What each of ``files`` gave, in their order, each by a future from ``submit``.
 
     A picture whose future fails or is lost is submitted once more; after that it is an error
@@ -59,13 +69,22 @@ def in_order(files: Iterable[Path], submit: Submit, workers: int) -> Iterator[Pi
         while rest or under_way:
             while rest and _has_room([size for _, size, _ in under_way], workers):
                 file = rest.popleft()
-                under_way.append((file, _size_bytes(file), _submitted(file, submit)))
+                if passed_over(file):
+                    under_way.append((file, 0, _not_read(file)))
+                else:
+                    under_way.append((file, _size_bytes(file), _submitted(file, submit)))
             file, _, future = under_way[0]
             yield _outcome(file, future, submit)
             under_way.popleft()
     finally:
         for _, _, future in under_way:
             future.cancel()
+
+
+def _not_read(file: Path) -> Future[PictureReading]:
+    future: Future[PictureReading] = Future()
+    future.set_result(PictureReading(str(file), ()))
+    return future
 
 
 def _has_room(sizes_bytes: Sequence[int], workers: int) -> bool:
@@ -82,18 +101,19 @@ def _size_bytes(file: Path) -> int:
 def _submitted(file: Path, submit: Submit) -> Future[PictureReading]:
     try:
         return submit(file)
-    except RuntimeError as error:  # so say all executors that are shut down or broken
-        raise NoWorkers(
-            f"the workers take no more pictures ({error}); what was filed stays filed: "
-            "start them anew and run it again to go on"
-        ) from error
+    except BalltagError:
+        raise
+    except Exception as error:  # shut down, broken, or no way to it: each has its own kind
+        raise _gone(error) from error
 
 
 def _outcome(file: Path, future: Future[PictureReading], submit: Submit) -> PictureReading:
-    with suppress(_Lost):
+    with suppress(_Lost, CancelledError):
         return _result(future)
     try:
         return _result(_submitted(file, submit))
+    except CancelledError as error:  # by the executor: it is closing
+        raise _gone(error) from error
     except _Lost as lost:
         return PictureReading(
             str(file), (), PictureError(f"{file}: no worker could read it ({lost}); run it again")
@@ -107,12 +127,17 @@ class _Lost(Exception):
 def _result(future: Future[PictureReading]) -> PictureReading:
     try:
         return future.result()
-    except BalltagError:
+    except (BalltagError, CancelledError):
         raise
-    except CancelledError as error:
-        raise _Lost("it was cancelled") from error
     except Exception as error:
         raise _Lost(str(error) or type(error).__name__) from error
+
+
+def _gone(error: Exception) -> NoWorkers:
+    return NoWorkers(
+        f"the workers take no more pictures ({str(error) or 'they are gone'}); what was filed "
+        "stays filed: start them anew and run it again to go on"
+    )
 
 
 class Workers:
@@ -146,11 +171,15 @@ class Workers:
             error = PictureError(f"{file}: the reader broke down on it; scan or save it again")
             return PictureReading(str(file), (), error)
 
-    def read_all(self, files: Sequence[Path]) -> Iterator[PictureReading]:
-        """What each of ``files`` gave, in their order."""
+    def read_all(
+        self, files: Sequence[Path], passed_over: Callable[[Path], bool] = lambda file: False
+    ) -> Generator[PictureReading]:
+        """What each of ``files`` gave, in their order, see :func:`read_pictures`."""
         threads = ThreadPoolExecutor(self._count)
         try:
-            yield from in_order(files, lambda file: threads.submit(self.read, file), self._count)
+            yield from in_order(
+                files, lambda file: threads.submit(self.read, file), self._count, passed_over
+            )
         finally:
             threads.shutdown(wait=False, cancel_futures=True)
 

@@ -106,7 +106,7 @@ def test_what_is_under_way_is_cancelled_when_nobody_waits_any_more() -> None:
     readings = in_order(FILES, submit, 1)
     stopping.start()
     next(readings)
-    readings.close()  # type: ignore[attr-defined]
+    readings.close()
     assert all(future.cancelled() for future in futures[1:])
 
 

@@ -17,6 +17,15 @@ JobsOption = Annotated[
     int | None, typer.Option("--jobs", min=1, help="Worker processes; one a core by default.")
 ]
 
+ClusterOption = Annotated[
+    str | None,
+    typer.Option(
+        "--cluster",
+        metavar="ADDRESS",
+        help="Read with the workers of the dask cluster at this address, not with this machine's.",
+    ),
+]
+
 BallsOption = Annotated[
     int | None,
     typer.Option("--balls", min=1, help="How many balls each of the tags stands for."),

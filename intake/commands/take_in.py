@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import sys
 import tempfile
+from collections.abc import Generator
+from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -13,6 +15,7 @@ from intake.commands.check import warn_of_conflict_copies
 from intake.commands.options import (
     DEFAULT_STASH,
     BallsOption,
+    ClusterOption,
     JobsOption,
     ShadeCardOption,
     StashOption,
@@ -21,6 +24,7 @@ from intake.errors import NoPicture
 
 if TYPE_CHECKING:
     from intake.reports.intake import Tally
+    from intake.run import TagResult
 
 
 def intake_command(
@@ -31,6 +35,7 @@ def intake_command(
     shade_card: ShadeCardOption = None,
     balls: BallsOption = None,
     jobs: JobsOption = None,
+    cluster: ClusterOption = None,
     as_json: Annotated[
         bool, typer.Option("--json", help="Print one line of JSON a tag instead of the table.")
     ] = False,
@@ -38,20 +43,46 @@ def intake_command(
     """Read pictures of tags: file what is sure, queue the rest."""
     from intake.console import say, with_progress
     from intake.reports.intake import Tally, json_line
-    from intake.run import intake, picture_count
+    from intake.run import picture_count
 
     warn_of_missing_reader()
     warn_of_conflict_copies(stash)
     tally = Tally()
-    results = intake(pictures, stash, shade_card=shade_card, jobs=jobs, balls=balls)
-    for result in results if as_json else with_progress(results, picture_count(pictures)):
-        tally.add(result)
-        if as_json:
-            print(json_line(result), flush=True)
+    with closing(_results(pictures, stash, shade_card, balls, jobs, cluster)) as results:
+        for result in results if as_json else with_progress(results, picture_count(pictures)):
+            tally.add(result)
+            if as_json:
+                print(json_line(result), flush=True)
     if not as_json:
         say(tally.table())
         _say_how_to_answer(tally, stash)
     raise typer.Exit(tally.exit_code)
+
+
+def _results(
+    pictures: list[Path],
+    stash: Path,
+    shade_card: Path | None,
+    balls: int | None,
+    jobs: int | None,
+    address: str | None,
+) -> Generator[TagResult]:
+    from intake.run import intake
+
+    if address is None:
+        yield from intake(pictures, stash, shade_card=shade_card, jobs=jobs, balls=balls)
+        return
+    from intake.cluster import connected
+
+    with connected(address) as cluster:
+        yield from intake(
+            pictures,
+            stash,
+            shade_card=shade_card,
+            jobs=jobs or cluster.workers,
+            executor=cluster.executor,
+            balls=balls,
+        )
 
 
 def demo(jobs: JobsOption = None) -> None:
@@ -65,8 +96,9 @@ def demo(jobs: JobsOption = None) -> None:
     pictures = _demo_scans()
     stash = Path(tempfile.mkdtemp(prefix="balltag-demo-")) / "stash.csv"
     tally = Tally()
-    for result in with_progress(intake([pictures], stash, jobs=jobs), picture_count([pictures])):
-        tally.add(result)
+    with closing(intake([pictures], stash, jobs=jobs)) as results:
+        for result in with_progress(results, picture_count([pictures])):
+            tally.add(result)
     if stash.exists():
         say(records_table(open_stash(stash).read().records))
     say(tally.table())
