@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+import PIL.Image
+import PIL.ImageDraw
+import PIL.ImageFont
 import pytest
 from line_making import lines_from
 
 from intake.fields.parse import parse
 from intake.records import Field, State
+from intake.worker import read_picture
 
 TAG = ("Quillstow Spinners", "Sluicegate", "75% wool 25% polyamide", "50 g = 210 m")
 
@@ -143,3 +149,20 @@ def test_a_number_written_behind_a_lot_is_never_filed_as_part_of_it() -> None:
 
 def test_a_number_at_the_end_of_one_line_counts_no_balls_of_the_next() -> None:
     assert balls_on("Lot 12", "Ball band", *TAG).state is State.MISSING
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("text", "state"), [("Lot de 10 pelotes", State.SURE), ("x10", State.DOUBTFUL)]
+)
+def test_a_number_is_read_from_a_picture(text: str, state: State, tmp_path: Path) -> None:
+    image = PIL.Image.new("RGB", (1400, 1000), (120, 110, 100))
+    pen = PIL.ImageDraw.Draw(image)
+    pen.rectangle((100, 80, 1300, 920), fill=(250, 250, 245))
+    font = PIL.ImageFont.load_default(46)
+    for row, line in enumerate((*TAG, text, "Shade 041 Kelp", "Lot 0012")):
+        pen.text((160, 130 + 95 * row), line, (20, 20, 30), font)
+    image.save(tmp_path / "tag.png")
+    (tag,) = read_picture(tmp_path / "tag.png").tags
+    assert (tag.fields["balls"].value, tag.fields["balls"].state) == (10.0, state)
+    assert tag.fields["lot"].value == "0012"
