@@ -44,6 +44,15 @@ def tag_jpeg(image: Image) -> bytes:
     return data.getvalue()
 
 
+def shape_of(jpeg: bytes) -> float:
+    """The width of a kept picture as a multiple of its height; 0 where it is none."""
+    try:
+        with PIL.Image.open(io.BytesIO(jpeg)) as picture:
+            return picture.width / picture.height
+    except OSError:
+        return 0.0
+
+
 def kept_scale(image: Image) -> float:
     """How many pixels of the picture that :func:`tag_jpeg` keeps make one of ``image``'s:
     1, or less for a large tag."""

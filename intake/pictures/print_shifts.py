@@ -1,0 +1,120 @@
+"""How far each bit of print lies from its place when two pictures of a print are laid over
+each other.
+
+A bent card moves its print smoothly; shade and lot, which are printed in a pass of their own,
+move by themselves.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+import numpy.typing as npt
+
+from intake.pictures.card_edges import peak_offset
+from intake.pictures.laid_over import Doubles, Floats, Overlay
+
+_BLOCK_PX = (56, 28)
+_STEP_PX = (28, 20)
+_REACH_PX = 14
+_LEAST_PRINT = 0.6
+_ALIKE = 0.75
+_ALONE = 0.12
+"""A block's best place must be this much more alike than any other, or its print runs on along
+a line or comes again."""
+
+_PEAK_PX = 4
+_ROUNDS = 12
+_SOFTEST_PX = 0.15
+
+
+@dataclass(frozen=True, slots=True)
+class Shifts:
+    """Blocks of print that both pictures show: their ``places`` on the first, and by how much
+    the other's print lies beside it (``by_px``), both of shape (n, 2); ``unlike`` is the share
+    of printed blocks that look like nothing near them on the other picture."""
+
+    places: Doubles
+    by_px: Doubles
+    unlike: float
+
+
+def print_shifts(over: Overlay) -> Shifts:
+    """The shifts of all print on two pictures laid over each other."""
+    height, width = over.print.shape
+    places, shifts = [], []
+    printed = unlike = 0
+    for top in range(_REACH_PX, height - _BLOCK_PX[1] - _REACH_PX, _STEP_PX[1]):
+        for left in range(_REACH_PX, width - _BLOCK_PX[0] - _REACH_PX, _STEP_PX[0]):
+            around = np.s_[
+                top - _REACH_PX : top + _BLOCK_PX[1] + _REACH_PX,
+                left - _REACH_PX : left + _BLOCK_PX[0] + _REACH_PX,
+            ]
+            if not over.seen[around].all():
+                continue
+            block = over.print[top : top + _BLOCK_PX[1], left : left + _BLOCK_PX[0]]
+            if block.std() < _LEAST_PRINT:
+                continue
+            printed += 1
+            alike = cv2.matchTemplate(over.other_print[around], block, cv2.TM_CCOEFF_NORMED)
+            if alike.max() < _ALIKE:
+                unlike += 1
+            elif (shift := _only_peak(np.asarray(alike, np.float32))) is not None:
+                places.append((left + _BLOCK_PX[0] / 2, top + _BLOCK_PX[1] / 2))
+                shifts.append(shift)
+    return Shifts(
+        np.array(places, float).reshape(-1, 2),
+        np.array(shifts, float).reshape(-1, 2),
+        unlike / max(printed, 1),
+    )
+
+
+def smooth_part(shifts: Shifts, size: tuple[int, ...]) -> Doubles:
+    """The part of the shifts that a bent card makes: a surface of the third order (of a lower
+    one for few blocks) through most of them."""
+    count = len(shifts.places)
+    order = 3 if count > 60 else 2 if count > 25 else 1
+    height, width = size
+    u, v = (shifts.places / (width, height) * 2 - 1).T
+    powers = [u**i * v**j for i in range(order + 1) for j in range(order + 1 - i)]
+    terms = np.stack(powers, axis=1)
+    weights = np.ones((count, 1))
+    fitted = np.zeros_like(shifts.by_px)
+    for _ in range(_ROUNDS):
+        root = np.sqrt(weights)
+        factors = np.linalg.lstsq(terms * root, shifts.by_px * root, rcond=None)[0]
+        fitted = terms @ factors
+        away = np.hypot(*(shifts.by_px - fitted).T)
+        usual = 1.48 * float(np.median(away)) + _SOFTEST_PX
+        weights = (1 / (1 + (away / (1.5 * usual)) ** 2) ** 2)[:, None]
+    return np.asarray(fitted)
+
+
+def _only_peak(alike: Floats) -> tuple[float, float] | None:
+    """Where the peak of ``alike`` lies from its middle; ``None`` for one at the rim, and where
+    another is nearly as high."""
+    _, best, _, (x, y) = cv2.minMaxLoc(alike)
+    height, width = alike.shape
+    if not (0 < x < width - 1 and 0 < y < height - 1):
+        return None
+    others = alike.copy()
+    others[max(0, y - _PEAK_PX) : y + _PEAK_PX + 1, max(0, x - _PEAK_PX) : x + _PEAK_PX + 1] = -1
+    if best - float(others.max()) < _ALONE:
+        return None
+    return (
+        x - _REACH_PX + peak_offset(alike[y], x),
+        y - _REACH_PX + peak_offset(np.ascontiguousarray(alike[:, x]), y),
+    )
+
+
+def cluster_shift_px(places: Doubles, by_px: Doubles, together: int = 4) -> float:
+    """How far the ``together`` neighbouring blocks that moved most have moved, by the median of
+    each such group; the second largest group, for one may be chance."""
+    if len(places) < together:
+        return 0.0
+    distances: npt.NDArray[np.float64] = np.linalg.norm(places[:, None] - places[None], axis=2)
+    nearest = np.argsort(distances, axis=1)[:, :together]
+    moved = np.hypot(*np.median(by_px[nearest], axis=1).T)
+    return float(np.sort(moved)[-2])
