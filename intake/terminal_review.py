@@ -13,10 +13,11 @@ from rich.text import Text
 from intake.errors import CannotUndo
 from intake.filing.answers import BadAnswer, answer_value
 from intake.filing.cabinet import Cabinet
-from intake.filing.judge import Doubt, spoken
+from intake.filing.judge import Doubt, earlier_named, spoken
 from intake.filing.queue import NotWaiting, Waiting
 from intake.filing.record import one_line
 from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN
+from intake.filing.sides import SIDE, SIDE_ANSWERS
 from intake.records import FIELDS, Field, State
 from intake.wording import value_text
 
@@ -31,6 +32,10 @@ HELP = """\
   d       discard this tag; it will not be asked about again
   q       stop; what was answered stays filed
   ?       this help"""
+
+
+_OF_TAG = {REPEAT: REPEAT_ANSWERS, SIDE: SIDE_ANSWERS}
+"""Doubts about a tag as a whole, and their answers."""
 
 
 class Command(Enum):
@@ -74,8 +79,8 @@ def understand(typed: str, doubt: Doubt, read: str) -> str | Command | None:
         return Command(typed)
     if typed == "=":
         raise BadChoice("type a value after the =")
-    if doubt.field == REPEAT:
-        return _repeat_answer(typed)
+    if doubt.field in _OF_TAG:
+        return _chosen(typed, _OF_TAG[doubt.field])
     answer = _value(typed, doubt, read)
     if answer == read:
         return None
@@ -83,10 +88,10 @@ def understand(typed: str, doubt: Doubt, read: str) -> str | Command | None:
     return answer
 
 
-def _repeat_answer(typed: str) -> str:
-    answers = dict(zip("12", REPEAT_ANSWERS, strict=True))
+def _chosen(typed: str, choices: tuple[str, ...]) -> str:
+    answers = dict(zip("12", choices, strict=True))
     answer = answers.get(typed, typed.removeprefix("="))
-    if answer not in REPEAT_ANSWERS:
+    if answer not in choices:
         raise BadChoice(" or ".join(f"{key} for {text!r}" for key, text in answers.items()))
     return answer
 
@@ -178,8 +183,9 @@ class _Review:
         given = self._given[item.id]
         if given.get(REPEAT) == SAME_TAG_AGAIN:
             return None
+        answered = {*given, *self._cabinet.from_other_side(item.id, self._answers(item.id))}
         for doubt in item.doubts:
-            if doubt.field not in given:
+            if doubt.field not in answered:
                 return doubt
         further = self._cabinet.further_doubts(item.id, self._answers(item.id))
         return next((doubt for doubt in further if doubt.field not in given), None)
@@ -255,6 +261,9 @@ class _Review:
 
     def _show_doubt(self, doubt: Doubt, field: Field) -> None:
         self._say(f"  {spoken(doubt.field)}? {doubt.reason}", style="yellow")
+        earlier = earlier_named(doubt.reason) if doubt.field in _OF_TAG else ""
+        if earlier:
+            self._say(f"    compare {self._cabinet.pictures.path(earlier)}")
         if field.line:
             self._say(f"    printed: {field.line}")
         for number, candidate in enumerate(doubt.candidates, 1):

@@ -14,6 +14,7 @@ from filing_tags import doubtful, sure
 from playwright.sync_api import Browser, BrowserContext, Page, Request, expect
 
 from intake.filing.cabinet import Cabinet
+from intake.filing.queue import Left
 from intake.filing.record import Record
 from intake.filing.same import REPEAT, REPEAT_ANSWERS
 from intake.records import FibrePart, Field, TagReading
@@ -319,7 +320,7 @@ def test_two_sides_of_one_tag_are_joined(page: Page, desk: Served, cabinet: Cabi
     (record,) = cabinet.records()
     assert (record.shade, record.lot, record.mass_g) == ("Sloe", "007", 50.0)
     assert cabinet.waiting() == []
-    assert cabinet.queue.was_discarded(other)
+    assert cabinet.queue.left(other) is Left.JOINED
     press(page, "b")
     assert set(cabinet.waiting()) == {one, other}
 

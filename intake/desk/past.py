@@ -22,6 +22,7 @@ _WORDS = {
     Action.ANSWERED: "Answered and filed",
     Action.SETTLED: "Answered in part",
     Action.DISCARDED: "Discarded from the queue",
+    Action.JOINED: "Joined as the other side",
     Action.CORRECTED: "Corrected",
     Action.MERGED: "Merged",
     Action.WITHDRAWN: "Withdrawn",

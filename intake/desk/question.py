@@ -4,7 +4,6 @@ and what each reader saw there."""
 from __future__ import annotations
 
 import io
-import re
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -12,16 +11,18 @@ from typing import Any
 import PIL.Image
 from rapidfuzz.distance import Levenshtein, Opcode
 
-from intake.filing.judge import Doubt, spoken
+from intake.filing.judge import Doubt, earlier_named, spoken
 from intake.filing.queue import Waiting
 from intake.filing.same import REPEAT
+from intake.filing.sides import OTHER_SIDE, SIDE
 from intake.records import FIELDS, Field, Line, Quad, Span, TagReading
 from intake.wording import value_text
 
 Json = dict[str, Any]
 """What goes to the page: texts, numbers, lists and objects of them."""
 
-_RECORD = re.compile(r"\bt[0-9a-f]{15}\b")
+_OF_TAG = {REPEAT: "Has this tag been here before?", SIDE: "Are these two sides of one tag?"}
+"""What is asked about a tag as a whole, with the picture of an earlier one beside it."""
 
 _LEVEL = (0.0, 1.0)
 """From where to where on a line a word stands that is the whole line."""
@@ -60,20 +61,21 @@ def doubt_views(doubts: Iterable[Doubt], reading: TagReading) -> list[Json]:
 
 def _doubt_view(doubt: Doubt, reading: TagReading) -> Json:
     field = reading.fields.get(doubt.field) or Field(doubt.field)
-    earlier = _RECORD.search(doubt.reason) if doubt.field == REPEAT else None
+    is_of_tag = doubt.field in _OF_TAG
     return {
         **_field_view(field, reading),
         "question": _question(doubt.field),
         "reason": doubt.reason,
         "candidates": list(doubt.candidates),
-        "only_candidates": doubt.field == REPEAT,
+        "only_candidates": is_of_tag,
+        "joins": OTHER_SIDE if doubt.field == SIDE else "",
         "seen": [_seen(reading.lines[span.line], span) for span in _spans(field, reading)],
-        "earlier": earlier[0] if earlier else "",
+        "earlier": earlier_named(doubt.reason) if is_of_tag else "",
     }
 
 
 def _question(name: str) -> str:
-    return "Has this tag been here before?" if name == REPEAT else f"What is the {spoken(name)}?"
+    return _OF_TAG.get(name) or f"What is the {spoken(name)}?"
 
 
 def _field_view(field: Field, reading: TagReading) -> Json:

@@ -115,6 +115,7 @@ def _page(
         past = strokes(cabinet, cabinet.history.changes(record_id))
         try:
             cells = record_cells(cabinet.record(record_id))
+            sides = cabinet.other_sides(record_id)
         except NoSuchRecord:
             if not past:
                 raise
@@ -126,6 +127,7 @@ def _page(
         status_code=422 if troubles or not_split else 200,
         ball=ball,
         cells=cells,
+        sides=sides,
         typed=cells | dict(typed or {}),
         troubles=troubles or {},
         asked=asked,

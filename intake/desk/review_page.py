@@ -22,10 +22,11 @@ from intake.filing.cabinet import Cabinet
 from intake.filing.changes import Action, Change
 from intake.filing.queue import NotWaiting, Waiting
 from intake.filing.same import REPEAT, SAME_TAG_AGAIN
+from intake.filing.sides import SIDE
 from intake.records import FIELDS
 from intake.wording import value_text
 
-_SETTLED = (Action.ANSWERED, Action.SETTLED, Action.DISCARDED)
+_SETTLED = (Action.ANSWERED, Action.SETTLED, Action.DISCARDED, Action.JOINED)
 
 
 def review_page(request: Request) -> Response:
@@ -45,12 +46,18 @@ def waiting_tag(request: Request) -> Response:
         return JSONResponse(tag_view(cabinet.get(tag_id_of(request))))
 
 
+def side(request: Request) -> Response:
+    """A waiting tag or a record as the other side of a tag."""
+    with at_cabinet(request) as cabinet:
+        return JSONResponse(tag_view(cabinet.side(tag_id_of(request))))
+
+
 def answer(request: Request, body: Json) -> Json:
     """Take the answers to a tag that were given so far.
 
     ``answers`` maps fields to text, empty for what the tag does not carry; ``more`` tells
-    that the page still has a question of its own; ``joined`` names another waiting tag that
-    is the other side of this one and leaves the queue with it.
+    that the page still has a question of its own; ``joined`` names another waiting tag, or a
+    record, that is the other side of this one.
 
     Returns ``state``: ``refused`` with ``field`` and ``message`` for a value that its field
     cannot hold, ``open`` while a doubt is unanswered, ``asked`` with the ``doubts`` that only
@@ -68,12 +75,14 @@ def answer(request: Request, body: Json) -> Json:
             return refused
         if not _is_settled(item, given, bool(body.get("more"))):
             return {"state": "open"}
-        further = [
-            doubt for doubt in cabinet.further_doubts(item.id, texts) if doubt.field not in given
-        ]
+        told = ""
+        if joined and not _is_there(cabinet, joined):
+            joined, told = "", "; its other side was answered by itself meanwhile"
+        doubts = cabinet.further_doubts(item.id, texts, joined)
+        further = [doubt for doubt in doubts if doubt.field not in given]
         if further:
             return {"state": "asked", "doubts": doubt_views(further, item.reading)}
-        return _file(cabinet, item.id, texts, joined)
+        return _file(cabinet, item.id, texts, joined, told)
 
 
 def discard(request: Request, body: Json) -> Json:
@@ -94,7 +103,8 @@ def back(request: Request, body: Json) -> Json:
             return {"tags": {}}
         cabinet.undo(last.stroke)
         stroke = cabinet.history.stroke(last.stroke)
-        return {"tags": {change.record: _values(change) for change in stroke}}
+        waiting = [change for change in stroke if change.record in cabinet.queue]
+        return {"tags": {change.record: _values(change) for change in waiting}}
 
 
 def _given(body: Json) -> dict[str, str]:
@@ -127,7 +137,7 @@ def _refusal(texts: Mapping[str, str]) -> Json | None:
     """The first of ``texts`` that its field cannot hold, and why."""
     for name, text in texts.items():
         try:
-            if name != REPEAT:
+            if name not in (REPEAT, SIDE):
                 answer_value(name, text)
         except BadAnswer as error:
             return {"state": "refused", "field": name, "message": str(error)}
@@ -142,17 +152,23 @@ def _is_settled(item: Waiting, given: Mapping[str, str], more: bool) -> bool:
     return not more and all(doubt.field in given for doubt in item.doubts)
 
 
-def _file(cabinet: Cabinet, tag_id: str, answers: Mapping[str, str], joined: str) -> Json:
-    record = cabinet.resolve(tag_id, answers)
+def _is_there(cabinet: Cabinet, tag_id: str) -> bool:
+    try:
+        cabinet.side(tag_id)
+    except NotWaiting:
+        return False
+    return True
+
+
+def _file(
+    cabinet: Cabinet, tag_id: str, answers: Mapping[str, str], joined: str, told: str
+) -> Json:
+    record = cabinet.resolve(tag_id, answers, joined)
     if record is None:
         return {"state": "left out", "said": "Left out: the same tag again"}
-    told = ", ".join(filter(None, (record.shade or record.shade_code, f"lot {record.lot or '–'}")))
-    if joined:
-        try:
-            cabinet.discard(joined)
-        except NotWaiting:
-            told += "; its other side was answered by itself meanwhile"
-    return {"state": "filed", "said": f"Filed: {told}"}
+    named = ", ".join(filter(None, (record.shade or record.shade_code, f"lot {record.lot or '–'}")))
+    done = "Filed" if record.id == tag_id else "Joined to the record of its other side"
+    return {"state": "filed", "said": f"{done}: {named}{told}"}
 
 
 def _last_settled(standing: list[Change], wanted: str) -> Change | None:
@@ -170,6 +186,7 @@ routes = [
     Route("/review", review_page),
     Route("/review/tags", waiting_ids),
     Route("/review/tags/{tag_id}", waiting_tag),
+    Route("/review/sides/{tag_id}", side),
     Route("/review/tags/{tag_id}/answers", posted(answer), methods=["POST"]),
     Route("/review/tags/{tag_id}/discard", posted(discard), methods=["POST"]),
     Route("/review/back", posted(back), methods=["POST"]),

@@ -29,6 +29,19 @@ from intake.filing.record import (
 )
 from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN, Before, Past
 from intake.filing.settled import with_answers
+from intake.filing.sides import (
+    OTHER_SIDE,
+    SIDE,
+    SIDE_ANSWERS,
+    OtherSide,
+    as_waiting,
+    disagreements,
+    from_other_side,
+    further_sides_doubts,
+    other_side_id,
+    side_cells,
+    with_both_sides,
+)
 from intake.filing.stash import WAIT_S, Stash
 from intake.filing.store import Store
 from intake.filing.strokes import (
@@ -36,6 +49,8 @@ from intake.filing.strokes import (
     answered_change,
     corrected_change,
     discarded_change,
+    filled_change,
+    joined_change,
     merged_change,
     settled_change,
     split_changes,
@@ -107,11 +122,32 @@ class Cabinet:
             look = past.look_back(reading)
             if look.before is not None:
                 return Taken(tag_id, Outcome.ALREADY, before=look.before)
-            doubts = one_per_field((*judge(reading), *look.doubts, *printed))
-            if doubts:
-                self.hold(reading, doubts)
-                return Taken(tag_id, Outcome.QUEUED, doubts=tuple(doubts))
-            return Taken(tag_id, Outcome.FILED, record=self.file(reading))
+            side = past.other_side(reading)
+            asked = [] if side is None else [side.doubt]
+            doubts = one_per_field((*asked, *judge(reading), *look.doubts, *printed))
+            if not doubts:
+                return Taken(tag_id, Outcome.FILED, record=self.file(reading))
+            self.hold(reading, doubts)
+            if side is not None and side.named and self._is_whole_with(tag_id, side.id):
+                return self._joined(tag_id, side)
+            return Taken(tag_id, Outcome.QUEUED, doubts=tuple(doubts))
+
+    def _is_whole_with(self, tag_id: str, other_id: str) -> bool:
+        """Whether a waiting tag and its other side together leave nothing to ask."""
+        item = self._still_waiting(tag_id)
+        open_ = [doubt for doubt in item.doubts if doubt.field != SIDE]
+        answers = {SIDE: OTHER_SIDE}
+        filled = self.from_other_side(tag_id, answers)
+        return all(doubt.field in filled for doubt in open_) and not self.further_doubts(
+            tag_id, answers
+        )
+
+    def _joined(self, tag_id: str, side: OtherSide) -> Taken:
+        record = self.resolve(tag_id, {SIDE: OTHER_SIDE})
+        if record is not None and record.id == tag_id:
+            return Taken(tag_id, Outcome.FILED, record=record)
+        before = Before(side.id, side.picture, f"the other side of record {side.id}")
+        return Taken(tag_id, Outcome.ALREADY, before=before)
 
     def file(self, reading: TagReading) -> Record:
         """File ``reading`` as it is, unless it is filed already."""
@@ -140,6 +176,8 @@ class Cabinet:
         last = self.history.standing(tag_id)[-1:]
         if last and last[0].action is Action.WITHDRAWN:
             return "withdrawn before"
+        if last and last[0].action is Action.JOINED:
+            return f"the other side of record {last[0].into}"
         if last and last[0].action is Action.MERGED:
             return f"merged into record {last[0].into} before"
         return ""
@@ -170,38 +208,89 @@ class Cabinet:
         past = self._store.look()
         return replace(item, doubts=tuple(past.repeats(record_from_reading(item.reading))))
 
-    def further_doubts(self, tag_id: str, answers: Mapping[str, str]) -> list[Doubt]:
-        """What is to be asked only now that ``answers`` are known: they may make the tag
-        a repeat of a filed one.  Raises as :meth:`resolve` does."""
-        past = self._store.look()
-        if REPEAT in answers:
-            return []
-        fields = {name: text for name, text in answers.items() if name != REPEAT}
-        item = self._as_answered(self.queue.head(tag_id))
-        return past.repeats(record_from_reading(answered(item.reading, fields)))
+    def side(self, tag_id: str) -> Waiting:
+        """A waiting tag or a record, as what another tag may be the other side of.  Raises
+        :class:`NotWaiting` where it is neither."""
+        record = self._store.records().get(tag_id)
+        if record is None:
+            return self.get(tag_id)
+        item = as_waiting(record)
+        return replace(item, reading=replace(item.reading, jpeg=self.pictures.load(tag_id)))
 
-    def resolve(self, tag_id: str, answers: Mapping[str, str]) -> Record | None:
+    def from_other_side(
+        self, tag_id: str, answers: Mapping[str, str], joined: str = ""
+    ) -> dict[str, str]:
+        """What only the other side of a waiting tag says, by fields as text; nothing where
+        ``answers`` do not say that it has one.  Arguments as for :meth:`resolve`."""
+        item = self._as_answered(self.queue.head(tag_id))
+        other = self._other_side(item, answers, joined)
+        return {} if other is None else from_other_side(item.reading, other.reading)
+
+    def _other_side(self, item: Waiting, answers: Mapping[str, str], joined: str) -> Waiting | None:
+        """The tag that is joined to ``item``: ``joined``, or the one that was asked about."""
+        if not joined and answers.get(SIDE) == OTHER_SIDE:
+            joined = other_side_id(item.doubts)
+        return self.side(joined) if joined else None
+
+    def further_doubts(
+        self, tag_id: str, answers: Mapping[str, str], joined: str = ""
+    ) -> list[Doubt]:
+        """What is to be asked only now that ``answers`` are known: they may make the tag a
+        repeat of a filed one, or join it to another side that says otherwise.  Arguments and
+        errors as for :meth:`resolve`."""
+        past = self._store.look()
+        fields = _of_fields(answers)
+        item = self._as_answered(self.queue.head(tag_id))
+        other = self._other_side(item, answers, joined)
+        reading, doubts = item.reading, []
+        if other is not None:
+            doubts = further_sides_doubts(reading, other, fields)
+            reading = with_both_sides(reading, other.reading)
+        if REPEAT not in answers and (other is None or other.id not in self._store.filed):
+            doubts += past.repeats(record_from_reading(answered(reading, fields)))
+        return doubts
+
+    def resolve(self, tag_id: str, answers: Mapping[str, str], joined: str = "") -> Record | None:
         """File a waiting tag with what the user answered.
 
         ``answers`` maps fields to values as text, empty for what the tag does not carry;
-        a field that is not in it keeps what was read.  A :data:`REPEAT` doubt must be
-        answered; ``same tag again`` discards the tag, and ``None`` is returned.  Raises
-        :class:`BadAnswer` and :class:`NotWaiting`; the tag then goes on waiting.
+        a field that is not in it keeps what was read.  A :data:`REPEAT` or :data:`SIDE` doubt
+        must be answered; ``same tag again`` discards the tag, and ``None`` is returned.
+        ``joined`` is the id of a waiting tag or a record that is its other side, whatever is
+        asked: both become one record, which is returned.  Raises :class:`BadAnswer` and
+        :class:`NotWaiting`; the tag then goes on waiting.
         """
         with self._store.held():
             item = self._still_waiting(tag_id)
-            fields = dict(answers)
-            repeat = fields.pop(REPEAT, None)
-            asked = any(doubt.field == REPEAT for doubt in item.doubts)
-            if repeat not in REPEAT_ANSWERS and (asked or repeat is not None):
-                raise BadAnswer(f"answer with {' or '.join(map(repr, REPEAT_ANSWERS))}")
+            repeat = _chosen(item, answers, REPEAT, REPEAT_ANSWERS)
             if repeat == SAME_TAG_AGAIN:
                 self.discard(tag_id)
                 return None
-            as_read = self.queue.head(tag_id)
-            record = record_from_reading(answered(item.reading, fields))
-            self._learn(self._store.make([answered_change(record)]), {tag_id: as_read})
-            return record
+            _chosen(item, answers, SIDE, SIDE_ANSWERS)
+            fields = _of_fields(answers)
+            other = self._other_side(item, answers, joined)
+            if other is not None:
+                return self._join(item, other, fields)
+            return self._answer(item, answered(item.reading, fields))
+
+    def _answer(self, item: Waiting, reading: TagReading, *further: Change) -> Record:
+        as_read = self.queue.head(item.id)
+        record = record_from_reading(reading)
+        made = self._store.make([answered_change(record), *further])
+        self._learn(made[:1], {item.id: as_read})
+        return record
+
+    def _join(self, item: Waiting, other: Waiting, fields: Mapping[str, str]) -> Record:
+        """Make one record of a waiting tag and its other side."""
+        for doubt in disagreements(item.reading, other.reading, fields):
+            raise BadAnswer(f"{doubt.reason}; say which it is")
+        whole = answered(with_both_sides(item.reading, other.reading), fields)
+        if other.id not in self._store.filed:
+            return self._answer(item, whole, joined_change(other.id, item.id))
+        record = self.record(other.id)
+        filled = filled_change(record, side_cells(record, whole, item.reading, fields))
+        self._store.make([*filter(None, [filled]), joined_change(item.id, record.id)])
+        return self.record(record.id)
 
     def settle(self, answers: Mapping[str, Mapping[str, str]]) -> list[Change]:
         """Answer doubts about many waiting tags at one stroke.
@@ -246,7 +335,14 @@ class Cabinet:
             made = [one for one in self.history.standing(tag_id) if one.action in LEFT_BY]
             if self.queue.left(tag_id) is None or not made:
                 raise NotWaiting(f"the tag {tag_id} was neither answered nor discarded")
-            self._take_back(made[-1:])
+            self._take_back(self._with_its_sides(made[-1]))
+
+    def _with_its_sides(self, change: Change) -> list[Change]:
+        """``change`` with those of its stroke that joined two sides by it."""
+        stroke = [one for one in self.history.stroke(change.stroke) if self.history.stands(one)]
+        pairs = {(one.record, one.into) for one in stroke if one.action is Action.JOINED}
+        sides = {side for pair in pairs if change.record in pair for side in pair}
+        return [one for one in stroke if one.record in {change.record, *sides}]
 
     def _still_waiting(self, tag_id: str) -> Waiting:
         """A tag without its print and picture, which answers do not need."""
@@ -285,6 +381,15 @@ class Cabinet:
         if record is None:
             raise NoSuchRecord(f"{self.stash.path} has no record {record_id!r}; look its id up")
         return record
+
+    def other_sides(self, record_id: str) -> list[str]:
+        """The ids of the tags that are the other side of a record's; their pictures are kept."""
+        return [
+            one.record
+            for change in self.history.standing(record_id)
+            for one in self.history.stroke(change.stroke)
+            if one.action is Action.JOINED and one.into == record_id
+        ]
 
     def correct(self, edits: Mapping[str, Mapping[str, str]]) -> list[Change]:
         """Set columns of records to what the user typed, all at one stroke.
@@ -381,6 +486,23 @@ class Cabinet:
         for change in changes:
             check_can_undo(change, self._store)
         return self._store.make([undone_change(change) for change in changes])
+
+
+def _of_fields(answers: Mapping[str, str]) -> dict[str, str]:
+    """The answers that are values of fields."""
+    return {name: text for name, text in answers.items() if name not in (REPEAT, SIDE)}
+
+
+def _chosen(
+    item: Waiting, answers: Mapping[str, str], name: str, choices: Sequence[str]
+) -> str | None:
+    """The answer about the tag as a whole, which must be one of ``choices`` where there is such
+    a doubt.  Raises :class:`BadAnswer`."""
+    answer = answers.get(name)
+    asked = any(doubt.field == name for doubt in item.doubts)
+    if answer not in choices and (asked or answer is not None):
+        raise BadAnswer(f"answer with {' or '.join(map(repr, choices))}")
+    return answer
 
 
 def _each(ids: Collection[str]) -> list[str]:

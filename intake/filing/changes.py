@@ -17,6 +17,8 @@ class Action(StrEnum):
     was read, ``new`` the answer."""
     DISCARDED = "discarded"
     """A waiting tag was taken out of the queue for good."""
+    JOINED = "joined"
+    """A waiting tag was taken out of the queue: it is the other side of a record's tag."""
     CORRECTED = "corrected"
     """Columns of a filed record were changed."""
     MERGED = "merged"
@@ -41,7 +43,7 @@ class Change:
     column in ``old`` where a record left the stash, every column in ``new`` where one
     came in, a weighing's figures in ``new``.  Changes made at one stroke share
     ``stroke``.  ``undoes`` is the stroke that an undo took back, ``into`` the record that
-    a merged one went into; both are empty otherwise.
+    a merged one or the other side of a tag went into; both are empty otherwise.
     """
 
     id: str

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -38,6 +39,15 @@ class Doubt:
     field: str
     reason: str
     candidates: tuple[str, ...] = ()
+
+
+_RECORD = re.compile(r"\bt[0-9a-f]{15}\b")
+
+
+def earlier_named(reason: str) -> str:
+    """The id of the earlier tag that the reason of a doubt names; empty where it names none."""
+    found = _RECORD.search(reason)
+    return found[0] if found else ""
 
 
 def spoken(name: str) -> str:

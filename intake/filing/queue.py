@@ -44,6 +44,7 @@ class Left(StrEnum):
 
     DISCARDED = "discarded"
     ANSWERED = "answered"
+    JOINED = "joined"
 
 
 @dataclass(frozen=True, slots=True)

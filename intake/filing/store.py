@@ -131,7 +131,7 @@ class Store:
         self.history.end()
         past = self._past or self.look()
         for tag_id, left in (*effect.moves.items(), *dict.fromkeys(effect.settled).items()):
-            if left is Left.DISCARDED:
+            if left in (Left.DISCARDED, Left.JOINED):
                 past.forget(tag_id)
             elif tag_id in self.queue:
                 self._remember_waiting(self.queue.head(tag_id), past)

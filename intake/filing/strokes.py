@@ -19,7 +19,11 @@ from intake.filing.record import (
 )
 from intake.wording import value_text
 
-LEFT_BY = {Action.ANSWERED: Left.ANSWERED, Action.DISCARDED: Left.DISCARDED}
+LEFT_BY = {
+    Action.ANSWERED: Left.ANSWERED,
+    Action.DISCARDED: Left.DISCARDED,
+    Action.JOINED: Left.JOINED,
+}
 """How a tag leaves the queue by each action that takes it out."""
 
 OF_RECORDS = frozenset(Action) - {Action.SETTLED, Action.WEIGHED}
@@ -58,6 +62,19 @@ def settled_change(item: Waiting, answers: Mapping[str, str]) -> Change:
 def discarded_change(tag_id: str) -> Change:
     """A waiting tag was taken out of the queue."""
     return _change(Action.DISCARDED, tag_id)
+
+
+def joined_change(tag_id: str, into: str) -> Change:
+    """A waiting tag is the other side of that of record ``into``."""
+    return _change(Action.JOINED, tag_id, into=into)
+
+
+def filled_change(record: Record, cells: Mapping[str, str]) -> Change | None:
+    """Columns of ``record`` that were empty set to ``cells``, what its tag's other side says;
+    ``None`` where there are none."""
+    before = record_cells(record)
+    old = {name: before[name] for name in cells}
+    return _change(Action.CORRECTED, record.id, old, cells) if cells else None
 
 
 def corrected_change(record: Record, texts: Mapping[str, str]) -> Change | None:

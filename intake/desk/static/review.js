@@ -9,7 +9,7 @@ import {
 } from "./question.js";
 import { openSplit } from "./split.js";
 import { Tag } from "./tag.js";
-import { fetchAhead, fetchTag, forget, smallPictureOf } from "./tags.js";
+import { fetchAhead, fetchSide, fetchTag, forget, smallPictureOf } from "./tags.js";
 import { Trail, Waiting } from "./waiting.js";
 
 const AHEAD = 2; // tags that are fetched before they are asked for
@@ -134,6 +134,9 @@ function take(text) {
     return trouble(`Choose ${doubt.candidates.map((_, place) => place + 1).join(" or ")}.`);
   }
   if (!typed) return trouble("Type it, or press N where it is not on the tag.");
+  if (doubt.joins && typed === doubt.joins) {
+    return working(() => joinSide(doubt.earlier, { [doubt.field]: typed }));
+  }
   return answer({ [doubt.field]: typed });
 }
 
@@ -189,11 +192,7 @@ async function back() {
     waiting.goTo(step.id);
     return showTag();
   }
-  const tags = {};
-  // Its other side left the queue after it.
-  for (const id of step ? [step.draft.joined, step.id] : [""]) {
-    if (id || !step) Object.assign(tags, await takeBack(id));
-  }
+  const tags = await takeBack(step?.id ?? "");
   const again = Object.keys(tags).sort((one) => (one === step?.id ? -1 : 0));
   if (!again.length) {
     return step ? back() : tell("This is the first step; there is nothing before it.");
@@ -223,15 +222,15 @@ async function reopen(id, given, before) {
 
 async function rejoin() {
   try {
-    tag.other = await fetchTag(tag.draft.joined, showLost);
+    tag.other = await fetchSide(tag.draft.joined, showLost);
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
     tag.part(); // it was settled meanwhile
   }
 }
 
-async function joinSide(id) {
-  const count = tag.join(await fetchTag(id, showLost));
+async function joinSide(id, said = {}) {
+  const count = tag.join(await fetchSide(id, showLost), said);
   showRest(tag);
   tell(`Joined; ${count} values came from the other side.`);
   return send();

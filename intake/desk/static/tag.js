@@ -113,13 +113,15 @@ export class Tag {
     this.keep();
   }
 
-  /** Take over what only the other side says.  Returns how many values that gave. */
-  join(other) {
+  /** Take over what only the other side says, as a step with the answers `said`.  Returns how
+      many values that gave. */
+  join(other, said = {}) {
     const lacking = this.lacking();
     const found = other.fields.filter(({ field, state }) => lacking.has(field) && state === "sure");
     this.other = other;
     this.draft.joined = other.id;
-    this.answer(Object.fromEntries(found.map(({ field, value }) => [field, value])));
+    const values = Object.fromEntries(found.map(({ field, value }) => [field, value]));
+    this.answer({ ...said, ...values });
     this.draft.steps.at(-1).push(JOINED);
     this.keep();
     return found.length;

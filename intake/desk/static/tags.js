@@ -17,6 +17,10 @@ export async function fetchTag(id, whenLost) {
   }
 }
 
+/** What the desk tells of a tag's other side, which may be a record already. */
+export const fetchSide = (id, whenLost) =>
+  askUntilAnswered(`/review/sides/${id}`, undefined, whenLost);
+
 /** Have these tags and their pictures ready, and forget all others. */
 export function fetchAhead(ids, id) {
   for (const next of ids) {
