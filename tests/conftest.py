@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import signal
 import socket
 from collections.abc import Iterator
@@ -44,6 +45,15 @@ def desk(stash: Path) -> Iterator[Served]:
 def client(desk: Served) -> Iterator[httpx.Client]:
     with httpx.Client(base_url=desk.address, trust_env=False, timeout=LONG_S) as opened:
         yield opened
+
+
+@pytest.fixture
+def said(desk: Served, caplog: pytest.LogCaptureFixture) -> Iterator[pytest.LogCaptureFixture]:
+    """What the desk says in the terminal."""
+    server = logging.getLogger("uvicorn")  # hands nothing on by itself
+    server.addHandler(caplog.handler)
+    yield caplog
+    server.removeHandler(caplog.handler)
 
 
 @pytest.fixture

@@ -17,13 +17,12 @@ from pathlib import Path
 import PIL.Image
 import PIL.ImageDraw
 import PIL.ImageFont
-import uvicorn
 from filing_tags import doubtful, sure
 from patience import LONG_S, wait_until
 
 from intake.desk.app import desk_app
 from intake.desk.security import Keys
-from intake.desk.serve import listen, own_hosts
+from intake.desk.serve import listen, own_hosts, server_for
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.judge import judge
 from intake.filing.stash import WAIT_S
@@ -193,8 +192,7 @@ class Served:
         listener = listen(self._port or 0)
         self._port = listener.getsockname()[1]
         app = desk_app(open_cabinet(self.stash, self.wait_s), own_hosts(listener), self.keys)
-        config = uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=1)
-        self._server = uvicorn.Server(config)
+        self._server = server_for(app, end_within_s=1)
         self._thread = threading.Thread(
             target=self._server.run, kwargs={"sockets": [listener]}, daemon=True
         )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import logging
 import resource
 import shutil
 import socket
@@ -34,15 +33,6 @@ def client(desk: Served) -> Iterator[httpx.Client]:
         opened.headers["X-Desk-Token"] = opened.get("/token").json()["token"]
         opened.headers["Accept"] = "application/json"
         yield opened
-
-
-@pytest.fixture
-def said(desk: Served, caplog: pytest.LogCaptureFixture) -> Iterator[pytest.LogCaptureFixture]:
-    """What the desk says in the terminal."""
-    server = logging.getLogger("uvicorn")  # hands nothing on by itself
-    server.addHandler(caplog.handler)
-    yield caplog
-    server.removeHandler(caplog.handler)
 
 
 def files_under(folder: Path) -> list[str]:

@@ -113,14 +113,28 @@ def serve(
 ) -> None:
     """Answer requests on ``listeners`` until the user stops the process; call ``when_open``
     in a thread of its own meanwhile."""
-    server = uvicorn.Server(
-        uvicorn.Config(app, log_level="warning", access_log=False, server_header=False)
-    )
+    server = server_for(app)
     if when_open is not None:
         # The socket listens already, so a browser that is quicker than the server waits.
         threading.Thread(target=when_open, daemon=True).start()
     with suppress(KeyboardInterrupt):  # the user's way to close the desk
         server.run(sockets=list(listeners))
+
+
+def server_for(app: Starlette, end_within_s: int | None = None) -> uvicorn.Server:
+    """A server of ``app`` that says nothing of what strangers send.  Told to end, it waits for
+    answers under way, where given no longer than ``end_within_s`` seconds."""
+    return uvicorn.Server(
+        uvicorn.Config(
+            app,
+            http="h11",  # whatever else is installed: it lets through only what the standard has
+            ws="none",
+            log_level="error",
+            access_log=False,
+            server_header=False,
+            timeout_graceful_shutdown=end_within_s,
+        )
+    )
 
 
 def open_browser(address: str) -> None:
