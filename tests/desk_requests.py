@@ -12,6 +12,7 @@ import os
 import sys
 from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -105,17 +106,19 @@ _CHANGING = {"os.rename": 2, "os.remove": 1, "os.mkdir": 1, "os.rmdir": 1, "os.l
              "os.symlink": 2, "os.truncate": 1, "shutil.rmtree": 1}  # fmt: skip
 """Audit events that change files, and how many of their arguments are paths."""
 
-_noted: list[Path] | None = None
+_noted: ContextVar[list[Path] | None] = ContextVar("_noted", default=None)
+"""Goes with a request into the thread that answers it, and into no other thread."""
 
 
 def _note(event: str, arguments: tuple[Any, ...]) -> None:
-    if _noted is None:
+    noted = _noted.get()
+    if noted is None:
         return
     if event == "open":
         paths = arguments[:1] if isinstance(arguments[0], str | bytes | os.PathLike) else ()
     else:
         paths = arguments[: _CHANGING.get(event, 0)]
-    _noted.extend(Path(os.fsdecode(path)) for path in paths if not isinstance(path, int))
+    noted.extend(Path(os.fsdecode(path)) for path in paths if not isinstance(path, int))
 
 
 sys.addaudithook(_note)  # stays for good, so it does nothing outside of `touched`
@@ -123,13 +126,13 @@ sys.addaudithook(_note)  # stays for good, so it does nothing outside of `touche
 
 @contextmanager
 def touched() -> Iterator[list[Path]]:
-    """The paths of all files that this process opens or changes in the block."""
-    global _noted
-    _noted = []
+    """The paths of all files that are opened or changed in the block."""
+    paths: list[Path] = []
+    before = _noted.set(paths)
     try:
-        yield _noted
+        yield paths
     finally:
-        _noted = None
+        _noted.reset(before)
 
 
 # Requests
