@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import Any
+from typing import Any, NoReturn
 
 import typer
 from typer.core import TyperGroup
@@ -29,8 +29,15 @@ from intake.commands.weigh import weigh_command
 from intake.errors import BalltagError, ExitCode
 
 
-class WholeSentences(TyperGroup):
-    """The commands, each with what it does; that is broken into lines, not cut off."""
+class Commands(TyperGroup):
+    """The commands, each listed with what it does, which is broken into lines, not cut off."""
+
+    def invoke(self, ctx: Any) -> Any:
+        """Run one; Ctrl-C is told here, for typer would end without a word."""
+        try:
+            return super().invoke(ctx)
+        except KeyboardInterrupt:
+            _tell_stopped()
 
     def format_commands(self, ctx: Any, formatter: Any) -> None:
         """Write the list of commands into the help."""
@@ -42,7 +49,7 @@ class WholeSentences(TyperGroup):
 
 app = typer.Typer(
     name="balltag",
-    cls=WholeSentences,
+    cls=Commands,
     help="Read pictures of yarn-ball tags into a stash; ask where a reading is not sure.",
     no_args_is_help=True,
     add_completion=False,
@@ -84,10 +91,14 @@ def main() -> None:
         print(f"balltag: {error}", file=sys.stderr)
         sys.exit(error.exit_code)
     except KeyboardInterrupt:
-        print("balltag: stopped; what was filed stays filed, run it again to go on",
-              file=sys.stderr)  # fmt: skip
-        sys.exit(ExitCode.STOPPED)
+        _tell_stopped()
     except BrokenPipeError:
         # The reader of our output has gone, as with "| head".
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(ExitCode.OK)
+
+
+def _tell_stopped() -> NoReturn:
+    told = "balltag: stopped; what was filed stays filed, run it again to go on"
+    print(told, file=sys.stderr)
+    sys.exit(ExitCode.STOPPED)

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import sys
 import tempfile
-from collections.abc import Generator
-from contextlib import closing
+from contextlib import AbstractContextManager, closing, nullcontext
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -23,8 +22,8 @@ from intake.commands.options import (
 from intake.errors import NoPicture
 
 if TYPE_CHECKING:
+    from intake.cluster import Cluster
     from intake.reports.intake import Tally
-    from intake.run import TagResult
 
 
 def intake_command(
@@ -43,12 +42,24 @@ def intake_command(
     """Read pictures of tags: file what is sure, queue the rest."""
     from intake.console import say, with_progress
     from intake.reports.intake import Tally, json_line
-    from intake.run import picture_count
+    from intake.run import intake, picture_count
 
     warn_of_missing_reader()
     warn_of_conflict_copies(stash)
     tally = Tally()
-    with closing(_results(pictures, stash, shade_card, balls, jobs, cluster)) as results:
+    with (
+        _reached(cluster) as there,
+        closing(
+            intake(
+                pictures,
+                stash,
+                shade_card=shade_card,
+                balls=balls,
+                jobs=jobs or (there.workers if there else None),
+                executor=there.executor if there else None,
+            )
+        ) as results,
+    ):
         for result in results if as_json else with_progress(results, picture_count(pictures)):
             tally.add(result)
             if as_json:
@@ -59,30 +70,13 @@ def intake_command(
     raise typer.Exit(tally.exit_code)
 
 
-def _results(
-    pictures: list[Path],
-    stash: Path,
-    shade_card: Path | None,
-    balls: int | None,
-    jobs: int | None,
-    address: str | None,
-) -> Generator[TagResult]:
-    from intake.run import intake
-
+def _reached(address: str | None) -> AbstractContextManager[Cluster | None]:
+    """The cluster at ``address``, if one is named."""
     if address is None:
-        yield from intake(pictures, stash, shade_card=shade_card, jobs=jobs, balls=balls)
-        return
+        return nullcontext()
     from intake.cluster import connected
 
-    with connected(address) as cluster:
-        yield from intake(
-            pictures,
-            stash,
-            shade_card=shade_card,
-            jobs=jobs or cluster.workers,
-            executor=cluster.executor,
-            balls=balls,
-        )
+    return connected(address)
 
 
 def demo(jobs: JobsOption = None) -> None:
