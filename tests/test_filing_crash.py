@@ -16,6 +16,7 @@ import pytest
 import typer
 from faults import FAULTY, KILLED_AT, REFUSED_AT, calls_of, killed, needs_strace, refused
 from filing_tags import tag, waiting_tag
+from power_cut import cuts, recorded
 
 from intake.commands.import_sheet import import_sheet
 from intake.errors import BadStash, NoAccess
@@ -78,6 +79,10 @@ def take_into_an_edited_stash(path: Path, report: Report) -> None:
     take_in(path, report)
 
 
+def begin_a_stash(path: Path, report: Report) -> None:
+    take_in(path, report)
+
+
 WORKS: dict[str, Callable[[Path, Report], None]] = {
     "intake": take_in,
     "correct": correct,
@@ -85,12 +90,15 @@ WORKS: dict[str, Callable[[Path, Report], None]] = {
     "withdraw": withdraw,
     "import": bring_in_a_sheet,
     "edited": take_into_an_edited_stash,
+    "first": begin_a_stash,
 }
 
 
 def start(folder: Path, name: str) -> Path:
-    """A small stash with a tag that waits, for the work of this name."""
+    """A small stash with a tag that waits, for the work of this name; none for the first."""
     path = folder / "stash.csv"
+    if name == "first":
+        return path
     cabinet = open_cabinet(path)
     for ball in BALLS:
         cabinet.file(ball)
@@ -198,6 +206,27 @@ def test_refused_at_every_writing_call_nothing_is_lost(
     tmp_path: Path, name: str, error: str
 ) -> None:
     print(f"{name}, {error}: {refuse_everywhere(tmp_path, name, error, step=1)} failures")
+
+
+def cut_everywhere(folder: Path, name: str, chances: int) -> int:
+    """Cut the power after every call, with what was not pushed to the disk gone.  How many
+    disks that left."""
+    campaign = Campaign(folder, name)
+    path = campaign.copy()
+    calls = recorded(partial(WORKS[name], path), folder / "recorded")
+    disks = 0
+    for reported in cuts(calls, campaign.start.parent, path.parent, chances):
+        campaign.check(path, tuple(reported))
+        disks += 1
+    return disks
+
+
+@needs_strace
+@pytest.mark.parametrize("name", WORKS)
+def test_a_power_cut_after_any_call_loses_nothing_that_was_reported(
+    tmp_path: Path, name: str
+) -> None:
+    print(f"{name}: {cut_everywhere(tmp_path, name, chances=3)} disks")
 
 
 # Real file systems

@@ -66,9 +66,13 @@ def move_file(source: Path, target: Path) -> None:
 
 
 def make_folder(folder: Path) -> None:
-    """Make ``folder`` inside a folder that exists.  Raises :class:`NoAccess`."""
+    """Make ``folder`` inside a folder that exists, kept over a power cut: what is pushed to
+    the disk within it would go with its name.  Raises :class:`NoAccess`."""
+    if folder.is_dir():
+        return
     with may_write(folder):
         folder.mkdir(exist_ok=True)
+        keep_names(folder.parent)
 
 
 def keep_names(folder: Path) -> None:
