@@ -116,7 +116,7 @@ def test_every_page_of_a_pdf_comes_at_300_dpi(tmp_path: Path) -> None:
 
 
 def test_a_huge_pdf_page_is_drawn_smaller(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(load, "MAX_PDF_PAGE_PIXELS", 10_000)
+    monkeypatch.setattr(load, "FULL_PIXELS", 10_000)
     Image.new("RGB", (144, 72)).save(tmp_path / "a.pdf", resolution=72.0)
     height_px, width_px = only_page(tmp_path / "a.pdf").shape[:2]
     assert width_px * height_px == pytest.approx(10_000, rel=0.03)
@@ -333,3 +333,25 @@ def test_a_file_without_permission_is_named(tmp_path: Path) -> None:
     path.chmod(0)
     with unprivileged():
         assert "permission" in refused(path, Unreadable)
+
+
+@pytest.mark.parametrize(
+    ("mode", "ending"),
+    [
+        ("RGB", "jpg"), ("RGB", "png"), ("RGBA", "png"), ("P", "png"), ("1", "tif"), ("L", "jpg"),
+        ("I;16", "png"), ("CMYK", "jpg"),
+    ],
+)  # fmt: skip
+def test_a_huge_picture_is_brought_to_half_its_resolution(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, mode: str, ending: str
+) -> None:
+    monkeypatch.setattr(load, "FULL_PIXELS", 10_000)
+    halves = Image.new("L", (160, 100), "black")
+    halves.paste("white", (80, 0, 160, 100))
+    path = tmp_path / f"huge.{ending}"
+    deep = halves.convert("I").point(lambda grey: grey * 257) if mode == "I;16" else halves
+    deep.convert(mode).save(path)
+    (page,) = load.pages(path)
+    assert page.image.shape == (50, 80, 3)
+    assert page.image[:, :36].max() < 20
+    assert page.image[:, 44:].min() > 235

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import math
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -12,6 +13,7 @@ from pathlib import Path
 
 import numpy as np
 import numpy.typing as npt
+import PIL.ExifTags
 import PIL.Image
 import PIL.ImageOps
 import pillow_heif
@@ -35,9 +37,11 @@ MAX_PIXELS = 120_000_000
 """Pictures above this are refused: a phone's largest has 108 million pixels, an A3 page at
 600 dpi 70 million."""
 
+FULL_PIXELS = 36_000_000
+"""Larger pages are brought to a half or a third of their resolution, for more would not go into
+a worker's memory: an A4 page at 600 dpi has 35 million pixels."""
+
 PDF_DPI = 300.0
-MAX_PDF_PAGE_PIXELS = 40_000_000
-"""Larger PDF pages are drawn at a lower resolution."""
 
 PILLOW_FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "HEIF")
 
@@ -153,9 +157,14 @@ def _pillow_pages(path: Path, file: BufferedReader) -> Iterator[Page]:
             if _is_reduced_copy(picture):
                 continue
             _check_size(path, picture.width, picture.height)
+            step = _step(picture)
+            picture.draft(picture.mode, (picture.width // step, picture.height // step))
             picture.load()
         number += 1
-        yield Page(number, _to_rgb(path, picture))
+        image = _to_rgb(path, _reduced(picture))
+        if frame == frames - 1:  # its pixels would stay in memory while ours are read
+            picture.close()
+        yield Page(number, image)
     if not number:
         raise _cut_short(path)
 
@@ -192,6 +201,26 @@ def _check_size(path: Path, width_px: int, height_px: int) -> None:
         raise _too_large(path)
 
 
+_AS_MIXABLE = {"1": "L", "I;16": "I", "I;16L": "I", "I;16B": "I", "I;16N": "I"}
+"""Modes whose values Pillow cannot mix, as modes whose values it can."""
+
+
+def _step(picture: PIL.Image.Image) -> int:
+    """Of how many pixels each way one is made."""
+    return math.ceil(math.sqrt(picture.width * picture.height / FULL_PIXELS))
+
+
+def _reduced(picture: PIL.Image.Image) -> PIL.Image.Image:
+    step = _step(picture)  # 1 where the decoder did it itself, as that of JPEG does
+    if step == 1:
+        return picture
+    if picture.mode == "P":
+        picture = picture.convert("RGBA" if picture.has_transparency_data else "RGB")
+    elif picture.mode in _AS_MIXABLE:
+        picture = picture.convert(_AS_MIXABLE[picture.mode])
+    return picture.reduce(step)
+
+
 def _too_large(path: Path) -> TooLarge:
     limit = MAX_PIXELS // 1_000_000
     return TooLarge(f"{path}: has more than {limit} million pixels; scan it at 300 dpi")
@@ -208,11 +237,15 @@ def _to_rgb(path: Path, picture: PIL.Image.Image) -> Image:
         layer = picture.convert("RGBA")
         white = PIL.Image.new("RGBA", layer.size, "white")
         picture = PIL.Image.alpha_composite(white, layer)
-    return np.array(picture.convert("RGB"), dtype=np.uint8)
+    if picture.mode != "RGB":  # else it would be copied
+        picture = picture.convert("RGB")
+    return np.array(picture, dtype=np.uint8)
 
 
 def _turned_upright(picture: PIL.Image.Image) -> PIL.Image.Image:
     try:
+        if picture.getexif().get(PIL.ExifTags.Base.Orientation, 1) == 1:
+            return picture
         return PIL.ImageOps.exif_transpose(picture)
     except Exception:
         # A picture with broken EXIF data is still a picture.
@@ -261,7 +294,7 @@ def _drawn(path: Path, page: pypdfium2.PdfPage) -> Image:
     if width_pt * height_pt <= 0:
         raise NotAPicture(f"{path}: the picture has no pixels; scan or copy it again")
     pixels = width_pt * height_pt * scale**2
-    if pixels > MAX_PDF_PAGE_PIXELS:
-        scale *= (MAX_PDF_PAGE_PIXELS / pixels) ** 0.5
+    if pixels > FULL_PIXELS:
+        scale *= (FULL_PIXELS / pixels) ** 0.5
     bitmap = page.render(scale=scale, rev_byteorder=True)
     return np.array(bitmap.to_numpy()[:, :, :3], dtype=np.uint8)

@@ -15,6 +15,7 @@ import tempfile
 import threading
 import time
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import psutil
@@ -87,9 +88,10 @@ class Peaks:
 
 def memory_bytes() -> Iterator[tuple[int, int]]:
     here = psutil.Process()
-    workers = [one for one in here.children() if "intake.guarded" in one.cmdline()]
-    for process in (here, *workers):
-        yield process.pid, process.memory_info().rss
+    for process in (here, *here.children()):
+        with suppress(psutil.NoSuchProcess):  # one that is just ending
+            if process == here or "intake.guarded" in process.cmdline():
+                yield process.pid, process.memory_info().rss
 
 
 def report(box: Path, stash: Path, pictures: int, jobs: int) -> None:
