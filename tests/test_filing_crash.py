@@ -20,6 +20,7 @@ from power_cut import cuts, recorded
 
 from intake.commands.import_sheet import import_sheet
 from intake.errors import BadStash, NoAccess
+from intake.filing import store as store_room
 from intake.filing.cabinet import open_cabinet
 from intake.filing.check import Check
 from intake.filing.findings import Kind
@@ -30,6 +31,13 @@ from intake.filing.store import Store
 
 pytestmark = pytest.mark.slow
 """A campaign of its own: the work is forked, which wants a process without threads."""
+
+
+@pytest.fixture(autouse=True)
+def few_make_an_index(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two records more make an index, so that it is written, too, while the work is killed."""
+    monkeypatch.setattr(store_room, "INDEX_EVERY", 2)
+
 
 BALLS = [tag(f"{letter}.jpg", shade=f"Tide {letter}") for letter in "abc"]
 IDS = [record_id(ball.digest, 1) for ball in BALLS]

@@ -20,6 +20,7 @@ from intake.filing.kinds import open_stash
 from intake.filing.learnt import Learnt, Lesson, lessons_of_answer, lessons_of_correction
 from intake.filing.printed_tag import printed_before, printed_doubts, printed_for
 from intake.filing.queue import NotWaiting, Waiting
+from intake.filing.recall import Recalled
 from intake.filing.record import (
     Record,
     record_from_reading,
@@ -42,7 +43,7 @@ from intake.filing.sides import (
     side_cells,
     with_both_sides,
 )
-from intake.filing.stash import WAIT_S, Stash
+from intake.filing.stash import WAIT_S, Mark, Stash
 from intake.filing.store import Store
 from intake.filing.strokes import (
     LEFT_BY,
@@ -95,6 +96,10 @@ class Cabinet:
     def finish(self) -> None:
         """Carry out what a process that was killed had begun."""
         self._store.finish()
+
+    def recall(self, mark: Mark) -> Recalled | None:
+        """See :meth:`intake.filing.store.Store.recall`."""
+        return self._store.recall(mark)
 
     # Tags as they are read
 

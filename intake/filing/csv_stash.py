@@ -29,6 +29,7 @@ from intake.filing.record import Record, record_cells
 from intake.filing.safe_write import may_write, replace_file
 from intake.filing.stash import Mark, Rows, Stash
 
+_FIRST_LINES = 1 << 16
 _LONGEST_LINE = 1 << 20
 _TAIL = 256
 _BATCH = 500
@@ -45,7 +46,7 @@ class CsvStash(Stash):
             try:
                 file = self.path.open("rb")
             except FileNotFoundError:
-                return Rows((), Mark(), whole=True)
+                return Rows((), Mark(), whole=after != Mark())
             with file:
                 form = self._form(file)
                 end, _ = self._whole_end(file, form)
@@ -145,7 +146,9 @@ class CsvStash(Stash):
     def _form(self, file: BinaryIO) -> CsvForm:
         """How the file is written; an empty one will do."""
         file.seek(0)
-        start = file.read(_LONGEST_LINE)
+        start = file.read(_FIRST_LINES)
+        if start.count(b"\n") < 2:
+            start += file.read(_LONGEST_LINE)
         return csv_form(self.path, start, self._steps) if start else plain_form()
 
     def _whole_end(self, file: BinaryIO, form: CsvForm) -> tuple[int, bool]:

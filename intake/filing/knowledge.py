@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 
 from intake.filing.cabinet import Cabinet
+from intake.filing.index import Named
 from intake.filing.learnt import Kind, Lesson
 from intake.filing.record import Record
 from intake.filing.stash import Mark
@@ -33,9 +35,14 @@ class Knowledge:
         Raises :class:`BadStash`."""
         lessons = self._cabinet.learnt.lessons()
         rows = self._cabinet.stash.read(self._mark if lessons == self._lessons else None)
+        records = rows.records
         if rows.whole:
             self.shades, self.names = KnownShades(), KnownNames()
-        for record in rows.records:
+            recalled = self._cabinet.recall(rows.mark)
+            if recalled is not None:
+                self._know_named(recalled.named())
+                records = recalled.put
+        for record in records:
             self.add(record)
         if rows.whole:
             for shade in self._card:
@@ -54,6 +61,14 @@ class Knowledge:
         and codes stay as they were read."""
         named = with_printed_names(with_known_names(reading, self.names), self.names)
         return with_known_shade(with_meant_shade(named, self.names.slips), self.shades)
+
+    def _know_named(self, named: Mapping[Named, int]) -> None:
+        times: Counter[tuple[str, str]] = Counter()
+        for one, records in named.items():
+            self.shades.add(one)
+            times[one.maker, one.range] += records
+        for (maker, range_), records in times.items():
+            self.names.add(maker, range_, records)
 
     def _learn(self, lessons: Iterable[Lesson]) -> None:
         for lesson in lessons:

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from heapq import nsmallest
-from sys import intern
 
-from intake.filing.agreeing import Told, contradictions, one_lot, told
-from intake.filing.hash_shelf import HashShelf
+from intake.filing.agreeing import contradictions, one_lot
 from intake.filing.judge import Doubt
+from intake.filing.kept_tags import KeptTag, KeptTags, kept_tag
 from intake.filing.record import Record, record_from_reading
-from intake.filing.sides import OtherSide, Side, other_side, side_of
+from intake.filing.sides import OtherSide, other_side, side_of
 from intake.pictures.keep import same_print, shape_of
 from intake.pictures.same_tag import Verdict, verdict
 from intake.records import TagReading
@@ -65,71 +63,41 @@ class LookBack:
     doubts: tuple[Doubt, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class _Kept:
-    """What is remembered of one tag: little, for there may be a million.
-
-    ``file`` and ``shot`` are hash values that stand for the picture file and for the page of
-    it that the tag was seen on; ``told`` is what its print says.
-    """
-
-    id: str
-    picture: str
-    file: int
-    shot: int
-    told: Told
-    shades: tuple[str, ...]
-    lot: str
-
-
 class Past:
     """The tags that were filed or wait, to look back at.
 
-    ``jpeg`` gives the kept picture of a tag by its id, no bytes where there is none.
+    ``jpeg`` gives the kept picture of a tag by its id, no bytes where there is none; ``tags``
+    are those that are known to begin with.
     """
 
-    def __init__(self, jpeg: Callable[[str], bytes]) -> None:
+    def __init__(self, jpeg: Callable[[str], bytes], tags: KeptTags | None = None) -> None:
         self._jpeg = jpeg
-        self._kept: dict[str, _Kept] = {}
-        self._hashes = HashShelf()
-        self._of_lot: defaultdict[str, list[str]] = defaultdict(list)
-        self._lots: defaultdict[str, Counter[str]] = defaultdict(Counter)
-        self._recent: dict[str, Side] = {}
+        self._tags = KeptTags() if tags is None else tags
+        self._recent = {each.id: side_of(each) for each in self._tags.last()[-RECENT:]}
         self._compared: dict[tuple[str, str], Verdict] = {}
 
     def __contains__(self, tag_id: str) -> bool:
-        return tag_id in self._kept
+        return tag_id in self._tags
 
     def remember(self, record: Record) -> None:
         """Take ``record`` in, in place of what was known under its id."""
-        self.forget(record.id)
-        kept = _kept(record)
-        self._kept[kept.id] = kept
-        self._hashes.put(kept.id, record.print_hash)
-        self._recent[kept.id] = side_of(record)
+        self._tags.put(kept_tag(record), record.print_hash)
+        self._recent.pop(record.id, None)
+        self._recent[record.id] = side_of(record)
         if len(self._recent) > RECENT:
             del self._recent[next(iter(self._recent))]
-        if kept.lot and kept.shades:
-            self._of_lot[kept.lot].append(kept.id)
-            for shade in kept.shades:
-                self._lots[shade][kept.lot] += 1
 
     def forget(self, tag_id: str) -> None:
         """Take a tag out again."""
-        kept = self._kept.pop(tag_id, None)
+        self._tags.drop(tag_id)
         self._recent.pop(tag_id, None)
-        self._hashes.drop(tag_id)
-        if kept is not None and kept.lot and kept.shades:
-            self._of_lot[kept.lot].remove(tag_id)
-            for shade in kept.shades:
-                self._lots[shade][kept.lot] -= 1
 
     def look_back(self, reading: TagReading) -> LookBack:
         """Whether ``reading`` is a tag that was here before, or what is doubtful about
         its being a new one."""
-        tag = _kept(record_from_reading(reading))
-        if tag.id in self._kept:
-            known = self._kept[tag.id]
+        tag = kept_tag(record_from_reading(reading))
+        known = self._tags.get(tag.id)
+        if known is not None:
             return LookBack(Before(known.id, known.picture, "the same file"))
         copies = self._copies(tag, reading.print_hash, reading.jpeg)
         for copy in copies:
@@ -154,31 +122,33 @@ class Past:
 
     def repeats(self, record: Record) -> list[Doubt]:
         """Whether a tag with the same print came from another picture."""
-        earlier, seen = self._seen_before(_kept(record), lambda: self._jpeg(record.id))
+        earlier, seen = self._seen_before(kept_tag(record), lambda: self._jpeg(record.id))
         return [] if earlier is None else [_repeat(earlier, seen)]
 
     def second_thoughts(self, record: Record) -> list[Doubt]:
         """What is doubtful about a kept record becoming ``record``, which has its id."""
-        return [*self.repeats(record), *self._near_lots(_kept(record))]
+        return [*self.repeats(record), *self._near_lots(kept_tag(record))]
 
-    def _copies(self, tag: _Kept, print_hash: str, jpeg: bytes) -> list[_Kept]:
+    def _copies(self, tag: KeptTag, print_hash: str, jpeg: bytes) -> list[KeptTag]:
         """Tags of other files whose picture is the same as this one's, those with the
         same print first."""
         near = (
             (kept, bits)
-            for tag_id, bits in self._hashes.near(print_hash, NEAR_HASH_BITS)
-            if (kept := self._kept[tag_id]).file != tag.file
+            for kept, bits in self._tags.near(print_hash, NEAR_HASH_BITS)
+            if kept.digest != tag.digest
         )
         nearest = nsmallest(
             MOST_LOOKS, near, key=lambda one: (bool(contradictions(one[0].told, tag.told)), one[1])
         )
         return [kept for kept, _ in nearest if _one_picture(self._jpeg(kept.id), jpeg)]
 
-    def _seen_before(self, tag: _Kept, jpeg: Callable[[], bytes]) -> tuple[_Kept | None, Verdict]:
+    def _seen_before(
+        self, tag: KeptTag, jpeg: Callable[[], bytes]
+    ) -> tuple[KeptTag | None, Verdict]:
         """The earlier tag that this one may be, and what their pictures say: the one that it
         surely is, else the first that it cannot be told from.  None where it is another ball
         than all of them."""
-        unsure: _Kept | None = None
+        unsure: KeptTag | None = None
         for place, earlier in enumerate(self._of_one_lot(tag)):
             seen = (
                 self._verdict(earlier.id, tag.id, jpeg) if place < MOST_COMPARED else Verdict.UNSURE
@@ -191,10 +161,9 @@ class Past:
                 break
         return unsure, Verdict.UNSURE
 
-    def _of_one_lot(self, tag: _Kept) -> Iterator[_Kept]:
+    def _of_one_lot(self, tag: KeptTag) -> Iterator[KeptTag]:
         """The tags of other pictures that say the same of their ball, the last first."""
-        for tag_id in reversed(self._of_lot.get(tag.lot, ()) if tag.lot and tag.shades else ()):
-            earlier = self._kept[tag_id]
+        for earlier in reversed(self._tags.of_lot(tag.lot) if tag.shades else ()):
             is_other = earlier.shot != tag.shot and earlier.id != tag.id
             if is_other and one_lot(earlier.told, tag.told):
                 yield earlier
@@ -207,7 +176,7 @@ class Past:
             self._compared[pair] = _seen_as(self._jpeg(earlier_id), jpeg())
         return self._compared[pair]
 
-    def _near_lots(self, tag: _Kept) -> list[Doubt]:
+    def _near_lots(self, tag: KeptTag) -> list[Doubt]:
         """Whether the lot could be a misread one of those known for this shade."""
         near = lot_neighbours(tag.lot, sorted(self._lots_of_others(tag)))
         if not near:
@@ -218,14 +187,14 @@ class Past:
         )
         return [Doubt("lot", reason, (tag.lot, *near))]
 
-    def _lots_of_others(self, tag: _Kept) -> set[str]:
+    def _lots_of_others(self, tag: KeptTag) -> set[str]:
         """The lots known for the shades of a tag, by other tags than itself."""
-        kept = self._kept.get(tag.id)
+        kept = self._tags.get(tag.id)
         own = {(shade, kept.lot) for shade in kept.shades} if kept is not None else set()
         return {
             lot
             for shade in tag.shades
-            for lot, balls in self._lots[shade].items()
+            for lot, balls in self._tags.lots(shade).items()
             if balls > ((shade, lot) in own)
         }
 
@@ -242,7 +211,7 @@ def _seen_as(one: bytes, other: bytes) -> Verdict:
         return Verdict.UNSURE
 
 
-def _repeat(earlier: _Kept, seen: Verdict) -> Doubt:
+def _repeat(earlier: KeptTag, seen: Verdict) -> Doubt:
     looks = "; the pictures look like one tag" if seen is Verdict.SAME else ""
     reason = (
         f"same shade and lot as record {earlier.id} from picture {earlier.picture}{looks}: "
@@ -258,22 +227,9 @@ def _one_picture(one: bytes, other: bytes) -> bool:
         return False
 
 
-def _unlike_copy(copy: _Kept) -> Doubt:
+def _unlike_copy(copy: KeptTag) -> Doubt:
     reason = (
         f"the picture looks the same as that of record {copy.id} from picture {copy.picture}, "
         "yet it reads differently: another ball, or the same tag again?"
     )
     return Doubt(REPEAT, reason, REPEAT_ANSWERS)
-
-
-def _kept(record: Record) -> _Kept:
-    shades = {"name": record.shade, "code": record.shade_code}
-    return _Kept(
-        id=record.id,
-        picture=record.picture,
-        file=hash(record.digest),
-        shot=hash((record.digest, record.page)),
-        told=told(record),
-        shades=tuple(intern(f"{kind} {text.casefold()}") for kind, text in shades.items() if text),
-        lot=intern(record.lot),
-    )

@@ -76,6 +76,15 @@ class Stash(ABC):
         finally:
             self._lock.release()
 
+    def is_at(self, mark: Mark) -> bool:
+        """Whether the file is as a reading that gave ``mark`` found it, to its end."""
+        try:
+            status = self.path.stat()
+        except OSError:
+            return False
+        seen = status.st_ino, status.st_size, status.st_mtime_ns
+        return seen == (mark.inode, mark.size, mark.changed_ns)
+
     def records(self) -> list[Record]:
         """All records in the order of filing; none where there is no file yet.  Raises
         :class:`BadStash`."""

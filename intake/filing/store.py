@@ -10,27 +10,35 @@ opens the cabinet next.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 
 from intake.errors import BalltagError, NotConfirmed
 from intake.filing.changes import Change
 from intake.filing.history import History
+from intake.filing.index import FiledIds, IndexFile
+from intake.filing.kept_tags import KeptTags
 from intake.filing.queue import Left, Queue, Waiting
+from intake.filing.recall import Recalled, recall
 from intake.filing.record import Record, record_from_reading
 from intake.filing.same import Past
 from intake.filing.settled import with_answers
-from intake.filing.stash import Mark, Stash
+from intake.filing.stash import Mark, Rows, Stash
 from intake.filing.strokes import Effect, effect_of
 from intake.filing.tag_pictures import TagPictures
 from intake.filing.turned_cells import TurnedCells
 from intake.filing.written import Written
 
+INDEX_EVERY = 4_000
+"""A stash gets an index, or a new one, when so many records are in none: few enough to be read
+again at each start."""
+
 
 class Store:
     """One stash with what lies beside it: for ``stash.csv`` the queue in ``stash.queue``,
-    the tag pictures in ``stash.tags``, the history in ``stash.history.jsonl``
-    and what was last written into each row in ``stash.written.jsonl``."""
+    the tag pictures in ``stash.tags``, the history in ``stash.history.jsonl``,
+    what was last written into each row in ``stash.written.jsonl`` and, where there are very
+    many records, their index in ``stash.index.arrow``."""
 
     def __init__(self, stash: Stash) -> None:
         self.stash = stash
@@ -39,17 +47,21 @@ class Store:
         self.history = History(stash.path.with_suffix(".history.jsonl"))
         self.written = Written(stash.path.with_suffix(".written.jsonl"))
         self.turned = TurnedCells(stash, self.written, self.history)
-        self.filed: set[str] = set()
+        self.index = IndexFile(stash.path.with_suffix(".index.arrow"))
+        self.filed = FiledIds()
         """The ids of the records, as of the last look."""
         self._records: dict[str, Record] | None = None  # kept once they were asked for
         self._mark: Mark | None = None
         self._past: Past | None = None
+        self._unindexed = 0
 
     @contextmanager
     def held(self) -> Iterator[Past]:
         """Hold the lock, with all done that was begun and all known that was filed."""
         with self.stash.locked():
             first = self._past is None
+            if not self.written.vouches_for(self.stash.path):
+                self.index.discard()
             past = self.look()
             self.turned.note_edits()
             begun = self.history.unfinished()
@@ -57,6 +69,8 @@ class Store:
                 self._carry_out(begun)
             if first:
                 self._clear_answered()
+            if self._unindexed >= INDEX_EVERY:
+                self._write_index()
             yield past
 
     def finish(self) -> None:
@@ -71,13 +85,10 @@ class Store:
         """Learn what was filed since the last look."""
         self.turned.refuse()
         rows = self.stash.read(self._mark)
-        past = self._past
+        past, records = self._past, rows.records
         if past is None or rows.whole:
-            past = Past(self.pictures.load)
-            self.filed = set()
-            if self._records is not None:
-                self._records = {}
-        for record in rows.records:
+            past, records = self._start_over(rows)
+        for record in records:
             self._remember(record, past)
         if past is not self._past:
             for item in self.queue.heads():
@@ -85,6 +96,31 @@ class Store:
                     self._remember_waiting(item, past)
         self._past, self._mark = past, rows.mark
         return past
+
+    def recall(self, mark: Mark) -> Recalled | None:
+        """What is filed up to ``mark``, where that can be told without reading all rows."""
+        return recall(self.stash, mark, self.written, self.index)
+
+    def _start_over(self, rows: Rows) -> tuple[Past, Iterable[Record]]:
+        """What is known to begin with, and the records to be remembered besides."""
+        recalled = self.recall(rows.mark)
+        self._unindexed = 0
+        if recalled is None:
+            self.filed = FiledIds()
+            self._records = None if self._records is None else {}
+            return Past(self.pictures.load), rows.records
+        self.filed = FiledIds(recalled.index)
+        self._records = None
+        past = Past(self.pictures.load, KeptTags(recalled.index))
+        for record_id in recalled.gone:
+            past.forget(record_id)
+            self.filed.discard(record_id)
+        return past, recalled.put
+
+    def _write_index(self) -> None:
+        if self.written.vouches_for(self.stash.path):
+            self.index.write(self.stash.table(), self.written.end())
+        self._unindexed = 0
 
     def records(self) -> dict[str, Record]:
         """All records by their ids, in the order of the stash."""
@@ -166,6 +202,7 @@ class Store:
     def _remember(self, record: Record, past: Past) -> None:
         past.remember(record)
         self.filed.add(record.id)
+        self._unindexed += 1
         if self._records is not None:
             self._records[record.id] = record
 

@@ -25,6 +25,7 @@ from intake.filing.safe_write import keep_names, may_write
 VERSION = 1
 """Version of the layout; it stands in the first line."""
 
+_LINE = 1 << 12
 _LONGEST_LINE = 1 << 20
 _GONE = "gone"
 _WAS = "was"
@@ -89,6 +90,25 @@ class Written:
         except OSError as error:
             raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
 
+    def rows_after(self, end: int) -> dict[str, Row]:
+        """The last that was written of each record since the file was ``end`` bytes long, see
+        :meth:`end`.  Raises :class:`BadStash`, also where it is shorter now."""
+        try:
+            with self.path.open("rb") as file:
+                if _whole_end(file) < end:
+                    raise BadStash(f"{self.path} was cut short; move it away")
+                return dict(self._lines(file, end))
+        except OSError as error:
+            raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
+
+    def end(self) -> int:
+        """How long the file is, in bytes.  Raises :class:`BadStash`."""
+        try:
+            with self.path.open("rb") as file:
+                return _whole_end(file)
+        except OSError as error:
+            raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
+
     def vouch(self, stash: Path) -> None:
         """Remember that the stash is as balltag left it.  The moment of the stash's last
         change becomes that of this file: it costs no write, and moves along with both."""
@@ -137,10 +157,13 @@ class Written:
                 f"version {VERSION}: use the newer balltag"
             )
 
-    def _lines(self, file: BinaryIO) -> Iterator[tuple[str, Row]]:
+    def _lines(self, file: BinaryIO, start: int = 0) -> Iterator[tuple[str, Row]]:
+        """The lines after the first one, or from byte ``start`` on."""
+        file.seek(0)
         if not file.readline().endswith(b"\n"):
             return
         self._check_version(file)
+        file.seek(max(start, file.tell()))
         for number, line in enumerate(file, start=2):
             if not line.endswith(b"\n"):
                 return
@@ -173,6 +196,10 @@ def _bytes(line: dict[str, Any]) -> bytes:
 def _whole_end(file: BinaryIO) -> int:
     """Where the last whole line ends: a kill may have cut the one after it short."""
     size = file.seek(0, os.SEEK_END)
-    start = max(0, size - _LONGEST_LINE)
-    file.seek(start)
-    return start + file.read().rfind(b"\n") + 1
+    for most in (_LINE, _LONGEST_LINE):
+        start = max(0, size - most)
+        file.seek(start)
+        found = file.read().rfind(b"\n")
+        if found >= 0:
+            return start + found + 1
+    return start

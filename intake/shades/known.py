@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -64,9 +65,14 @@ class Near:
 
 
 class ShadeGroup:
-    """Shades that belong together, such as those of one range."""
+    """Shades that belong together, such as those of one range.
+
+    What was added is looked at when the group is first asked for something: of very many
+    groups most never are.
+    """
 
     def __init__(self) -> None:
+        self._added: dict[tuple[str, str], None] = {}
         self._names: dict[str, int] = {}
         self._spellings: list[str] = []
         self._keys: list[str] = []
@@ -76,10 +82,19 @@ class ShadeGroup:
         self._shades_of_code: dict[str, dict[str, None]] = {}
 
     def __len__(self) -> int:
+        self._take_in()
         return len(self._spellings)
 
     def add(self, shade: str, code: str = "") -> None:
         """Take in a shade.  The spelling that came first stays the known one."""
+        self._added[shade, code] = None
+
+    def _take_in(self) -> None:
+        for shade, code in self._added:
+            self._take(shade, code)
+        self._added.clear()
+
+    def _take(self, shade: str, code: str) -> None:
         at = self._names.setdefault(shade.casefold(), len(self._spellings))
         if at == len(self._spellings):
             self._spellings.append(shade)
@@ -93,15 +108,18 @@ class ShadeGroup:
 
     def same(self, text: str) -> tuple[str, ...]:
         """The known shades that ``text`` spells, spelling habits aside."""
+        self._take_in()
         return tuple(self._spelled.get(key(text), ()))
 
     def codes_of(self, shade: str) -> tuple[str, ...]:
         """The codes that known ``shade`` has been seen with."""
+        self._take_in()
         at = self._names.get(shade.casefold())
         return () if at is None else tuple(self._codes[at])
 
     def shades_of(self, code: str) -> tuple[str, ...]:
         """The shades that have been seen with ``code``."""
+        self._take_in()
         return tuple(self._shades_of_code.get(code, ()))
 
     def near(self, text: str) -> list[Near]:
@@ -115,6 +133,7 @@ class ShadeGroup:
         few shades to weigh letter by letter.  A shade that is near only by several lost
         thin letters is not found, which is a question more and never a wrong shade.
         """
+        self._take_in()
         keys = [key(text) for text in texts]
         for start in range(0, len(keys), _BATCH):
             yield from self._near_batch(keys[start : start + _BATCH])
@@ -143,8 +162,9 @@ class KnownShades:
 
     def __init__(self, records: Iterable[ShadeRecord] = ()) -> None:
         self.everything = ShadeGroup()
-        self._makers: dict[str, ShadeGroup] = {}
-        self._ranges: dict[tuple[str, str], ShadeGroup] = {}
+        self._keys: dict[str, str] = {}
+        self._makers: defaultdict[str, ShadeGroup] = defaultdict(ShadeGroup)
+        self._ranges: defaultdict[tuple[str, str], ShadeGroup] = defaultdict(ShadeGroup)
         for record in records:
             self.add(record)
 
@@ -154,11 +174,17 @@ class KnownShades:
             return
         code = record.shade_code or ""
         self.everything.add(record.shade, code)
-        maker, range_ = key(record.maker or ""), key(record.range or "")
+        maker, range_ = self._key(record.maker or ""), self._key(record.range or "")
         if maker:
-            self._makers.setdefault(maker, ShadeGroup()).add(record.shade, code)
+            self._makers[maker].add(record.shade, code)
         if maker and range_:
-            self._ranges.setdefault((maker, range_), ShadeGroup()).add(record.shade, code)
+            self._ranges[maker, range_].add(record.shade, code)
+
+    def _key(self, name: str) -> str:
+        """The key of a maker or range: few bear very many shades."""
+        if name not in self._keys:
+            self._keys[name] = key(name)
+        return self._keys[name]
 
     def add_card(self, path: Path) -> None:
         """Take in a shade card, see :func:`read_card`."""

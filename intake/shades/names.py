@@ -50,16 +50,17 @@ class KnownNames:
         for record in records:
             self.add(record.maker, record.range)
 
-    def add(self, maker: str, range_: str = "") -> None:
-        """Take in a maker, with a range of it; without a maker nothing is learnt."""
+    def add(self, maker: str, range_: str = "", times: int = 1) -> None:
+        """Take in a maker, with a range of it, seen so many ``times``; without a maker nothing
+        is learnt."""
         if not key(maker):
             return
         spelled = self._makers.setdefault(key(maker), maker)
-        self._times["maker", key(maker)] += 1
+        self._times["maker", key(maker)] += times
         if key(range_):
             self._pairs.setdefault((key(maker), key(range_)), Names(spelled, range_))
             self._makers_of[key(range_)][spelled] = None
-            self._times["range", key(range_)] += 1
+            self._times["range", key(range_)] += times
 
     def maker(self, text: str) -> str:
         """The known spelling of a maker; empty where it is none, or as often a range."""
