@@ -260,3 +260,12 @@ def test_a_newer_row_below_older_ones_is_refused(path: Path) -> None:
         open_stash(path).records()
     with pytest.raises(BadStash, match=r"version 3.*newer balltag"):
         open_stash(path).remove([KEPT[0].id])
+
+
+def test_a_stash_whose_column_of_the_version_was_taken_out_is_named(path: Path) -> None:
+    table = list(csv.reader(path.open(encoding="utf-8", newline="")))
+    version = table[0].index("version")
+    with path.open("w", encoding="utf-8", newline="") as file:
+        csv.writer(file).writerows(row[:version] + row[version + 1 :] for row in table)
+    with pytest.raises(BadStash, match=r"line 2 .* its version is ''"):
+        open_stash(path).records()

@@ -187,7 +187,7 @@ class CsvStash(Stash):
             try:
                 yield form.record(row, self._steps)
             except ValueError as error:
-                if len(row) == len(form.columns):
+                if "version" in form.columns and len(row) == len(form.columns):
                     refuse_newer(self.path, row[form.columns.index("version")])
                 raise self._no_record(line, start, error) from error
 
