@@ -9,7 +9,6 @@ print, so light, scale and angle do not matter.
 from __future__ import annotations
 
 import json
-import math
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -26,8 +25,9 @@ from intake.pictures.print_shifts import cluster_shift_px, print_shifts, smooth_
 _FEWEST_BLOCKS = 12
 _PER_MILLE = 1000.0
 _STRAY = 2.5
-_FINEST = 0.1
-"""So many thousandths of the longer side can just be measured."""
+_FARTHEST = 0.025
+"""No cut strays by more of the longer side: 2 mm on a tag of 80 mm, when one and a half is much
+(common practice among printers, from memory, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,10 +35,11 @@ class Likeness:
     """How two pictures of a print compare; lengths in thousandths of the longer side.
 
     ``edges_apart`` is how far the card's edges are from each other when the print lies on
-    print: the median over the ``sides`` that both show, and ``worst_edge_apart`` the largest;
-    ``print_apart`` how far some of the print has moved within the rest; ``bend`` how far the
-    card is bent in one picture against the other; ``unlike`` the share of print that looks
-    different.
+    print: the (lower) median over the ``sides`` that both show, so that an edge or two that were
+    mistaken do not make two tags of one, and ``worst_edge_apart`` the largest;
+    ``print_apart`` how far some of the print has moved within the rest; ``bend`` how far half of
+    it has where the card is bent in one picture against the other; ``unlike`` the share of print
+    that looks different.
     """
 
     edges_apart: float
@@ -64,11 +65,11 @@ def likeness(one_jpeg: bytes, other_jpeg: bytes) -> Likeness | None:
     own = shifts.by_px - smooth
     apart_px = _edges_apart_px(over, _flat_matrix(over, shifts.places, shifts.by_px, own))
     return Likeness(
-        edges_apart=float(np.median(apart_px)) / unit if apart_px else 0.0,
-        worst_edge_apart=max(apart_px, default=0.0) / unit,
+        edges_apart=apart_px[(len(apart_px) - 1) // 2] / unit if apart_px else 0.0,
+        worst_edge_apart=apart_px[-1] / unit if apart_px else 0.0,
         sides=len(apart_px),
         print_apart=cluster_shift_px(shifts.places, own) / unit,
-        bend=float(np.percentile(np.hypot(*(smooth - smooth.mean(axis=0)).T), 90)) / unit,
+        bend=float(np.median(np.hypot(*(smooth - np.median(smooth, axis=0)).T))) / unit,
         unlike=shifts.unlike,
     )
 
@@ -84,16 +85,17 @@ def _flat_matrix(over: Overlay, places: Doubles, by_px: Doubles, own: Doubles) -
 
 
 def _edges_apart_px(over: Overlay, matrix: Doubles) -> list[float]:
-    """For each edge of the other card how far its ends are from the nearest edge of the first."""
+    """For each edge of the other card how far its ends are from the nearest edge of the first,
+    the nearest first."""
     edges = card_edges(over.image)
     apart = []
     for other in card_edges(over.other_image):
         ends = cv2.perspectiveTransform(other.points[None], matrix)[0]
         near = [float(np.abs(edge.distances_px(ends)).max()) for edge in edges]
-        # An edge that only one picture shows is nearest to another side of the card.
-        if near and min(near) < 0.05 * max(over.print.shape):
+        # What is further away is no cut that strayed but something else that was seen.
+        if near and min(near) < _FARTHEST * max(over.print.shape):
             apart.append(min(near))
-    return apart
+    return sorted(apart)
 
 
 class Verdict(StrEnum):
@@ -112,37 +114,24 @@ def verdict(one_jpeg: bytes, other_jpeg: bytes) -> Verdict:
 
 
 def judged(found: Likeness) -> Verdict:
-    """What a likeness says.  The model and its bounds are in ``same_tag.json`` beside this file;
-    ``fixtures/fit_same_tag.py`` fits them on drawn pairs."""
-    model = _model()
-    if found.sides < model["fewest_sides"]:
+    """What a likeness says.  Its bounds are in ``same_tag.json`` beside this file, and
+    ``fixtures/fit_same_tag.py`` finds them on drawn pairs.
+
+    Two tags are said only where the card was cut otherwise and the print moved as well: an edge
+    alone may be mistaken for another.
+    """
+    bounds = _bounds()
+    if found.sides < bounds["fewest_sides"] or found.bend > bounds["flat_to"]:
         return Verdict.UNSURE
-    same = probability(found, model["weights"])
-    if same >= model["same_from"]:
+    if all(getattr(found, name) <= most for name, most in bounds["one_tag_most"].items()):
         return Verdict.SAME
-    return Verdict.ANOTHER if same <= model["another_to"] else Verdict.UNSURE
-
-
-def probability(found: Likeness, weights: dict[str, float]) -> float:
-    """Probability from 0 to 1 that both pictures show one tag."""
-    total = weights["intercept"]
-    total += sum(weights[name] * value for name, value in evidence(found).items())
-    return 1 / (1 + math.exp(-max(-30.0, min(30.0, total))))
-
-
-def evidence(found: Likeness) -> dict[str, float]:
-    """A likeness as it enters the model: lengths on a logarithmic scale, from what can just be
-    measured."""
-    return {
-        "edges_apart": math.log(found.edges_apart + _FINEST),
-        "worst_edge_apart": math.log(found.worst_edge_apart + _FINEST),
-        "print_apart": math.log(found.print_apart + _FINEST),
-        "unlike": found.unlike,
-    }
+    if all(getattr(found, name) >= least for name, least in bounds["two_tags_least"].items()):
+        return Verdict.ANOTHER
+    return Verdict.UNSURE
 
 
 @cache
-def _model() -> dict[str, Any]:
+def _bounds() -> dict[str, Any]:
     text = resources.files("intake.pictures").joinpath("same_tag.json").read_text("utf-8")
-    model: dict[str, Any] = json.loads(text)
-    return model
+    bounds: dict[str, Any] = json.loads(text)
+    return bounds
