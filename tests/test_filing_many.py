@@ -9,18 +9,15 @@ import shutil
 import time
 import traceback
 from collections.abc import Callable, Sequence
-from contextlib import closing, redirect_stdout
+from contextlib import closing, redirect_stdout, suppress
 from dataclasses import replace
 from functools import cache, partial
-from itertools import islice
 from pathlib import Path
-from threading import Event
 
 import httpx
 import pytest
 from desk_pages import served
 from filing_tags import line, tag, waiting_tag
-from patience import LONG_S
 
 from intake.commands.export import export
 from intake.errors import StashBusy
@@ -64,14 +61,14 @@ def reading(taker: int, number: int) -> TagReading:
 
 
 def take_in(path: Path, taker: int, count: int) -> None:
-    cabinet = open_cabinet(path, wait_s=120)
+    cabinet = open_cabinet(path, wait_s=600)
     for number in range(1, count + 1):
         taken = cabinet.take(reading(taker, number))
         assert taken.outcome in ("filed", "queued"), taken
 
 
 def correct(path: Path, strokes: int) -> None:
-    cabinet, chance = open_cabinet(path, wait_s=120), random.Random(5)
+    cabinet, chance = open_cabinet(path, wait_s=600), random.Random(5)
     for number in range(strokes):
         while not cabinet.records():
             time.sleep(0.05)
@@ -82,8 +79,8 @@ def correct(path: Path, strokes: int) -> None:
 def answer(path: Path, each: int, count: int) -> None:
     """As the page does, to a desk of the stash; the tags of the watch are left waiting."""
     with (
-        served(path, wait_s=120) as desk,
-        httpx.Client(base_url=desk.address, trust_env=False, timeout=LONG_S) as page,
+        served(path, wait_s=600) as desk,
+        httpx.Client(base_url=desk.address, trust_env=False, timeout=600) as page,
     ):
         page.headers["X-Desk-Token"] = page.get("/token").json()["token"]
         takers, answered = taken_in(each), 0
@@ -98,16 +95,19 @@ def answer(path: Path, each: int, count: int) -> None:
 
 
 def watch_folder(path: Path, pictures: Sequence[Path]) -> None:
-    """Real pictures, read and taken in; the ids of their tags are left beside the stash."""
-    basket, stop = path.with_name("basket"), Event()
+    """Real pictures, read and taken in; the ids of their tags are left beside the stash.  A
+    watch that finds the stash busy for too long ends, and is started again."""
+    basket, ids = path.with_name("basket"), set[str]()
     basket.mkdir()
     for picture in pictures:
         shutil.copy(picture, basket)
-    ids = []
-    with closing(watch(basket, path, jobs=1, stop=stop)) as results:
-        for result in islice(results, len(pictures)):
-            assert result.outcome in ("filed", "queued"), result.reason
-            ids.append(result.id)
+    while len(ids) < len(pictures):
+        with suppress(StashBusy), closing(watch(basket, path, jobs=1)) as results:
+            for result in results:
+                assert result.id, result.reason
+                ids.add(result.id)
+                if len(ids) == len(pictures):
+                    break
     path.with_name("watched").write_text("\n".join(ids))
 
 
@@ -121,7 +121,7 @@ def read(path: Path, until: Path) -> None:
         assert before <= ids
         before = ids
         assert open_stash(path).table().num_rows >= len(records)
-        open_cabinet(path, wait_s=120).asked()
+        open_cabinet(path, wait_s=600).asked()
 
 
 def export_sheets(path: Path, until: Path) -> None:
