@@ -66,9 +66,8 @@ def _upper_edge(colours: Floats) -> npt.NDArray[np.float64] | None:
     height, width = colours.shape[:2]
     band_px = round(_BAND * max(height, width))
     # Along the edge the picture may be smoothed, across it hardly.
-    strip = cv2.blur(
-        cv2.GaussianBlur(np.ascontiguousarray(colours[: 2 * band_px]), (0, 0), 0.7), (9, 1)
-    )
+    fine = cv2.GaussianBlur(np.ascontiguousarray(colours[: 2 * band_px]), (0, 0), 0.7)
+    strip = np.asarray(cv2.blur(fine, (9, 1)), np.float32)
     steps = np.abs(strip[2 : band_px + 4] - strip[: band_px + 2]).sum(axis=2)
     columns = np.linspace(_ENDS[0] * width, _ENDS[1] * width, _STATIONS).astype(int)
     shadow_px = round(_SHADOW * max(height, width))
@@ -121,7 +120,7 @@ def _straight(x: npt.NDArray[np.float64], y: npt.NDArray[np.float64]) -> tuple[f
 def _parts_card_from_ground(
     strip: Floats, line: tuple[float, float], columns: npt.NDArray[np.int_]
 ) -> bool:
-    rows = line[0] * columns + line[1]
+    rows = np.asarray(line[0] * columns + line[1], np.float64)
     inside, outside = (_colour_along(strip, rows + away, columns) for away in (4, -4))
     return bool(np.abs(inside - outside).sum() > _GROUND_DIFFERS)
 
