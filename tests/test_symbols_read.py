@@ -1,4 +1,4 @@
-"""Care symbols on a tag: found among other print, told apart, placed and in order."""
+"""Symbols on a tag: found among other print, told apart, placed and in order."""
 
 from __future__ import annotations
 
@@ -13,11 +13,12 @@ from PIL import Image, ImageDraw, ImageFont
 from fixtures.care_symbols import draw_symbol
 from fixtures.symbol_samples import samples
 from fixtures.symbol_styles import SymbolStyle, style_of
-from intake.records import State
+from intake.records import Line, State, Symbol, SymbolKind
 from intake.symbols.classify import classify
 from intake.symbols.patch import Pixels
-from intake.symbols.read import read_symbols
-from intake.symbols.vocabulary import NO_SYMBOL, Look, processes_of
+from intake.symbols.read import read_symbols, without_symbols
+from intake.symbols.vocabulary import NO_SYMBOL, Look, meaning_of, processes_of
+from tests.line_making import line_from
 
 ROW = (
     Look("wash 30", bars=1),
@@ -111,8 +112,65 @@ def test_symbols_in_styles_that_were_never_shown_are_told_apart() -> None:
     generators = (np.random.default_rng([7, number]) for number in range(40))
     drawn = [pair for rng in generators for pair in samples("unseen", rng)]
     verdicts = classify([patch for patch, _ in drawn])
-    pairs = [(one, processes_of(look)) for one, (_, look) in zip(verdicts, drawn, strict=True)]
+    pairs = [(one, meaning_of(look)) for one, (_, look) in zip(verdicts, drawn, strict=True)]
     symbols = [(one, meant) for one, meant in pairs if meant != NO_SYMBOL]
     clutter = [one for one, meant in pairs if meant == NO_SYMBOL]
-    assert np.mean([one.processes == meant for one, meant in symbols]) >= 0.87
-    assert np.mean([one.processes == NO_SYMBOL for one in clutter]) >= 0.9
+    assert np.mean([one.meaning == meant for one, meant in symbols]) >= 0.87
+    assert np.mean([one.meaning == NO_SYMBOL for one in clutter]) >= 0.9
+
+
+def skeins(symbols: Sequence[Symbol]) -> list[str]:
+    return [one.weight_class for one in symbols if one.kind is SymbolKind.WEIGHT]
+
+
+@pytest.mark.parametrize("manner", ["capsule", "banded", "twist", "oval", "loops"])
+def test_the_number_in_a_skein_is_a_weight_class(manner: str) -> None:
+    style = plain_style()
+    style = replace(style, manners={**style.manners, "skein": manner})
+    read = read_symbols(tag_with((Look("weight 4"),), style, 90), ())
+    assert skeins(read) == ["medium"]
+
+
+def test_a_skein_stands_beside_care_symbols() -> None:
+    read = read_symbols(tag_with((*ROW, Look("weight 3")), plain_style(), 64), ())
+    assert [one.processes for one in read if one.kind is SymbolKind.CARE] == MEANT
+    assert skeins(read) == ["light"]
+
+
+@pytest.mark.parametrize("text", ["4", "No. 4", "(4)"])
+def test_a_number_without_a_skein_is_no_weight_class(text: str) -> None:
+    image = np.full((300, 400, 3), 240, np.uint8)
+    cv2.putText(image, text, (120, 170), cv2.FONT_HERSHEY_SIMPLEX, 2.0, (30, 30, 30), 4)
+    assert skeins(read_symbols(image, ())) == []
+    cv2.circle(image, (150, 150), 60, (30, 30, 30), 4)
+    assert skeins(read_symbols(image, ())) == []
+
+
+def swatch_tag(side_px: int) -> tuple[Pixels, list[Line]]:
+    """A square on a card, and lines for a number below it and one far off."""
+    image = np.full((500, 500, 3), 240, np.uint8)
+    cv2.rectangle(image, (150, 150), (150 + side_px, 150 + side_px), (40, 40, 40), 3)
+    x, y = 150 + side_px / 2, 150 + side_px + 25
+    quad = ((x - 15, y - 10), (x + 15, y - 10), (x + 15, y + 10), (x - 15, y + 10))
+    return image, [replace(line_from("22"), quad=quad)]
+
+
+def test_a_square_with_a_number_beside_it_may_be_a_swatch() -> None:
+    image, lines = swatch_tag(140)
+    (square,) = read_symbols(image, lines)
+    assert square.kind is SymbolKind.TENSION
+    assert np.allclose(square.quad[0], (150, 150), atol=4)
+    assert without_symbols(lines, [square]) == tuple(lines)
+
+
+def test_a_square_without_a_number_beside_it_is_none() -> None:
+    image, _ = swatch_tag(140)
+    assert read_symbols(image, ()) == ()
+
+
+def test_of_two_symbols_of_one_shape_none_is_sure() -> None:
+    twice = (*ROW, Look("iron", crossed=True))
+    read = read_symbols(tag_with(twice, plain_style(), 64), ())
+    irons = [one for one in read if any("iron" in process for process in one.processes)]
+    assert len(irons) == 2
+    assert all(one.state is State.DOUBTFUL for one in irons)

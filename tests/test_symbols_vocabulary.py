@@ -9,6 +9,7 @@ from intake.symbols.vocabulary import (
     BASES,
     LOOKS,
     NAMELESS,
+    NO_CARE,
     NO_SYMBOL,
     Look,
     processes_of,
@@ -70,7 +71,7 @@ def test_what_no_process_names_is_not_named(look: Look) -> None:
     assert processes_of(look) == NAMELESS
 
 
-@pytest.mark.parametrize("base", [base for base in BASES if base not in ("none", "square")])
+@pytest.mark.parametrize("base", [base for base in BASES if base not in NO_CARE | {"square"}])
 def test_a_cross_forbids_whatever_is_under_it(base: str) -> None:
     for kind in BASES[base]:
         (process,) = processes_of(Look(kind, crossed=True))

@@ -32,9 +32,16 @@ _SLIMMEST = 2.3
 _LARGEST_SHARE = 0.6
 """Of the tag's lesser side, at most."""
 
-_GROUND_SHRINK, _GROUND_WINDOW = 5, 21
+_GROUNDS = ((5, 21), (10, 41))
 """The colour of the card about a place is the median of a window of 21 pixels in a picture
-five times smaller: wide enough that strokes and letters never make half of it."""
+five times smaller: wide enough that strokes and letters never make half of it.  A solid tile
+does, and is found in a second look with a window four times as wide."""
+
+_TILE_PX = 40.0
+"""Lesser side of what the second look is for, at least, in pixels of the tag."""
+
+_SEEN_SHARE = 0.85
+"""Share of the larger of two boxes that both cover if they are one drawing seen twice."""
 
 _LEAST_INK = 14.0
 """Grey levels from the ground below which nothing counts as ink."""
@@ -65,22 +72,37 @@ def find_drawings(image: Pixels, lines: Sequence[Line]) -> list[Drawing]:
     scale = min(1.0, _LONGEST_SIDE_PX / max(image.shape[:2]))
     small = cv2.resize(image, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
     grey = np.asarray(cv2.cvtColor(small, cv2.COLOR_RGB2GRAY), np.uint8)
-    away = np.subtract(_ground(grey), grey, dtype=np.int16)
-    level = _ink_level(away)
     worded = _worded(lines, scale)
     drawings: list[Drawing] = []
-    for ink in (away > level, away < -level):
-        blobs = _blobs(ink)
-        drawings += _drawings(blobs, worded, _SMALLEST_PX * scale, min(grey.shape))
+    for (shrink, window), smallest_px in zip(_GROUNDS, (_SMALLEST_PX, _TILE_PX), strict=True):
+        away = np.subtract(_ground(grey, shrink, window), grey, dtype=np.int16)
+        level = _ink_level(away)
+        found: list[Drawing] = []
+        for ink in (away > level, away < -level):
+            found += _drawings(_blobs(ink), worded, smallest_px * scale, min(grey.shape))
+        drawings += _unlike(found, drawings)
     return [_scaled(drawing, 1 / scale) for drawing in drawings[:_MOST_DRAWINGS]]
 
 
-def _ground(grey: npt.NDArray[np.uint8]) -> npt.NDArray[np.uint8]:
+def _ground(grey: npt.NDArray[np.uint8], shrink: int, window: int) -> npt.NDArray[np.uint8]:
     """The card's grey about every pixel."""
     height, width = grey.shape
-    size = (max(1, width // _GROUND_SHRINK), max(1, height // _GROUND_SHRINK))
-    coarse = cv2.medianBlur(cv2.resize(grey, size, interpolation=cv2.INTER_AREA), _GROUND_WINDOW)
+    size = (max(1, width // shrink), max(1, height // shrink))
+    coarse = cv2.medianBlur(cv2.resize(grey, size, interpolation=cv2.INTER_AREA), window)
     return np.asarray(cv2.resize(coarse, (width, height)), np.uint8)
+
+
+def _unlike(drawings: Sequence[Drawing], others: Sequence[Drawing]) -> list[Drawing]:
+    """Those of ``drawings`` that are none of ``others`` seen again."""
+    if not drawings or not others:
+        return list(drawings)
+    boxes, seen = (np.array([one.box for one in many]) for many in (drawings, others))
+    low = np.maximum(boxes[:, None, :2], seen[None, :, :2])
+    high = np.minimum(boxes[:, None, 2:], seen[None, :, 2:])
+    shared = np.maximum(0, high - low).prod(axis=2)
+    areas, seen_areas = ((many[:, 2:] - many[:, :2]).prod(axis=1) for many in (boxes, seen))
+    alike = shared >= _SEEN_SHARE * np.maximum(areas[:, None], seen_areas[None])
+    return [one for one, again in zip(drawings, alike.any(axis=1), strict=True) if not again]
 
 
 def _ink_level(away: npt.NDArray[np.int16]) -> float:

@@ -1,4 +1,8 @@
-"""What the classifier sees of a drawing: a small square of ink on paper, whatever the colours."""
+"""What the classifier sees of a drawing: ink on paper, whatever the colours.
+
+It sees the whole in a small square, and its middle, where numbers, letters and dots stand, in
+another one beside it, larger.
+"""
 
 from __future__ import annotations
 
@@ -8,9 +12,14 @@ import numpy.typing as npt
 
 Pixels = npt.NDArray[np.uint8]
 Patch = npt.NDArray[np.float32]
-"""``PATCH_PX`` by ``PATCH_PX``: 0 where there is paper, 1 where there is ink."""
+"""``PATCH_PX`` high and ``PATCH_PX + MARKS_PX`` wide: 0 where there is paper, 1 where there is
+ink.  The whole is on the left, the middle at the top right; nothing is beneath that."""
 
-PATCH_PX = 48
+PATCH_PX = 56
+MARKS_PX = 40
+MARKS_SHARE = 0.64
+"""Side of the middle, as a share of the drawing's longer side."""
+
 MARGIN = 0.1
 """Room about the drawing, as a share of its longer side."""
 
@@ -27,32 +36,45 @@ def patch_of(image: Pixels, box: tuple[float, float, float, float]) -> Patch:
     Light print on dark becomes ink like any other: ink is what differs from the rim.
     """
     left, top, right, bottom = box
-    side_px = max(right - left, bottom - top, 4.0) * (1 + 2 * MARGIN)
-    scale = PATCH_PX / side_px
-    shift_x = PATCH_PX / 2 - scale * (left + right) / 2
-    shift_y = PATCH_PX / 2 - scale * (top + bottom) / 2
-    window, scale, shift_x, shift_y = _near_size(image, scale, shift_x, shift_y)
+    side_px = max(right - left, bottom - top, 4.0)
+    middle = ((left + right) / 2, (top + bottom) / 2)
+    whole = _square(image, middle, side_px * (1 + 2 * MARGIN), PATCH_PX)
+    marks = _square(image, middle, side_px * MARKS_SHARE, MARKS_PX)
+    paper = _paper(whole)
+    away, marks_away = (np.abs(square - paper).max(axis=2) for square in (whole, marks))
+    contrast = max(_LEAST_CONTRAST, float(np.percentile(away, 97)))
+    patch = np.zeros((PATCH_PX, PATCH_PX + MARKS_PX), np.float32)
+    patch[:, :PATCH_PX] = np.minimum(away / contrast, 1.0)
+    patch[:MARKS_PX, PATCH_PX:] = np.minimum(marks_away / contrast, 1.0)
+    return patch
+
+
+def _square(
+    image: Pixels, middle: tuple[float, float], side_px: float, to_px: int
+) -> npt.NDArray[np.float32]:
+    """The square about ``middle`` with sides of ``side_px``, brought to ``to_px``."""
+    scale = to_px / side_px
+    shift_x, shift_y = (to_px / 2 - scale * place for place in middle)
+    window, scale, shift_x, shift_y = _near_size(image, scale, shift_x, shift_y, to_px)
     square = cv2.warpAffine(
         window,
         np.array([[scale, 0, shift_x], [0, scale, shift_y]]),
-        (PATCH_PX, PATCH_PX),
+        (to_px, to_px),
         flags=cv2.INTER_LINEAR,
         borderMode=cv2.BORDER_REPLICATE,
-    ).astype(np.float32)
-    away = np.abs(square - _paper(square)).max(axis=2)
-    contrast = max(_LEAST_CONTRAST, float(np.percentile(away, 97)))
-    return np.asarray(np.minimum(away / contrast, 1.0), np.float32)
+    )
+    return np.asarray(square, np.float32)
 
 
 def _near_size(
-    image: Pixels, scale: float, shift_x: float, shift_y: float
+    image: Pixels, scale: float, shift_x: float, shift_y: float, to_px: int
 ) -> tuple[Pixels, float, float, float]:
-    """The part of ``image`` that a patch shows, made smaller by averaging where it is much
-    larger than the patch, and the placing that belongs to it."""
+    """The part of ``image`` that a square of ``to_px`` shows, made smaller by averaging where
+    it is much larger than that, and the placing that belongs to it."""
     height, width = image.shape[:2]
     low_x, low_y = max(0, int(-shift_x / scale) - 2), max(0, int(-shift_y / scale) - 2)
-    high_x = min(width, int((PATCH_PX - shift_x) / scale) + 3)
-    high_y = min(height, int((PATCH_PX - shift_y) / scale) + 3)
+    high_x = min(width, int((to_px - shift_x) / scale) + 3)
+    high_y = min(height, int((to_px - shift_y) / scale) + 3)
     window = image[low_y:high_y, low_x:high_x]
     shift_x, shift_y = shift_x + scale * low_x, shift_y + scale * low_y
     if scale < 0.8:

@@ -1,31 +1,30 @@
-"""Reading the care symbols of a straightened tag: which there are, and how sure that is.
+"""Reading the symbols of a straightened tag: which there are, and how sure that is.
 
-A drawing counts as a symbol by its own looks and by its company: care symbols stand in rows,
-alike in size.  What stands among them and could not be told is kept too, as a symbol without
-processes, so that nobody takes the row for complete.
+A drawing counts as a care symbol by its own looks and by its company: care symbols stand in
+rows, alike in size.  What stands among them and could not be told is kept too, as a symbol without
+processes, so that nobody takes the row for complete.  A skein with the number of a weight
+class stands alone, and so must look like one all the more surely.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from intake.records import Line, Quad, State, Symbol
-from intake.symbols.classify import Verdict, classify
-from intake.symbols.drawings import Drawing, find_drawings
-from intake.symbols.patch import Pixels, patch_of
+from intake.records import Line, State, Symbol, SymbolKind
+from intake.symbols.boxes import bounds, quad_of, shared
+from intake.symbols.drawings import find_drawings
+from intake.symbols.look import LIKELY, SURE, Seen, look_at
+from intake.symbols.patch import Pixels
+from intake.symbols.squares import find_squares
 from intake.symbols.vocabulary import NAMELESS, NO_SYMBOL
 
-Box = tuple[float, float, float, float]
+SKEIN = 0.9
+"""From this confidence on a skein with a number is taken for one at all."""
 
-SURE = 0.998
-"""From this confidence on a symbol that stands in a row is sure."""
-
-LIKELY = 0.8
-"""From this confidence on a drawing shows that there are symbols on the tag at all."""
-
-_ALIKE = 1.75
-"""Sides of two symbols of one row, larger over smaller, at most."""
+_ALIKE = 2.2
+"""Sides of two symbols of one row, larger over smaller, at most: one may be cut out with its
+frame and the other without."""
 
 _AS_LARGE = 1.35
 """The same of a symbol and a drawing that does not look like one."""
@@ -33,153 +32,67 @@ _AS_LARGE = 1.35
 _NEAR = 1.6
 """Room between two symbols of one row, in sides of the larger, at most."""
 
-_SAME_PLACE = 0.4
-"""Share of the lesser box that two views of one drawing share."""
-
-_CUTS = ((0.0, 0.0, 0.0), (0.02, -0.01, 0.035), (-0.02, 0.015, 0.0), (0.0, 0.0, -0.02))
-"""How a drawing is cut out when it is looked at again: moved across and down, and widened on
-every side, in shares of its own side."""
-
 _UNLIKE_OTHERS = frozenset({"tub", "iron"})
 """Shapes that mean care even where one stands alone."""
+
+_MANY = frozenset({"circle", "square"})
+"""Shapes of which a tag may have two: dry and wet cleaning, drying and the shade."""
 
 _DRAWN = 0.5
 """Share of a line's box that sure symbols cover from which on it holds no words."""
 
-_FRAMED = frozenset({"tub", "triangle", "iron", "square", "dryer"})
-"""What stands in a square only where that is a frame; a ring in a square is a dryer."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Seen:
-    """One drawing with the verdict on it."""
-
-    box: Box
-    verdict: Verdict
-
-    @property
-    def is_symbol(self) -> bool:
-        return self.verdict.processes != NO_SYMBOL
-
-    @property
-    def side_px(self) -> float:
-        left, top, right, bottom = self.box
-        return max(right - left, bottom - top)
-
 
 def read_symbols(image: Pixels, lines: Sequence[Line]) -> tuple[Symbol, ...]:
-    """The care symbols on ``image`` (height, width, 3), in reading order; none where nothing
-    on it surely is one."""
-    seen = _without_doubles(_seen(image, find_drawings(image, lines)))
+    """The symbols on ``image`` (height, width, 3): care symbols in reading order, none where
+    nothing on it surely is one, then skeins with a number, then the squares of tension."""
+    drawings = find_drawings(image, lines)
+    seen = look_at(image, drawings, lines)
+    squares = find_squares(image, [drawing.box for drawing in drawings], lines)
+    return (
+        *_care_symbols([one for one in seen if not one.is_skein]),
+        *(_skein(one) for one in seen if one.is_skein and one.verdict.confidence >= SKEIN),
+        *(Symbol((), 1.0, State.SURE, quad_of(box), SymbolKind.TENSION) for box in squares),
+    )
+
+
+def _care_symbols(seen: Sequence[Seen]) -> list[Symbol]:
     anchors = _anchors(seen)
-    if not anchors:
-        return ()
     rows = _rows([one for one in seen if _belongs(one, anchors)])
-    return tuple(_symbol(one, in_company=len(row) > 1) for row in rows for one in row)
+    shapes = Counter(one.verdict.base for row in rows for one in row if one.is_symbol)
+    return [
+        _symbol(one, may_be_sure=len(row) > 1 and _stands_once(one, shapes))
+        for row in rows
+        for one in row
+    ]
+
+
+def _stands_once(one: Seen, shapes: Counter[str]) -> bool:
+    """Whether its shape is the only one of its kind on the tag, as it must be: of two irons
+    one is a misread triangle, and of two dryers one may be a ring in a frame."""
+    base = one.verdict.base
+    return base in _MANY or shapes[base] == 1
 
 
 def without_symbols(lines: Sequence[Line], symbols: Sequence[Symbol]) -> tuple[Line, ...]:
     """``lines`` without those that only read sure symbols as if they were letters."""
-    boxes = [_bounds(one.quad) for one in symbols if one.state is State.SURE]
+    boxes = [
+        bounds(one.quad)
+        for one in symbols
+        if one.state is State.SURE and one.kind is not SymbolKind.TENSION
+    ]
     return tuple(
-        line for line in lines if sum(_shared(_bounds(line.quad), box) for box in boxes) < _DRAWN
+        line for line in lines if sum(shared(bounds(line.quad), box) for box in boxes) < _DRAWN
     )
 
 
-def _bounds(quad: Quad) -> Box:
-    across, down = [x for x, _ in quad], [y for _, y in quad]
-    return min(across), min(down), max(across), max(down)
-
-
-def _shared(box: Box, other: Box) -> float:
-    """The share of ``box`` that lies in ``other``."""
-    width = min(box[2], other[2]) - max(box[0], other[0])
-    height = min(box[3], other[3]) - max(box[1], other[1])
-    whole = (box[2] - box[0]) * (box[3] - box[1])
-    return max(0.0, width) * max(0.0, height) / max(1e-6, whole)
-
-
-def _seen(image: Pixels, drawings: Sequence[Drawing]) -> list[_Seen]:
-    """Verdicts on the drawings; those of what lies in a frame where the tag frames its
-    symbols."""
-    boxes = [drawing.box for drawing in drawings]
-    inner = [drawing.inside for drawing in drawings if drawing.inside]
-    verdicts = _verdicts(image, [*boxes, *inner])
-    outside = [_Seen(box, one) for box, one in zip(boxes, verdicts, strict=False)]
-    inside = iter(_Seen(box, one) for box, one in zip(inner, verdicts[len(boxes) :], strict=True))
-    pairs = [
-        (outer, next(inside) if drawing.inside else None)
-        for outer, drawing in zip(outside, drawings, strict=True)
-    ]
-    framed = any(_shows_a_frame(held) for _, held in pairs if held)
-    return [held if held and framed and _reads_better(held, outer) else outer
-            for outer, held in pairs]  # fmt: skip
-
-
-def _verdicts(image: Pixels, boxes: Sequence[Box]) -> list[Verdict]:
-    """Verdicts on what stands in ``boxes``; what looks like a symbol is looked at again, cut
-    a little wider and narrower, so that none is sure for the chance of its cut."""
-    verdicts = classify([patch_of(image, box) for box in boxes])
-    again = [at for at, one in enumerate(verdicts) if one.processes != NO_SYMBOL]
-    cuts = [patch_of(image, box) for at in again for box in _cuts(boxes[at])]
-    for at, verdict in zip(again, classify(cuts, len(_CUTS)), strict=True):
-        verdicts[at] = verdict
-    return verdicts
-
-
-def _cuts(box: Box) -> list[Box]:
-    left, top, right, bottom = box
-    side = max(right - left, bottom - top)
-    return [
-        (
-            left + (x - wider) * side,
-            top + (y - wider) * side,
-            right + (x + wider) * side,
-            bottom + (y + wider) * side,
-        )
-        for x, y, wider in _CUTS
-    ]
-
-
-def _shows_a_frame(held: _Seen) -> bool:
-    sure = held.is_symbol and held.verdict.confidence >= SURE
-    return sure and held.verdict.base in _FRAMED
-
-
-def _reads_better(held: _Seen, outer: _Seen) -> bool:
-    """Whether what lies in a frame is the symbol: it reads as one, and its frame either adds
-    nothing or turns a ring into a dryer."""
-    if not held.is_symbol or held.verdict.confidence < LIKELY:
-        return False
-    return held.verdict.confidence >= outer.verdict.confidence or (
-        outer.verdict.base == "dryer" and held.verdict.base == "circle"
-    )
-
-
-def _without_doubles(seen: Sequence[_Seen]) -> list[_Seen]:
-    """Of drawings that overlap (a shape and its inside, dark and light blobs) the one that
-    reads best as a symbol."""
-    best_first = sorted(seen, key=lambda one: (not one.is_symbol, -one.verdict.confidence))
-    kept: list[_Seen] = []
-    for one in best_first:
-        if all(_overlap(one.box, other.box) < _SAME_PLACE for other in kept):
-            kept.append(one)
-    return kept
-
-
-def _overlap(one: Box, other: Box) -> float:
-    """The area that two boxes share over the lesser one's."""
-    return max(_shared(one, other), _shared(other, one))
-
-
-def _anchors(seen: Sequence[_Seen]) -> list[_Seen]:
+def _anchors(seen: Sequence[Seen]) -> list[Seen]:
     """Drawings that surely are care symbols: those in company, and of those alone what looks
     like nothing else on a tag.  Rings, triangles and boxes stand on tags for other reasons
     too, and a symbol without a process of its own looks like any of these."""
     likely = [
         one
         for one in seen
-        if one.verdict.processes not in (NO_SYMBOL, NAMELESS) and one.verdict.confidence >= LIKELY
+        if one.verdict.meaning not in (NO_SYMBOL, NAMELESS) and one.verdict.confidence >= LIKELY
     ]
     return [
         one
@@ -189,7 +102,7 @@ def _anchors(seen: Sequence[_Seen]) -> list[_Seen]:
     ]
 
 
-def _belongs(one: _Seen, anchors: Sequence[_Seen]) -> bool:
+def _belongs(one: Seen, anchors: Sequence[Seen]) -> bool:
     """Whether a drawing is a symbol or stands among symbols as one of them, however little
     it looks like one: it may be the one that was drawn worst."""
     if one in anchors:
@@ -201,7 +114,7 @@ def _belongs(one: _Seen, anchors: Sequence[_Seen]) -> bool:
                for other in near)  # fmt: skip
 
 
-def _are_neighbours(one: _Seen, other: _Seen) -> bool:
+def _are_neighbours(one: Seen, other: Seen) -> bool:
     """Whether two drawings stand near each other in a row or column and are alike in size."""
     low, high = sorted((one.side_px, other.side_px))
     if high > _ALIKE * low:
@@ -211,9 +124,9 @@ def _are_neighbours(one: _Seen, other: _Seen) -> bool:
     return max(apart_x, apart_y) <= _NEAR * high and min(apart_x, apart_y) < -0.3 * low
 
 
-def _rows(seen: Sequence[_Seen]) -> list[list[_Seen]]:
+def _rows(seen: Sequence[Seen]) -> list[list[Seen]]:
     """Symbols by row, from the top; each row from the left."""
-    rows: list[list[_Seen]] = []
+    rows: list[list[Seen]] = []
     for one in sorted(seen, key=lambda one: one.box[1] + one.box[3]):
         middle = (one.box[1] + one.box[3]) / 2
         for row in rows:
@@ -225,14 +138,21 @@ def _rows(seen: Sequence[_Seen]) -> list[list[_Seen]]:
     return [sorted(row, key=lambda one: one.box[0]) for row in rows]
 
 
-def _symbol(one: _Seen, *, in_company: bool) -> Symbol:
-    left, top, right, bottom = one.box
-    told = one.is_symbol and one.verdict.processes != NAMELESS
+def _symbol(one: Seen, *, may_be_sure: bool) -> Symbol:
+    told = one.is_symbol and one.verdict.meaning != NAMELESS
     doubted = max(0.0, 1 - one.verdict.confidence)
     confidence = one.verdict.confidence if one.is_symbol else doubted
     return Symbol(
-        processes=one.verdict.processes if told else (),
+        processes=one.verdict.meaning if told else (),
         confidence=confidence,
-        state=State.SURE if told and in_company and confidence >= SURE else State.DOUBTFUL,
-        quad=((left, top), (right, top), (right, bottom), (left, bottom)),
+        state=State.SURE if told and may_be_sure and confidence >= SURE else State.DOUBTFUL,
+        quad=quad_of(one.box),
     )
+
+
+def _skein(one: Seen) -> Symbol:
+    """A skein with a number, which nothing but its own looks makes sure."""
+    (weight_class,) = one.verdict.meaning
+    confidence = one.verdict.confidence
+    state = State.SURE if confidence >= SURE else State.DOUBTFUL
+    return Symbol((), confidence, state, quad_of(one.box), SymbolKind.WEIGHT, weight_class)

@@ -1,9 +1,10 @@
-"""What a care symbol can look like, and the care processes it stands for.
+"""What a symbol can look like, and what it stands for: care processes, or a weight class.
 
-The looks are those of ISO 3758:2012 (tub, triangle, square, iron, circle; cross, bars, dots,
-numbers, letters, lines) with those of ASTM D5489 that older tags carry: dots for the
-temperature of washing, ``Cl`` in the triangle, ``A`` in the circle.  Both are given from
-memory of the published tables.
+The looks of care symbols are those of ISO 3758:2012 (tub, triangle, square, iron, circle;
+cross, bars, dots, numbers, letters, lines) with those of ASTM D5489 that older tags carry: dots
+for the temperature of washing, ``Cl`` in the triangle, ``A`` in the circle.  Both are given
+from memory of the published tables.  Beside them stands the skein with a number from 0 to 7 that
+the Craft Yarn Council's Standard Yarn Weight System gives each weight class.
 
 A look is told in four parts: its kind, whether it is crossed out, how many bars stand under
 it, and whether a corner is marked for shade.  Processes are named as
@@ -17,6 +18,7 @@ from itertools import product
 from typing import NamedTuple
 
 from intake.fields.care_phrases import PROCESSES
+from intake.fields.weight import CATEGORIES
 
 BASES: dict[str, tuple[str, ...]] = {
     "none": ("none",),
@@ -35,11 +37,18 @@ BASES: dict[str, tuple[str, ...]] = {
     "dryer": ("tumble", "tumble low", "tumble normal", "tumble high"),
     "iron": ("iron", "iron low", "iron medium", "iron high"),
     "circle": ("clean", "clean P", "clean F", "clean A", "wet clean W"),
+    "skein": tuple(f"weight {number}" for number in range(len(CATEGORIES))),
 }
-"""Kinds of look by the shape that they share; ``none`` is print that is no care symbol."""
+"""Kinds of look by the shape that they share; ``none`` is print that is no symbol."""
+
+NO_CARE = frozenset({"none", "skein"})
+"""Shapes that are no care symbols."""
 
 KINDS = tuple(kind for kinds in BASES.values() for kind in kinds)
 BASE_OF = {kind: base for base, kinds in BASES.items() for kind in kinds}
+
+NUMBERED = ("tub", "skein")
+"""Shapes whose kinds a number or dots in their middle tell apart."""
 
 MOST_BARS = 2
 
@@ -62,7 +71,7 @@ LOOKS = tuple(
 """Every look, in the order in which the classifier's parts are multiplied out."""
 
 NO_SYMBOL: tuple[str, ...] = ("no symbol",)
-"""Stands in for processes where the print is no care symbol."""
+"""Stands in for the meaning where the print is no symbol."""
 
 NAMELESS: tuple[str, ...] = ("nameless",)
 """Stands in for processes where a care symbol says something that no process names: a tub
@@ -100,10 +109,18 @@ _PLAIN = {
 }
 
 
+def meaning_of(look: Look) -> tuple[str, ...]:
+    """What ``look`` stands for: its weight class or its care processes, or :data:`NO_SYMBOL`
+    or :data:`NAMELESS`."""
+    if BASE_OF[look.kind] == "skein":
+        return (CATEGORIES[int(look.kind.split()[1])],)
+    return processes_of(look)
+
+
 def processes_of(look: Look) -> tuple[str, ...]:
     """The care processes that ``look`` stands for, or :data:`NO_SYMBOL` or :data:`NAMELESS`."""
     base = BASE_OF[look.kind]
-    if base == "none":
+    if base in NO_CARE:
         return NO_SYMBOL
     if look.crossed:
         if look.kind == "wet clean W":

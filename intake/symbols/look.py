@@ -1,0 +1,161 @@
+"""Looking at drawings: what each one shows, with its frame or without.
+
+A drawing that looks like a symbol is looked at again in several cuts, and with the number that
+a reader of words saw in it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from intake.records import Line
+from intake.symbols.boxes import Box, bounds, overlap, shared
+from intake.symbols.classify import Verdict, classify
+from intake.symbols.drawings import Drawing
+from intake.symbols.patch import Pixels, patch_of
+from intake.symbols.vocabulary import NO_SYMBOL
+
+SURE = 0.998
+"""From this confidence on a symbol that stands in a row is sure."""
+
+LIKELY = 0.8
+"""From this confidence on a drawing shows that there are symbols on the tag at all."""
+
+_SAME_PLACE = 0.4
+"""Share of the lesser box that two views of one drawing share."""
+
+_NUMBER = re.compile(r"(\d{1,2}) ?(?:°|º|o)? ?[CF]?")
+"""What is read of a number in a tub or a skein."""
+
+_READ_WELL = 0.7
+"""Mean letter score from which on such a number counts."""
+
+_CUTS = ((0.0, 0.0, 0.0), (0.02, -0.01, 0.035), (-0.02, 0.015, 0.0), (0.0, 0.0, -0.02))
+"""How a drawing is cut out when it is looked at again: moved across and down, and widened on
+every side, in shares of its own side."""
+
+_FRAMED = frozenset({"tub", "triangle", "iron", "square", "dryer"})
+"""What stands in a square only where that is a frame; a ring in a square is a dryer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """One drawing with the verdict on it."""
+
+    box: Box
+    verdict: Verdict
+
+    @property
+    def is_symbol(self) -> bool:
+        """Whether it looks like a care symbol or a skein with a number."""
+        return self.verdict.meaning != NO_SYMBOL
+
+    @property
+    def is_skein(self) -> bool:
+        return self.verdict.base == "skein" and self.is_symbol
+
+    @property
+    def side_px(self) -> float:
+        left, top, right, bottom = self.box
+        return max(right - left, bottom - top)
+
+
+def look_at(image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]) -> list[Seen]:
+    """What ``drawings`` on a tag with ``lines`` of words show, each once."""
+    return _without_doubles(_seen(image, drawings, lines))
+
+
+def _seen(image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]) -> list[Seen]:
+    """Verdicts on the drawings; those of what lies in a frame where the tag frames its
+    symbols."""
+    boxes = [drawing.box for drawing in drawings]
+    inner = [drawing.inside for drawing in drawings if drawing.inside]
+    verdicts = _verdicts(image, [*boxes, *inner], lines)
+    outside = [Seen(box, one) for box, one in zip(boxes, verdicts, strict=False)]
+    inside = iter(Seen(box, one) for box, one in zip(inner, verdicts[len(boxes) :], strict=True))
+    pairs = [
+        (outer, next(inside) if drawing.inside else None)
+        for outer, drawing in zip(outside, drawings, strict=True)
+    ]
+    framed = any(_shows_a_frame(held) for _, held in pairs if held)
+    return [held if held and framed and _reads_better(held, outer) else outer
+            for outer, held in pairs]  # fmt: skip
+
+
+def _verdicts(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> list[Verdict]:
+    """Verdicts on what stands in ``boxes``; what looks like a symbol is looked at again, cut
+    a little wider and narrower, so that none is sure for the chance of its cut."""
+    numbers = _numbers(boxes, lines)
+    verdicts = classify([patch_of(image, box) for box in boxes], 1, numbers)
+    again = [at for at, one in enumerate(verdicts) if one.meaning != NO_SYMBOL]
+    cuts = [patch_of(image, box) for at in again for box in _cuts(boxes[at])]
+    for at, verdict in zip(
+        again, classify(cuts, len(_CUTS), [numbers[at] for at in again]), strict=True
+    ):
+        verdicts[at] = verdict
+    return verdicts
+
+
+def _numbers(boxes: Sequence[Box], lines: Sequence[Line]) -> list[str]:
+    """The number that is read as a line of its own in each of ``boxes``; empty for none."""
+    read = [
+        (match[1], bounds(line.quad))
+        for line in lines
+        if line.readings and line.readings[0].confidence >= _READ_WELL
+        if (match := _NUMBER.fullmatch(line.text.strip()))
+    ]
+    held = ([number for number, place in read if shared(place, box) > 0.8] for box in boxes)
+    return [numbers[0] if len(numbers) == 1 else "" for numbers in held]
+
+
+def _cuts(box: Box) -> list[Box]:
+    left, top, right, bottom = box
+    side = max(right - left, bottom - top)
+    return [
+        (
+            left + (x - wider) * side,
+            top + (y - wider) * side,
+            right + (x + wider) * side,
+            bottom + (y + wider) * side,
+        )
+        for x, y, wider in _CUTS
+    ]
+
+
+def _shows_a_frame(held: Seen) -> bool:
+    sure = held.is_symbol and held.verdict.confidence >= SURE
+    return sure and held.verdict.base in _FRAMED
+
+
+def _reads_better(held: Seen, outer: Seen) -> bool:
+    """Whether what lies in a frame is the symbol: it reads as one, and its frame either adds
+    nothing or turns a ring into a dryer."""
+    if not held.is_symbol or held.verdict.confidence < LIKELY:
+        return False
+    return held.verdict.confidence >= outer.verdict.confidence or (
+        outer.verdict.base == "dryer" and held.verdict.base == "circle"
+    )
+
+
+def _without_doubles(seen: Sequence[Seen]) -> list[Seen]:
+    """Of drawings that overlap (a shape and its inside, dark and light blobs) the one that
+    reads best as a symbol; where two read alike the larger, so that all of a framed row are
+    taken with their frames."""
+    best_first = sorted(seen, key=lambda one: (not one.is_symbol, -one.verdict.confidence))
+    kept: list[Seen] = []
+    for one in best_first:
+        doubles = [
+            at for at, other in enumerate(kept) if overlap(one.box, other.box) >= _SAME_PLACE
+        ]
+        if not doubles:
+            kept.append(one)
+        elif len(doubles) == 1 and _says_the_same(one, kept[doubles[0]]):
+            kept[doubles[0]] = max(one, kept[doubles[0]], key=lambda each: each.side_px)
+    return kept
+
+
+def _says_the_same(one: Seen, other: Seen) -> bool:
+    both_likely = min(one.verdict.confidence, other.verdict.confidence) >= LIKELY
+    return one.is_symbol and one.verdict.meaning == other.verdict.meaning and both_likely

@@ -1,0 +1,60 @@
+"""Finding the squares that stand for a swatch: stitches and rows are printed about them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from intake.records import Line
+from intake.symbols.boxes import Box
+from intake.symbols.patch import MARGIN, PATCH_PX, Patch, Pixels, patch_of
+
+_SMALLEST_PX = 40.0
+"""Side of the smallest square, in pixels of the tag."""
+
+_LEAST_RATIO = 0.8
+"""Lesser side over longer of what is still a square."""
+
+_INK = 0.35
+_EDGE_PX = 3
+_DRAWN = 0.8
+"""A side is drawn where so much of its length has ink within three pixels of the patch."""
+
+_NEAR = 0.6
+"""Print belongs to a square that is no further from it than this, in sides."""
+
+
+def find_squares(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> list[Box]:
+    """Those of ``boxes`` on ``image`` that are drawn squares with a number beside them."""
+    numbers = [line.centre for line in lines if line.text.strip()[:1].isdigit()]
+    return [
+        box
+        for box in boxes
+        if _is_square(box)
+        and any(_is_beside(place, box) for place in numbers)
+        and _has_four_sides(patch_of(image, box)[:, :PATCH_PX])
+    ]
+
+
+def _is_square(box: Box) -> bool:
+    low, high = sorted((box[2] - box[0], box[3] - box[1]))
+    return low >= max(_SMALLEST_PX, _LEAST_RATIO * high)
+
+
+def _is_beside(place: tuple[float, float], box: Box) -> bool:
+    """Whether ``place`` lies near ``box`` and not in it."""
+    (x, y), (left, top, right, bottom) = place, box
+    away = max(left - x, x - right, top - y, y - bottom)
+    return 0 < away < _NEAR * (right - left)
+
+
+def _has_four_sides(patch: Patch) -> bool:
+    """Whether ink runs along all four sides of the drawing that fills ``patch``, a square."""
+    inked = np.asarray(patch > _INK)
+    room = round(PATCH_PX * MARGIN / (1 + 2 * MARGIN))
+    near, far = slice(max(0, room - _EDGE_PX), room + _EDGE_PX), slice(-room - _EDGE_PX, None)
+    bands = ((inked[near], 0), (inked[far], 0), (inked[:, near], 1), (inked[:, far], 1))
+    sides = [np.asarray(band.any(axis=axis)) for band, axis in bands]
+    inner = slice(room + _EDGE_PX, -room - _EDGE_PX)
+    return all(side[inner].mean() >= _DRAWN for side in sides)

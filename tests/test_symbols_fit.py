@@ -1,0 +1,44 @@
+"""Fitting the classifier: patches seen anew, and the same model from the same seed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from fixtures.distort import distorted
+from fixtures.symbol_samples import samples
+from intake.symbols.patch import PATCH_PX
+
+
+def wholes() -> np.ndarray[tuple[int, ...], np.dtype[np.uint8]]:
+    """Whole drawings of one strip, as bytes."""
+    drawn = samples("tuning", np.random.default_rng(4))
+    return np.array([np.round(patch[:, :PATCH_PX] * 255) for patch, _ in drawn], np.uint8)
+
+
+def test_a_distorted_patch_is_another_picture_of_the_same_drawing() -> None:
+    patches = wholes()
+    seen = distorted(patches, np.random.default_rng(1))
+    assert seen.shape == patches.shape
+    assert 0 <= seen.min() <= seen.max() <= 1
+    for before, after in zip(patches / 255, seen, strict=True):
+        assert 0.02 < np.abs(before - after).mean() < 0.3
+
+
+def test_a_seed_distorts_alike() -> None:
+    one, other = (distorted(wholes(), np.random.default_rng(1)) for _ in range(2))
+    assert np.array_equal(one, other)
+
+
+@pytest.mark.slow
+def test_the_same_seed_makes_the_same_model_byte_for_byte(tmp_path: Path) -> None:
+    pytest.importorskip("jax")
+    from fixtures.fit_symbols import main
+
+    paths = [tmp_path / "one.onnx", tmp_path / "other.onnx"]
+    for path in paths:
+        main(["--share", "0.003", "--out", str(path)])
+    one, other = (path.read_bytes() for path in paths)
+    assert one == other
