@@ -17,7 +17,7 @@ from intake.symbols.drawings import Drawing
 from intake.symbols.patch import Pixels, patch_of
 from intake.symbols.vocabulary import NO_SYMBOL
 
-SURE = 0.998
+SURE = 0.9995
 """From this confidence on a symbol that stands in a row is sure."""
 
 LIKELY = 0.8
