@@ -29,7 +29,7 @@ from intake.fields.missing import (
     explain_missing,
 )
 from intake.fields.origin import find_origin
-from intake.fields.pieces import Frame, Piece, find_pieces, frame_of
+from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet
 from intake.fields.quantities import find_quantities
 from intake.fields.rows import row_order, table_values
 from intake.fields.shade import find_shade, shade_fit
@@ -265,11 +265,7 @@ def _first(candidates: Sequence[Candidate], name: str) -> Candidate | None:
 
 
 def _without(pieces: Sequence[Piece], spans: Sequence[Span]) -> list[Piece]:
-    return [piece for piece in pieces if not any(_meet(piece.span, span) for span in spans)]
-
-
-def _meet(one: Span, other: Span) -> bool:
-    return one.line == other.line and one.start < other.end and other.start < one.end
+    return [piece for piece in pieces if not any(meet(piece.span, span) for span in spans)]
 
 
 def _or_nothing(field: Field) -> Field:

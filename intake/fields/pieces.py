@@ -83,6 +83,11 @@ def frame_of(line: Line, start: int, end: int) -> Frame:
     return Frame(min(xs), min(ys), max(xs), max(ys))
 
 
+def meet(one: Span, other: Span) -> bool:
+    """Whether two spans share a letter."""
+    return one.line == other.line and one.start < other.end and other.start < one.end
+
+
 def find_pieces(lines: Sequence[Line], taken: Iterable[Span]) -> list[Piece]:
     """What is left of ``lines`` outside ``taken``, parted at column gaps and separators."""
     free = [[True] * len(line.letters) for line in lines]

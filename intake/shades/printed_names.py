@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from intake.fields.clutter import web_names
 from intake.fields.headings import BY_WORDS
 from intake.fields.letters import Folded
+from intake.fields.pieces import meet
 from intake.records import Field, Line, Span, State, TagReading
 from intake.shades.names import KnownNames
 from intake.shades.spelling import key
@@ -78,7 +79,7 @@ def sightings(reading: TagReading, known: KnownNames) -> Iterator[Sighting]:
             text = line.text[span.start : span.end]
             if span.start < end or len(key(text)) < _SHORTEST_LETTERS:
                 continue
-            if known.is_known(text) and not any(_meet(span, other) for other in told):
+            if known.is_known(text) and not any(meet(span, other) for other in told):
                 end = span.end
                 if _stands_apart(line, span):
                     yield Sighting(text, span)
@@ -106,10 +107,6 @@ def _stretches(number: int, line: Line) -> Iterator[Span]:
 def _stands_apart(line: Line, span: Span) -> bool:
     before = Folded(line.text[: span.start]).text
     return bool(_BEFORE.search(before) and _BEHIND.match(line.text, span.end))
-
-
-def _meet(one: Span, other: Span) -> bool:
-    return one.line == other.line and one.start < other.end and other.start < one.end
 
 
 def _found(name: str, value: str, sighting: Sighting, before: Field) -> Field:
