@@ -73,7 +73,7 @@ def versions() -> Versions:
     """What this machine reads with."""
     import pytesseract
 
-    from intake.reading.tesseract import DANISH, knows, language_sets
+    from intake.reading.tesseract_data import DANISH, knows, language_sets
 
     found = {"balltag": f"of the files {_own_files()}"}
     found |= {package: version(package) for package in _PACKAGES}

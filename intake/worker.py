@@ -18,13 +18,8 @@ from intake.pictures.straighten import Corners, cut_out
 from intake.reading.barcodes import find_barcodes
 from intake.reading.rapid import RapidReader
 from intake.reading.read import Readers, read_tag
-from intake.reading.tesseract import (
-    CODE_MANNERS,
-    DANISH,
-    TesseractReader,
-    knows,
-    language_sets,
-)
+from intake.reading.tesseract import CODE_MANNERS, TesseractReader
+from intake.reading.tesseract_data import DANISH, knows, language_sets
 from intake.records import Barcode, Field, Line, PictureReading, Quad, Symbol, TagReading
 from intake.symbols.read import read_symbols, without_symbols
 

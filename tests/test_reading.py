@@ -19,7 +19,7 @@ from intake.reading.language import is_danish_or_norwegian
 from intake.reading.lines import merge, open_codes, without_lost_accents
 from intake.reading.order import reading_order
 from intake.reading.read import Readers, read_tag
-from intake.reading.tesseract import DANISH, knows
+from intake.reading.tesseract_data import DANISH, knows
 from intake.records import Letter, Line, Reading
 from intake.worker import worker_readers
 

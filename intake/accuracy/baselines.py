@@ -24,7 +24,7 @@ from intake.fields.parse import parse
 from intake.pictures.load import Page, pages
 from intake.reading.lines import merge
 from intake.reading.read import Readers, read_tag
-from intake.reading.tesseract import language_sets
+from intake.reading.tesseract_data import language_sets
 from intake.records import Line, TagReading
 from intake.worker import worker_readers
 

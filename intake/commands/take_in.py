@@ -119,7 +119,7 @@ def _demo_scans() -> Path:
 
 def warn_of_missing_reader() -> None:
     """Say so where Tesseract or its languages are not installed."""
-    from intake.reading.tesseract import HOW_TO_INSTALL, language_sets
+    from intake.reading.tesseract_data import HOW_TO_INSTALL, language_sets
 
     if not language_sets():
         print(f"balltag: {HOW_TO_INSTALL}", file=sys.stderr)

@@ -10,7 +10,6 @@ import os
 import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 
 import cv2
@@ -19,17 +18,8 @@ import pytesseract
 
 from intake.errors import MissingProgram
 from intake.reading.base import Image, Reader
+from intake.reading.tesseract_data import HOW_TO_INSTALL, language_sets
 from intake.records import Letter, Reading
-
-SCRIPTS = ("Latin", "script/Latin")
-"""Data for all languages in Latin letters, as Debian and others name it.  On drawn tags it
-agrees with the first reader on 84 % of lines, the five languages together on 80 %."""
-
-LANGUAGES = ("eng", "deu", "fra", "ita", "spa")
-"""Data for single languages, used together: for a second look, or alone without the other."""
-
-DANISH = "dan"
-"""Data for Danish: it knows ø and æ in capitals too, in Norwegian as well."""
 
 CODE_SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-/."
 
@@ -57,33 +47,6 @@ first reader had wrong."""
 
 _MARGIN_PX = 12
 _DPI = 300
-
-HOW_TO_INSTALL = (
-    "tesseract is not installed, so only one reader works and more tags will be queued; "
-    "install it with: apt-get install tesseract-ocr tesseract-ocr-script-latn tesseract-ocr-deu "
-    "tesseract-ocr-fra tesseract-ocr-ita tesseract-ocr-spa tesseract-ocr-dan"
-)
-
-
-@cache
-def language_sets() -> tuple[str, ...]:
-    """The sets of language data that the installed Tesseract can read with, better first;
-    empty where there is no Tesseract or it has none of them."""
-    try:
-        there = set(pytesseract.get_languages())
-    except (pytesseract.TesseractNotFoundError, pytesseract.TesseractError, OSError):
-        return ()
-    scripts = [script for script in SCRIPTS if script in there][:1]
-    languages = "+".join(language for language in LANGUAGES if language in there)
-    return tuple(filter(None, [*scripts, languages]))
-
-
-def knows(language: str) -> bool:
-    """Whether the installed Tesseract has data for ``language``."""
-    try:
-        return language in pytesseract.get_languages()
-    except (pytesseract.TesseractNotFoundError, pytesseract.TesseractError, OSError):
-        return False
 
 
 class TesseractReader(Reader):
