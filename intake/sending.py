@@ -14,13 +14,10 @@ from dataclasses import replace
 from functools import cache
 from importlib.metadata import version
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from intake.errors import NoWorkers, PictureError, TooLarge
 from intake.records import PictureReading
-
-if TYPE_CHECKING:
-    from intake.pool import Workers
+from intake.workers import Workers
 
 MOST_SENT_BYTES = 500_000_000
 
@@ -96,8 +93,6 @@ def _own_files() -> str:
 @cache
 def _workers() -> Workers:
     """Those of this process, wherever it is; as many as it is asked for pictures at once."""
-    from intake.pool import Workers
-
     return Workers()
 
 

@@ -17,10 +17,10 @@ import watchfiles
 
 from intake.errors import NoPicture, NoTag, PictureError
 from intake.pictures.walk import pictures_within
-from intake.pool import Workers
 from intake.records import PictureReading
 from intake.run import Filing, TagResult
 from intake.watched import Watched
+from intake.workers import Workers
 
 SETTLED_S = 1.0
 """A file that has not changed for so long may be complete."""

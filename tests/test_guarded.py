@@ -17,7 +17,7 @@ import pytest
 
 from intake.errors import TooLarge, TooSlow
 from intake.guarded import GuardedWorker, WorkerDied
-from intake.pool import Workers
+from intake.workers import Workers
 
 ROOT = Path(__file__).resolve().parent.parent
 DEMO = ROOT / "demo_scans"
@@ -95,7 +95,7 @@ def test_what_a_worker_wrote_on_the_way_goes_with_it(
 
 def test_workers_end_with_the_process_that_started_them(tmp_path: Path) -> None:
     script = (
-        "from pathlib import Path; from intake.pool import Workers\n"
+        "from pathlib import Path; from intake.workers import Workers\n"
         f"Workers(1).read(Path({str(DEMO / 'twelve_tags.jpg')!r}))"
     )
     parent = subprocess.Popen(

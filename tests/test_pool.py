@@ -13,9 +13,11 @@ import psutil
 import pytest
 
 from intake.errors import EmptyFile, NoWorkers, PictureError
-from intake.pool import AHEAD, Workers, in_order, read_pictures
+from intake.in_order import AHEAD, in_order
+from intake.pool import read_pictures
 from intake.records import PictureReading
 from intake.sending import MOST_SENT_BYTES, read_sent, refuse_others, send, versions
+from intake.workers import Workers
 
 DEMO = Path(__file__).resolve().parent.parent / "demo_scans"
 
@@ -60,7 +62,7 @@ def test_only_a_few_pictures_are_under_way_at_once() -> None:
 
 
 def test_large_files_under_way_are_few(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("intake.pool.MOST_UNDER_WAY_BYTES", 2_500)
+    monkeypatch.setattr("intake.in_order.MOST_UNDER_WAY_BYTES", 2_500)
     files = [tmp_path / f"{number}.png" for number in range(9)]
     for file in files:
         file.write_bytes(bytes(1_000))

@@ -30,8 +30,8 @@ from intake.pictures.load import HEAD_BYTES, suffix_of
 from intake.records import Outcome
 
 if TYPE_CHECKING:
-    from intake.pool import Workers
     from intake.run import Filing, TagResult
+    from intake.workers import Workers
 
 MOST_BYTES = 100_000_000
 """A larger picture is refused; a phone's have some 10 MB, a colour A4 page at 600 dpi as
@@ -220,8 +220,8 @@ class Inbox:
 
     def _read_all(self) -> None:
         # Here and not at the top: they bring the readers, and the desk should open at once.
-        from intake.pool import Workers
         from intake.run import Filing
+        from intake.workers import Workers
 
         with Workers(1) as workers:
             filing: Filing | None = None
