@@ -10,13 +10,10 @@
 
 from __future__ import annotations
 
-from importlib import import_module
-from typing import TYPE_CHECKING
-
-from intake.errors import BalltagError, ExitCode
-from intake.records import Field, Outcome, State, TagReading
-
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from intake.errors import BalltagError, ExitCode
+    from intake.records import Field, Outcome, State, TagReading
     from intake.run import TagResult, intake
 
 __all__ = [
@@ -31,8 +28,23 @@ __all__ = [
 ]
 
 
+_MODULES = {
+    "BalltagError": "intake.errors",
+    "ExitCode": "intake.errors",
+    "Field": "intake.records",
+    "Outcome": "intake.records",
+    "State": "intake.records",
+    "TagReading": "intake.records",
+    "TagResult": "intake.run",
+    "intake": "intake.run",
+}
+
+
 def __getattr__(name: str) -> object:
-    """The run is loaded when it is first asked for: it brings both readers with it."""
-    if name in ("TagResult", "intake"):
-        return getattr(import_module("intake.run"), name)
-    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    """Each is loaded when it is first asked for: the run brings both readers with it, and the
+    command must be ready for Ctrl-C before it loads anything."""
+    if name not in _MODULES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from importlib import import_module
+
+    return getattr(import_module(_MODULES[name]), name)

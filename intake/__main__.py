@@ -1,3 +1,3 @@
-from intake.cli import main
+from intake.start import main
 
 main()

@@ -26,18 +26,25 @@ from intake.commands.tags import tags
 from intake.commands.take_in import demo, intake_command
 from intake.commands.watch import watch_command
 from intake.commands.weigh import weigh_command
-from intake.errors import BalltagError, ExitCode
+from intake.errors import BalltagError, ExitCode, NotAsked
+from intake.start import TOLD
 
 
 class Commands(TyperGroup):
     """The commands, each listed with what it does, which is broken into lines, not cut off."""
 
     def invoke(self, ctx: Any) -> Any:
-        """Run one; Ctrl-C is told here, for typer would end without a word."""
+        """Run one; Ctrl-C and the end of what is typed are told here, for typer would end
+        without a word or with one of its own."""
         try:
             return super().invoke(ctx)
         except KeyboardInterrupt:
             _tell_stopped()
+        except typer.Abort as error:  # at a question
+            print(file=sys.stderr)
+            if not isinstance(error.__context__, EOFError):
+                _tell_stopped()
+            raise NotAsked("nothing was changed, for the question was not answered") from error
 
     def format_commands(self, ctx: Any, formatter: Any) -> None:
         """Write the list of commands into the help."""
@@ -99,6 +106,5 @@ def main() -> None:
 
 
 def _tell_stopped() -> NoReturn:
-    told = "balltag: stopped; what was filed stays filed, run it again to go on"
-    print(told, file=sys.stderr)
+    print(TOLD, file=sys.stderr)
     sys.exit(ExitCode.STOPPED)

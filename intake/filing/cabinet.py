@@ -447,10 +447,11 @@ class Cabinet:
             record = self.record(record_id)
             ids = (split_id(record, number) for number in count(2))
             new_id = next(one for one in ids if not self._was_there(one))
-            changes = split_changes(record, balls, new_id)
+            taken, made = split_changes(record, balls, new_id)
+            own = self.stash.own_cells([record_id]).get(record_id, {})
             if jpeg := self.pictures.load(record_id):
                 self.pictures.save(new_id, jpeg)
-            return self._store.make(changes)
+            return self._store.make([taken, replace(made, own=own)])
 
     def _was_there(self, record_id: str) -> bool:
         """Whether a record of this id is in the stash or ever was."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 
@@ -43,7 +43,8 @@ class Change:
     column in ``old`` where a record left the stash, every column in ``new`` where one
     came in, a weighing's figures in ``new``.  Changes made at one stroke share
     ``stroke``.  ``undoes`` is the stroke that an undo took back, ``into`` the record that
-    a merged one or the other side of a tag went into; both are empty otherwise.
+    a merged one or the other side of a tag went into; both are empty otherwise.  ``own``
+    is what columns that the user added hold of a record that came in or left.
     """
 
     id: str
@@ -55,3 +56,4 @@ class Change:
     new: Mapping[str, str]
     undoes: str = ""
     into: str = ""
+    own: Mapping[str, str] = field(default_factory=dict)

@@ -15,8 +15,10 @@ from __future__ import annotations
 import csv
 import os
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections import deque
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import chain, islice
+from types import MappingProxyType
 from typing import BinaryIO
 
 import pyarrow as pa
@@ -27,7 +29,7 @@ from intake.filing.csv_form import CsvForm, csv_bytes, csv_form, edited_rows, pl
 from intake.filing.layouts import Cells, refuse_newer, upgraded
 from intake.filing.record import Record, record_cells
 from intake.filing.safe_write import may_write, replace_file
-from intake.filing.stash import Mark, Rows, Stash
+from intake.filing.stash import NO_CELLS, Mark, OwnCells, Rows, Stash
 
 _FIRST_LINES = 1 << 16
 _LONGEST_LINE = 1 << 20
@@ -97,41 +99,73 @@ class CsvStash(Stash):
                 end, _ = self._whole_end(file, self._form(file))
                 return end < self.path.stat().st_size
 
-    def append(self, records: Sequence[Record]) -> Mark:
+    def own_cells(self, ids: Collection[str]) -> dict[str, Cells]:
+        """See :meth:`Stash.own_cells`."""
+        with self.readable():
+            if not self.path.exists():
+                return {}
+            with self.path.open("rb") as file:
+                names = self._form(file).own_columns
+        wanted = frozenset(ids) if names else ()
+        return {
+            row["id"]: cells
+            for _, row in (self.rows() if wanted else ())
+            if row["id"] in wanted
+            and (cells := {name: row[name] for name in names if row.get(name)})
+        }
+
+    def append(self, records: Sequence[Record], own: OwnCells = NO_CELLS) -> Mark:
         """See :meth:`Stash.append`.  The cost does not grow with the file, unless it was
         edited into another form: then it is written anew, after a backup."""
         with self.locked():
             if not self.path.exists() or self.path.stat().st_size == 0:
-                return self._replace(plain_form(), records, {})
+                return self._replace(plain_form(), records)
             with may_write(self.path), self.path.open("r+b", buffering=0) as file:
                 form = self._form(file)
                 if form.is_plain:
-                    return self._append_rows(file, form, records)
-            return self.rewrite(chain(self.read().records, records))
+                    return self._append_rows(file, form, records, own)
+            return self.rewrite(chain(self.read().records, records), own)
 
-    def rewrite(self, records: Iterable[Record]) -> Mark:
-        """See :meth:`Stash.rewrite`.  Columns that the user added keep their cells, by the
-        ids of the records."""
+    def rewrite(self, records: Iterable[Record], own: OwnCells = NO_CELLS) -> Mark:
+        """See :meth:`Stash.rewrite`."""
         with self.locked():
             if not self.path.exists():
-                return self._replace(plain_form(), records, {})
+                return self._replace(plain_form(), records)
             with self.readable(), self.path.open("rb") as file:
                 form = self._form(file)
-            own = form.own_columns
-            cells = {row["id"]: row for _, row in self.rows()} if own else {}
+            names = form.own_columns
+            old: dict[str, deque[Cells]] = {}
+            for _, row in self.rows() if names else ():
+                old.setdefault(row["id"], deque()).append(row)
             self.backups.keep()
-            return self._replace(form if form.is_plain else plain_form(own), records, cells)
+            return self._replace(form if form.is_plain else plain_form(names), records, old, own)
 
-    def _replace(self, form: CsvForm, records: Iterable[Record], own: dict[str, Cells]) -> Mark:
-        """Write all anew; ``own`` are the rows of old, by their ids."""
-        rows = (form.row({**own.get(record.id, {}), **record_cells(record)}) for record in records)
+    def _replace(
+        self,
+        form: CsvForm,
+        records: Iterable[Record],
+        old: Mapping[str, deque[Cells]] = MappingProxyType({}),
+        own: OwnCells = NO_CELLS,
+    ) -> Mark:
+        """Write all anew; ``old`` are the rows that were there, by their ids: more than one
+        where the user copied a row."""
+        rows = (
+            form.row(
+                {**_next(old.get(record.id)), **own.get(record.id, {}), **record_cells(record)}
+            )
+            for record in records
+        )
         pieces = chain([form.header()], _batches(rows))
         replace_file(self.path, lambda file: file.writelines(pieces))
         with self.path.open("rb") as file:
             return _mark(file, file.seek(0, os.SEEK_END))
 
-    def _append_rows(self, file: BinaryIO, form: CsvForm, records: Sequence[Record]) -> Mark:
-        rows = csv_bytes(form.row(record_cells(record)) for record in records)
+    def _append_rows(
+        self, file: BinaryIO, form: CsvForm, records: Sequence[Record], own: OwnCells
+    ) -> Mark:
+        rows = csv_bytes(
+            form.row({**own.get(record.id, {}), **record_cells(record)}) for record in records
+        )
         end, ended = self._whole_end(file, form)
         file.truncate(end)
         file.seek(end)
@@ -214,6 +248,13 @@ class CsvStash(Stash):
             f"line {line}{counted} of {self.path} is no record: {error}; correct that line, or "
             "see balltag check"
         )
+
+
+def _next(rows: deque[Cells] | None) -> Cells:
+    """The next of the rows of one id; the last stays."""
+    if not rows:
+        return {}
+    return rows.popleft() if len(rows) > 1 else rows[0]
 
 
 def _batches(rows: Iterable[Sequence[str]]) -> Iterator[bytes]:

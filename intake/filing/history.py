@@ -176,6 +176,7 @@ def _change_to_json(change: Change) -> Json:
         "new": dict(change.new),
         "undoes": change.undoes,
         "into": change.into,
+        "own": dict(change.own),
     }
     return {name: part for name, part in data.items() if part}
 
@@ -191,4 +192,5 @@ def _change_from_json(data: Json, stroke: str, at: str) -> Change:
         new=upgraded(dict(data.get("new", {}))),
         undoes=data.get("undoes", ""),
         into=data.get("into", ""),
+        own=data.get("own", {}),
     )

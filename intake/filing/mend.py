@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from intake.errors import BadStash
 from intake.filing.changes import Action, Change
 from intake.filing.check import STRAYS, Check, record_of
 from intake.filing.findings import Finding, Kind
+from intake.filing.kinds import open_stash
+from intake.filing.layouts import Cells
 from intake.filing.queue import Left
 from intake.filing.record import Record
 from intake.filing.safe_write import may_write, move_file
@@ -70,7 +73,17 @@ def _mend_rows(store: Store, mended: Sequence[Finding]) -> None:
         ids = {one.about for one in right}
         changed = [record for record in rows if record.id in ids]
         with store.written.noting([*changed, *lost], risen):
-            store.stash.rewrite([*rows, *lost])
+            own = _own_cells_kept(store, {one.id for one in lost})
+            store.stash.rewrite([*rows, *lost], own)
+
+
+def _own_cells_kept(store: Store, ids: Collection[str]) -> dict[str, Cells]:
+    """What the user's own columns hold of lost rows in the newest backup that has any of it."""
+    found: dict[str, Cells] = {}
+    for backup in reversed(store.stash.backups.all()) if ids else ():
+        with suppress(BadStash):
+            found = {**open_stash(backup).own_cells(ids), **found}
+    return found
 
 
 def _rows_put_right(store: Store, mended: Sequence[Finding]) -> Iterator[Record]:

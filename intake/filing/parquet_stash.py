@@ -22,7 +22,7 @@ from intake.filing.record import (
     record_from_row,
 )
 from intake.filing.safe_write import replace_file
-from intake.filing.stash import Mark, Rows, Stash, check_columns
+from intake.filing.stash import NO_CELLS, Mark, OwnCells, Rows, Stash, check_columns
 
 
 class ParquetStash(Stash):
@@ -35,7 +35,7 @@ class ParquetStash(Stash):
             return Rows((), mark, whole=False)
         return Rows(self._records(), mark, whole=True)
 
-    def append(self, records: Sequence[Record]) -> Mark:
+    def append(self, records: Sequence[Record], own: OwnCells = NO_CELLS) -> Mark:
         """See :meth:`Stash.append`.  The cost grows with the file."""
         with self.locked():
             found = self._found()
@@ -43,7 +43,7 @@ class ParquetStash(Stash):
                 self.backups.keep()
             return self._write(pa.concat_tables([self._checked(found), table_of(records)]))
 
-    def rewrite(self, records: Iterable[Record]) -> Mark:
+    def rewrite(self, records: Iterable[Record], own: OwnCells = NO_CELLS) -> Mark:
         """See :meth:`Stash.rewrite`."""
         with self.locked():
             after = table_of(list(records))

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import os
 from abc import ABC, abstractmethod
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 import pyarrow as pa
 from filelock import FileLock, Timeout
@@ -24,6 +25,11 @@ WAIT_S = 30.0
 
 
 _MOST_NAMED = 6
+
+OwnCells = Mapping[str, Cells]
+"""The cells of columns that the user added, by the ids of records."""
+
+NO_CELLS: OwnCells = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,23 +117,33 @@ class Stash(ABC):
         """The records that came after ``after``, or all where that cannot be told.
         Raises :class:`BadStash`, also while the records are gone through."""
 
-    @abstractmethod
-    def append(self, records: Sequence[Record]) -> Mark:
-        """Add ``records``; on return they are on the disk.  After a crash each of them
-        is there whole or not at all.  Returns the mark after them.  Raises
-        :class:`BadStash`, :class:`NoAccess`, :class:`StashBusy`."""
+    def own_cells(self, ids: Collection[str]) -> dict[str, Cells]:
+        """What columns that the user added hold of these records, by their ids; nothing of
+        one that is not there or has nothing there.  Raises :class:`BadStash`."""
+        return {}
 
     @abstractmethod
-    def rewrite(self, records: Iterable[Record]) -> Mark:
-        """Put ``records`` in place of all that the file holds, after a backup.  Returns the
+    def append(self, records: Sequence[Record], own: OwnCells = NO_CELLS) -> Mark:
+        """Add ``records``; on return they are on the disk.  After a crash each of them
+        is there whole or not at all.  ``own`` is what columns that the user added are to hold
+        of some of them, by their ids; a column that is not there any more is left out.
+        Returns the mark after them.  Raises :class:`BadStash`, :class:`NoAccess`,
+        :class:`StashBusy`."""
+
+    @abstractmethod
+    def rewrite(self, records: Iterable[Record], own: OwnCells = NO_CELLS) -> Mark:
+        """Put ``records`` in place of all that the file holds, after a backup.  What columns
+        that the user added hold stays, but for ``own``, see :meth:`append`.  Returns the
         mark after them.  Raises as :meth:`append` does."""
 
-    def change(self, put: Sequence[Record], gone: Collection[str] = ()) -> Mark:
+    def change(
+        self, put: Sequence[Record], gone: Collection[str] = (), own: OwnCells = NO_CELLS
+    ) -> Mark:
         """Put each record of ``put`` in the place of the one with its id, or at the end
         where there is none, and take those with the ids ``gone`` out, all at one stroke and
-        after a backup.  Returns the mark after all records.  Raises as :meth:`append` does."""
+        after a backup.  ``own`` and the rest are as for :meth:`rewrite`."""
         with self.locked():
-            return self.rewrite(changed(self.read().records, put, gone))
+            return self.rewrite(changed(self.read().records, put, gone), own)
 
     def remove(self, ids: Collection[str]) -> Mark:
         """Take the records with these ids out; see :meth:`change`."""

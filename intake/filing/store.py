@@ -10,8 +10,9 @@ opens the cabinet next.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 
 from intake.errors import BalltagError, NotConfirmed
 from intake.filing.changes import Change
@@ -24,7 +25,7 @@ from intake.filing.record import Record, record_from_reading
 from intake.filing.same import Past
 from intake.filing.settled import with_answers
 from intake.filing.stash import Mark, Rows, Stash
-from intake.filing.strokes import Effect, effect_of
+from intake.filing.strokes import Effect, effect_of, is_whole
 from intake.filing.tag_pictures import TagPictures
 from intake.filing.turned_cells import TurnedCells
 from intake.filing.written import Written
@@ -140,6 +141,7 @@ class Store:
         has them.  Where the stash cannot be written, none of them is made."""
         if not changes:
             return []
+        changes = self._with_own_cells(changes)
         effect = self._effect(changes)
         made = self.history.intend(changes)
         try:
@@ -151,6 +153,25 @@ class Store:
             raise
         self._finish(effect)
         return made
+
+    def _with_own_cells(self, changes: Sequence[Change]) -> list[Change]:
+        """``changes`` with what the user's own columns hold of records that leave, and held
+        of those that come back."""
+        leaving = {one.record for one in changes if is_whole(one.old)}
+        own = self.stash.own_cells(leaving) if leaving else {}
+        return [
+            replace(one, own=own.get(one.record, {}))
+            if one.record in leaving
+            else replace(one, own=one.own or self._left_with(one.record))
+            if is_whole(one.new)
+            else one
+            for one in changes
+        ]
+
+    def _left_with(self, record_id: str) -> Mapping[str, str]:
+        """What the user's own columns held of a record when it left the stash."""
+        past = reversed(self.history.changes(record_id))
+        return next((one.own for one in past if is_whole(one.old)), {})
 
     def forget(self) -> None:
         """Look at all files anew."""
@@ -180,7 +201,7 @@ class Store:
         gone = [record_id for record_id in effect.gone if record_id in self.filed]
         if gone or effect.put:
             with self.written.noting(effect.put, gone):
-                self._mark = self._changed(effect.put, gone)
+                self._mark = self._changed(effect, gone)
             self.written.vouch(self.stash.path)
         past = self._past or self.look()
         for record_id in gone:
@@ -191,10 +212,10 @@ class Store:
         for record in effect.put:
             self._remember(record, past)
 
-    def _changed(self, put: Sequence[Record], gone: Sequence[str]) -> Mark:
-        if gone or any(record.id in self.filed for record in put):
-            return self.stash.change(put, gone)
-        return self.stash.append(put)
+    def _changed(self, effect: Effect, gone: Sequence[str]) -> Mark:
+        if gone or any(record.id in self.filed for record in effect.put):
+            return self.stash.change(effect.put, gone, effect.own)
+        return self.stash.append(effect.put, effect.own)
 
     def _remember_waiting(self, item: Waiting, past: Past) -> None:
         past.remember(record_from_reading(with_answers(item, self.history).reading))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from intake.filing.answers import BadAnswer, answer_cell
 from intake.filing.changes import Action, Change
+from intake.filing.layouts import Cells
 from intake.filing.queue import Left, Waiting
 from intake.filing.record import (
     COLUMNS,
@@ -35,11 +36,13 @@ WEIGHED_FIGURES = ("mass_g", "mass_uncertainty_g", "length_m", "length_uncertain
 
 @dataclass(slots=True)
 class Effect:
-    """What a stroke does: records to ``put`` into the stash, ids of those that are
-    ``gone`` from it, ``moves`` of tags in the queue (``None``: it waits again), and the
-    tags that wait with another answer (``settled``)."""
+    """What a stroke does: records to ``put`` into the stash, what columns that the user added
+    hold of some of them (``own``), ids of those that are ``gone`` from it, ``moves`` of tags
+    in the queue (``None``: it waits again), and the tags that wait with another answer
+    (``settled``)."""
 
     put: list[Record] = field(default_factory=list)
+    own: dict[str, Cells] = field(default_factory=dict)
     gone: list[str] = field(default_factory=list)
     moves: dict[str, Left | None] = field(default_factory=dict)
     settled: list[str] = field(default_factory=list)
@@ -126,9 +129,10 @@ def weighed_change(record_id: str, figures: Mapping[str, str]) -> Change:
 
 def undone_change(change: Change) -> Change:
     """``change`` was taken back."""
-    return _change(
+    back = _change(
         Action.UNDONE, change.record, change.new, change.old, change.stroke, into=change.into
     )
+    return replace(back, own=change.own)
 
 
 def effect_of(
@@ -149,6 +153,8 @@ def effect_of(
             continue
         if is_whole(change.new):
             effect.put.append(_record(change.new))
+            if change.own:
+                effect.own[change.record] = dict(change.own)
         elif is_whole(change.old):
             effect.gone.append(change.record)
         elif change.new and (record := filed(change.record)) is not None:
