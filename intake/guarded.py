@@ -15,6 +15,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import warnings
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
@@ -177,7 +178,7 @@ def serve(folder: str) -> None:
     """Read the pictures that are asked for, one after the other, until nobody is there to ask;
     what is written on the way goes to ``folder``."""
     answers = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
-    os.dup2(sys.stderr.fileno(), sys.stdout.fileno())  # what libraries print must not mix in
+    _silence_libraries()
     tempfile.tempdir = folder
     asked: SimpleQueue[Path] = SimpleQueue()
     listening = Thread(target=_listen, args=(asked, folder), daemon=True)
@@ -189,6 +190,17 @@ def serve(folder: str) -> None:
         while True:
             _send(answers, _read(asked.get(), lambda: _send(answers, None)))
     listening.join()  # which ends us
+
+
+def _silence_libraries() -> None:
+    """What libraries of C print about a picture goes nowhere: the picture's own line says it.
+    What Python says of a worker that breaks down is still seen."""
+    sys.stderr = os.fdopen(os.dup(sys.stderr.fileno()), "w", buffering=1)
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, 1)
+    os.dup2(nowhere, 2)
+    os.close(nowhere)
+    warnings.simplefilter("ignore")
 
 
 def _read(file: Path, step: Callable[[], None]) -> PictureReading | BalltagError:

@@ -5,13 +5,17 @@ from __future__ import annotations
 import io
 import os
 import random
+import re
 import resource
 import signal
+import subprocess
+import sys
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
 import numpy as np
+import PIL.ExifTags
 import pillow_heif
 import pytest
 from filing_tags import tag, waiting_tag
@@ -19,7 +23,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from intake.errors import BalltagError, PictureError
+from intake.errors import BalltagError, ExitCode, PictureError
 from intake.exports.reading_back import read_back
 from intake.filing.cabinet import open_cabinet
 from intake.filing.check import Check
@@ -171,23 +175,40 @@ LONGEST_S = 20
 MOST_BYTES = 1_500_000_000
 
 
-def saved(kind: str, **how: object) -> bytes:
+def saved(kind: str, mode: str = "RGB", **how: object) -> bytes:
     pixels = np.random.default_rng(7).integers(0, 255, (60, 90, 3), dtype=np.uint8)
     data = io.BytesIO()
     if kind == "HEIF":
         pillow_heif.register_heif_opener()
-    Image.fromarray(pixels).save(data, kind, **how)
+    Image.fromarray(pixels).convert(mode).save(data, kind, **how)
     return data.getvalue()
+
+
+def turned_by_exif() -> bytes:
+    exif = Image.Exif()
+    exif[PIL.ExifTags.Base.Orientation] = 6
+    return saved("JPEG", exif=exif)
 
 
 PICTURES: dict[str, Callable[[], bytes]] = {
     "JPEG": lambda: saved("JPEG"),
     "progressive JPEG": lambda: saved("JPEG", progressive=True),
+    "JPEG of four inks": lambda: saved("JPEG", "CMYK"),
+    "turned JPEG": turned_by_exif,
     "PNG": lambda: saved("PNG"),
+    "PNG of a palette": lambda: saved("PNG", "P"),
+    "PNG of 16 bits": lambda: saved("PNG", "I;16"),
     "TIFF": lambda: saved("TIFF"),
     "deflated TIFF": lambda: saved("TIFF", compression="tiff_adobe_deflate"),
     "TIFF with LZW": lambda: saved("TIFF", compression="tiff_lzw"),
+    "TIFF with JPEG": lambda: saved("TIFF", compression="jpeg"),
+    "packed TIFF": lambda: saved("TIFF", compression="packbits"),
+    "fax": lambda: saved("TIFF", "1", compression="group4"),
+    "TIFF of pages": lambda: saved(
+        "TIFF", save_all=True, append_images=[Image.new("L", (80, 60), 90)] * 2
+    ),
     "WebP": lambda: saved("WEBP"),
+    "lossless WebP": lambda: saved("WEBP", "RGBA", lossless=True),
     "HEIC": lambda: saved("HEIF"),
     "PDF": lambda: saved("PDF"),
 }
@@ -258,6 +279,30 @@ def test_broken_pictures_are_loaded_or_named(tmp_path: Path, kind: str) -> None:
     refused, most = load_broken(tmp_path, kind, 0, 60)
     assert refused > 5
     assert most < MOST_BYTES
+
+
+def test_each_broken_picture_is_one_line_whatever_libraries_print(
+    tmp_path: Path, capfd: pytest.CaptureFixture[str]
+) -> None:
+    box = tmp_path / "box"
+    box.mkdir()
+    for name, how in (("a", "jpeg"), ("b", "packbits"), ("c", "tiff_adobe_deflate")):
+        data = bytearray(saved("TIFF", compression=how))
+        for place in range(len(data) // 3, len(data) // 2, 7):
+            data[place] ^= 0x5A
+        (box / f"{name}.tif").write_bytes(data)
+        with suppress(PictureError):
+            list(pages(box / f"{name}.tif"))
+    assert capfd.readouterr().err.splitlines()  # by the libraries
+    done = subprocess.run(
+        [sys.executable, "-m", "intake", "intake", box, "--stash", tmp_path / "stash.csv"],
+        capture_output=True, text=True, timeout=300, cwd=Path(__file__).parent.parent,
+    )  # fmt: skip
+    assert done.returncode == ExitCode.NO_PICTURE
+    for name in ("a.tif", "b.tif", "c.tif"):
+        told = [line for line in (done.stdout + done.stderr).splitlines() if name in line]
+        assert len(told) == 1
+    assert not re.search("JPEGLib|Decode|tempfile", done.stdout + done.stderr)
 
 
 @pytest.mark.slow

@@ -56,7 +56,7 @@ def test_restoring_can_itself_be_taken_back(stash: Stash) -> None:
 
 def test_a_backup_that_is_not_there_is_named(stash: Stash) -> None:
     with pytest.raises(BadStash, match="there is no backup"):
-        stash.backups.restore(stash.backups.folder / "2025-03-09_00-00-00_000000.csv")
+        stash.backups.named("2025-03-09_00-00-00_000000.csv")
 
 
 def test_only_the_last_ones_of_a_day_stay(stash: Stash) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from contextlib import suppress
 
 import numpy as np
 import numpy.typing as npt
@@ -10,7 +11,7 @@ import pytest
 from PIL import Image, ImageDraw, ImageFont
 
 from fixtures.shooting import photo_shot, plain_card
-from intake.pictures.keep import hash_distance, print_hash, same_print, tag_jpeg
+from intake.pictures.keep import hash_distance, kept_pixels, print_hash, same_print, tag_jpeg
 from intake.pictures.straighten import cut_out
 
 Pixels = npt.NDArray[np.uint8]
@@ -53,6 +54,17 @@ def test_kept_picture_is_a_jpeg_of_limited_size() -> None:
 
 def test_small_pictures_keep_their_size() -> None:
     assert opened(tag_jpeg(card("Heron"))).size == (600, 400)
+
+
+def test_a_spoilt_picture_is_told_by_its_error_alone(capfd: pytest.CaptureFixture[str]) -> None:
+    data = bytearray(tag_jpeg(card("Heron")))
+    for place in range(len(data) // 3, len(data) // 2, 7):
+        data[place] ^= 0x5A
+    with suppress(ValueError):  # it may still be a picture
+        kept_pixels(bytes(data), "L")
+    with pytest.raises(ValueError, match="not a JPEG"):
+        kept_pixels(bytes(data[:700]), "RGB")
+    assert capfd.readouterr().err == ""
 
 
 def test_kept_picture_carries_no_metadata() -> None:

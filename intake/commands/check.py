@@ -33,9 +33,10 @@ def check(
     from intake.filing.store import Store
 
     store = Store(open_stash(stash))
-    if not (stash.exists() or store.written.path.exists()):
+    if not (stash.exists() or store.written.path.exists() or restore):
         raise BadStash(f"there is no stash {stash}; give another with --stash")
     if restore:
+        store.stash.backups.named(restore)
         _restore(store, restore, yes)
     found = _findings(store)
     if as_json:
@@ -91,12 +92,10 @@ def _mend(store: Store, found: Sequence[Finding], yes: bool) -> list[Finding]:
 
 
 def _restore(store: Store, name: str, yes: bool) -> None:
-    backups = store.stash.backups
     if not yes and not sys.stdin.isatty():
         raise NotAsked("nothing was put back; run it in a terminal to be asked, or add --yes")
     if yes or typer.confirm(f"Put {name} in place of {store.stash.path}, after a backup of that?"):
-        with store.stash.locked():
-            backups.restore(backups.folder / Path(name).name)
+        store.restore(name)
 
 
 def _say(store: Store, found: Sequence[Finding]) -> None:

@@ -52,11 +52,16 @@ class Backups:
                 if backup not in kept:
                     backup.unlink(missing_ok=True)
 
-    def restore(self, backup: Path) -> None:
-        """Put ``backup`` in place of the file, after a backup of that.  For holders of its
-        lock.  Raises :class:`BadStash` and :class:`NoAccess`."""
+    def named(self, name: str) -> Path:
+        """The backup of that file name.  Raises :class:`BadStash`."""
+        backup = self.folder / Path(name).name
         if not backup.is_file():
             raise BadStash(f"there is no backup {backup}; {self.folder} holds what there is")
+        return backup
+
+    def restore(self, backup: Path) -> None:
+        """Put ``backup`` in place of the file, after a backup of that.  For holders of its
+        lock.  Raises :class:`NoAccess`."""
         with may_write(self.path):
             data = backup.read_bytes()  # first, for the rule may delete it now
         self.keep()

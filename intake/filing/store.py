@@ -14,11 +14,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 
-from intake.errors import BalltagError, NotConfirmed
+from intake.errors import BadStash, BalltagError, NotConfirmed
 from intake.filing.changes import Change
 from intake.filing.history import History
 from intake.filing.index import FiledIds, IndexFile
 from intake.filing.kept_tags import KeptTags
+from intake.filing.kinds import open_stash
 from intake.filing.queue import Left, Queue, Waiting
 from intake.filing.recall import Recalled, recall
 from intake.filing.record import Record, record_from_reading
@@ -153,6 +154,23 @@ class Store:
             raise
         self._finish(effect)
         return made
+
+    def restore(self, name: str) -> None:
+        """Put the backup of that name in place of the stash, after a backup of that.  What the
+        stash then holds is what balltag wrote: older lots are no turned ones.  A row that was
+        taken out since is left for a check to tell.  Raises :class:`BadStash`, also where the
+        backup is no stash, :class:`NoAccess` and :class:`StashBusy`."""
+        backup = self.stash.backups.named(name)
+        with self.stash.locked():
+            records = open_stash(backup).records()
+            try:
+                known = self.written.rows()
+            except BadStash:  # which a check tells
+                known, records = {}, []
+            rows = [one for one in records if one.id not in known or known[one.id].is_own]
+            with self.written.noting(rows):
+                self.stash.backups.restore(backup)
+            self.forget()
 
     def _with_own_cells(self, changes: Sequence[Change]) -> list[Change]:
         """``changes`` with what the user's own columns hold of records that leave, and held

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from typing import Literal
 
 import cv2
 import numpy as np
@@ -99,10 +100,20 @@ def same_print(one_jpeg: bytes, other_jpeg: bytes) -> float:
     return _likeness(one, np.asarray(moved, dtype=np.float32), np.asarray(seen) > 0.99)
 
 
+def kept_pixels(jpeg: bytes, mode: Literal["L", "RGB"]) -> Image:
+    """The pixels of a kept picture, in grey of shape (height, width) or in colour.  Raises
+    ``ValueError`` where it is no picture."""
+    # Not by OpenCV: of a spoilt picture its decoder prints a line of its own.
+    try:
+        with PIL.Image.open(io.BytesIO(jpeg), formats=("JPEG",)) as picture:
+            picture.draft(mode, picture.size)
+            return np.asarray(picture.convert(mode))
+    except Exception as error:  # decoders raise whatever they like on damaged data
+        raise ValueError("not a JPEG picture") from error
+
+
 def _grey(jpeg: bytes) -> Grey:
-    grey = cv2.imdecode(np.frombuffer(jpeg, np.uint8), cv2.IMREAD_GRAYSCALE) if jpeg else None
-    if grey is None:
-        raise ValueError("not a JPEG picture")
+    grey = kept_pixels(jpeg, "L")
     scale = _COMPARED_SIDE_PX / max(grey.shape)
     resized = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
     return np.asarray(resized, dtype=np.float32)

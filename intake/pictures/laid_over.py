@@ -8,6 +8,7 @@ import cv2
 import numpy as np
 import numpy.typing as npt
 
+from intake.pictures.keep import kept_pixels
 from intake.pictures.load import Image
 
 Floats = npt.NDArray[np.float32]
@@ -57,14 +58,12 @@ def laid_over(one_jpeg: bytes, other_jpeg: bytes) -> Overlay | None:
 
 def _picture(jpeg: bytes) -> Image:
     """The picture in colour, all tags at about the same area."""
-    picture = cv2.imdecode(np.frombuffer(jpeg, np.uint8), cv2.IMREAD_COLOR) if jpeg else None
-    if picture is None:
-        raise ValueError("not a JPEG picture")
+    picture = kept_pixels(jpeg, "RGB")
     height, width = picture.shape[:2]
     scale = min(_LONGEST_SIDE_PX / max(height, width), _COMPARED_SIDE_PX / (height * width) ** 0.5)
     method = cv2.INTER_AREA if scale < 1 else cv2.INTER_CUBIC
     resized = cv2.resize(picture, None, fx=scale, fy=scale, interpolation=method)
-    return np.asarray(cv2.cvtColor(resized, cv2.COLOR_BGR2RGB), np.uint8)
+    return np.asarray(resized, np.uint8)
 
 
 def _evened(image: Image) -> Floats:
