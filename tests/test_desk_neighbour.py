@@ -4,6 +4,7 @@ answering, lets nobody in and says nothing of it in the terminal."""
 from __future__ import annotations
 
 import socket
+import time
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import ExitStack
@@ -62,6 +63,35 @@ def test_requests_that_never_end_do_not_stop_the_desk(desk: Served, client: http
                 line.sendall(b"Content-Length: 1000000\r\n\r\nsome")
         assert client.get("/review").status_code == 200
     assert client.get("/shelf").status_code == 200
+
+
+def test_a_line_on_which_no_request_comes_is_closed(
+    desk: Served, client: httpx.Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("intake.desk.patience.HEAD_S", 0.3)
+    begun = b"GET /review HTTP/1.1\r\nHost: "
+    whole = begun + desk.address[7:].encode() + b"\r\n\r\n"
+    for sent in (b"", begun, whole + begun):
+        with line_to(desk) as line:
+            line.sendall(sent)
+            answer = b"".join(iter(lambda: line.recv(65536), b""))  # to its end
+        assert answer.count(b"HTTP/1.1 200 OK") == sent.count(b"\r\n\r\n")
+    assert client.get("/review").status_code == 200
+
+
+def test_a_line_with_a_request_under_way_is_not_closed(
+    desk: Served, client: httpx.Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("intake.desk.patience.HEAD_S", 0.2)
+    token = client.get("/token").json()["token"]
+    with line_to(desk) as line:
+        line.sendall(
+            f"POST /new/pictures?token={token} HTTP/1.1\r\nHost: {desk.address[7:]}\r\n"
+            "Content-Length: 4\r\n\r\nno".encode()
+        )
+        time.sleep(0.6)
+        line.sendall(b"ne")
+        assert line.recv(65536).startswith(b"HTTP/1.1 4")  # it is no picture
 
 
 def guesses(desk: Served, count: int) -> Counter[int]:

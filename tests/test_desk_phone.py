@@ -96,6 +96,34 @@ def test_a_device_that_guesses_is_let_in_no_more_and_others_are(tmp_path: Path) 
         assert not keys.bars("192.0.2.77")
 
 
+def test_a_guess_counts_against_its_sender_whoever_he_says_he_is(tmp_path: Path) -> None:
+    with served(tmp_path / "stash.csv", Keys()) as desk:
+        answers = [
+            httpx.get(
+                f"{desk.address}/new?key=guess",
+                headers={"X-Forwarded-For": f"192.0.2.{n}", "Forwarded": f"for=192.0.2.{n}"},
+                trust_env=False,
+                timeout=LONG_S,
+            )
+            for n in range(MOST_WRONG + 1)
+        ]
+        assert "too many" in answers[-1].text
+
+
+def test_links_of_another_site_do_not_shut_a_phone_out(tmp_path: Path) -> None:
+    keys = Keys()
+    link = {"Sec-Fetch-Site": "cross-site", "Sec-Fetch-Mode": "navigate"}
+    with served(tmp_path / "stash.csv", keys) as desk:
+        url = f"{desk.address}/new?key="
+        for n in range(MOST_WRONG + 1):
+            httpx.get(f"{url}guess{n}", headers=link, trust_env=False, timeout=LONG_S)
+        key = keys.issue()
+        answer = httpx.get(f"{url}{key}", headers=link, trust_env=False, timeout=LONG_S)
+        assert answer.status_code == 403  # else it could guess as often as it likes
+        answer = httpx.get(f"{url}{key}", trust_env=False, timeout=LONG_S)
+        assert answer.status_code == 303
+
+
 def test_an_old_cookie_is_taken_away_so_that_it_is_no_guess(tmp_path: Path) -> None:
     keys = Keys()
     with (

@@ -3,15 +3,18 @@ send for a page of another site."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import os
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import httpx
 import pytest
 from desk_pages import Served, hold, lot_tag, served
 from patience import LONG_S
+from PIL import Image
 
 from intake.desk.security import Keys
+from intake.exports.thumbnails import thumbnail
 from intake.filing.cabinet import Cabinet
 
 
@@ -138,6 +141,38 @@ def test_the_picture_of_a_tag_is_served_as_a_picture(
     answer = client.get(f"/tags/{record.id}.jpg")
     assert answer.headers["Content-Type"] == "image/jpeg"
     assert answer.content == cabinet.pictures.load(record.id)
+
+
+def link_elsewhere(path: Path) -> None:
+    other = path.with_name("private.txt")
+    other.write_text("nobody's business")
+    path.symlink_to(other)
+
+
+PUT_THERE: dict[str, Callable[[Path], object]] = {
+    "a link to another file": link_elsewhere,
+    "a pipe": os.mkfifo,
+    "a folder": Path.mkdir,
+    "a giant of another format": lambda path: Image.new("1", (20_000, 20_000)).save(path, "PNG"),
+    "a picture cut short": lambda path: path.write_bytes(lot_tag(1).jpeg[:300]),
+}
+
+
+@pytest.mark.parametrize("kind", PUT_THERE)
+def test_what_somebody_put_in_place_of_a_picture_is_not_served(
+    client: httpx.Client, cabinet: Cabinet, said: pytest.LogCaptureFixture, kind: str
+) -> None:
+    """A synced folder is filled by others, too."""
+    record = cabinet.file(lot_tag(1))
+    path = cabinet.pictures.path(record.id)
+    path.unlink()
+    PUT_THERE[kind](path)
+    assert client.get(f"/tags/{record.id}/small.jpg").status_code == 404
+    answer = client.get(f"/tags/{record.id}.jpg")
+    assert (answer.status_code == 200) == (kind == "a picture cut short")
+    assert client.get(f"/records/{record.id}").status_code == 200
+    assert thumbnail(path) is None
+    assert said.messages == []
 
 
 @pytest.mark.parametrize(

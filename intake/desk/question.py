@@ -15,6 +15,7 @@ from intake.filing.judge import Doubt, earlier_named, spoken
 from intake.filing.queue import Waiting
 from intake.filing.same import REPEAT
 from intake.filing.sides import OTHER_SIDE, SIDE
+from intake.pictures.keep import SPOILT
 from intake.records import FIELDS, Field, Line, Quad, Span, TagReading
 from intake.wording import value_text
 
@@ -194,7 +195,7 @@ def _differing(word: str, words: Iterable[str]) -> list[int]:
 def _size_px(jpeg: bytes) -> tuple[int, int]:
     """Width and height of the picture; 0 and 0 where someone took it away or spoilt it."""
     try:
-        with PIL.Image.open(io.BytesIO(jpeg)) as picture:
+        with PIL.Image.open(io.BytesIO(jpeg), formats=("JPEG",)) as picture:
             return picture.size
-    except OSError:
+    except SPOILT:
         return 0, 0

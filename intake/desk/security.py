@@ -173,6 +173,8 @@ class Guard:
         if keys.admits(given_pass):
             return None
         given_key = request.query_params.get(KEY_PARAMETER, "")
+        if request.headers.get("sec-fetch-site") == "cross-site":
+            given_key = ""  # another site's link: it would use up what a device may get wrong
         entry = keys.redeem(given_key)
         if entry is None:
             if given_key or given_pass:

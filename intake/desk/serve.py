@@ -15,6 +15,7 @@ import uvicorn
 from starlette.applications import Starlette
 
 from intake.desk.app import desk_app
+from intake.desk.patience import PatientProtocol
 from intake.desk.phone import home_address, phone_link, terminal_code
 from intake.desk.security import KEY_PARAMETER, Keys
 from intake.errors import NoAccess
@@ -127,8 +128,9 @@ def server_for(app: Starlette, end_within_s: int | None = None) -> uvicorn.Serve
     return uvicorn.Server(
         uvicorn.Config(
             app,
-            http="h11",  # whatever else is installed: it lets through only what the standard has
+            http=PatientProtocol,  # by h11, which lets through only what the standard has
             ws="none",
+            proxy_headers=False,  # or a neighbour could say that he is another
             log_level="error",
             access_log=False,
             server_header=False,

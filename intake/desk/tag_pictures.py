@@ -15,6 +15,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from intake.desk.pages import desk_of
+from intake.pictures.keep import SPOILT
 
 LONGEST_PX = 320
 """The longer side of a small picture: twice what the pages show, for fine screens."""
@@ -39,9 +40,11 @@ def small_picture(request: Request) -> Response:
     """The picture of one tag (JPEG), at most :data:`LONGEST_PX` long."""
     path = desk_of(request).cabinet.pictures.path(tag_id_of(request))
     try:
-        return _answer(_small(path, path.stat().st_mtime_ns))
-    except OSError as error:  # someone took the picture away or spoilt it
+        if path.is_file():
+            return _answer(_small(path, path.stat().st_mtime_ns))
+    except SPOILT as error:
         raise HTTPException(404) from error
+    raise HTTPException(404)
 
 
 def tag_id_of(request: Request) -> str:
@@ -63,7 +66,7 @@ def _answer(jpeg: bytes) -> Response:
 def _small(path: Path, changed_ns: int) -> bytes:
     """The picture at ``path``; ``changed_ns`` tells one that took its place from it."""
     out = io.BytesIO()
-    with PIL.Image.open(path) as picture:
+    with PIL.Image.open(path, formats=("JPEG",)) as picture:
         picture.draft("RGB", (LONGEST_PX, LONGEST_PX))
         picture.thumbnail((LONGEST_PX, LONGEST_PX))
         picture.save(out, "JPEG", quality=80)

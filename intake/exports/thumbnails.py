@@ -8,6 +8,8 @@ from pathlib import Path
 
 import PIL.Image
 
+from intake.pictures.keep import SPOILT
+
 WIDTH_PX = 120
 HEIGHT_PX = 72
 """What a thumbnail fits into: 120 x 72 px stay below 4 kB, so that 20,000 of them make a
@@ -27,11 +29,13 @@ class Thumbnail:
 
 def thumbnail(path: Path) -> Thumbnail | None:
     """The picture at ``path`` made small; ``None`` where there is none that can be read."""
+    if not path.is_file():  # a pipe would be waited for without end
+        return None
     try:
-        with PIL.Image.open(path) as picture:
+        with PIL.Image.open(path, formats=("JPEG",)) as picture:
             picture.draft("RGB", (WIDTH_PX, HEIGHT_PX))  # decodes an eighth of the pixels
             small = picture.convert("RGB")
-    except OSError:
+    except SPOILT:
         return None
     small.thumbnail((WIDTH_PX, HEIGHT_PX))
     data = io.BytesIO()

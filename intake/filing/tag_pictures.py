@@ -8,6 +8,10 @@ from intake.errors import BadStash
 from intake.filing.record import picture_name
 from intake.filing.safe_write import make_folder, replace_file
 
+_JPEG_START = b"\xff\xd8\xff"
+"""The marker that begins a JPEG picture, and the first byte of the next (ISO/IEC 10918-1,
+B.1.1.3: SOI)."""
+
 
 class TagPictures:
     """Tag pictures (JPEG) by the id of their tag."""
@@ -25,11 +29,16 @@ class TagPictures:
         replace_file(self.path(tag_id), lambda file: file.write(jpeg))
 
     def load(self, tag_id: str) -> bytes:
-        """A tag's picture; no bytes where someone took it away.  Raises
-        :class:`BadStash`."""
+        """A tag's picture; no bytes where someone took it away or put there what is none.
+        Raises :class:`BadStash`."""
+        path = self.path(tag_id)
         try:
-            return self.path(tag_id).read_bytes()
+            if not path.is_file():  # a pipe would be waited for without end
+                return b""
+            with path.open("rb") as file:
+                head = file.read(len(_JPEG_START))
+                return head + file.read() if head == _JPEG_START else b""
         except FileNotFoundError:
             return b""
         except OSError as error:
-            raise BadStash(f"{self.path(tag_id)} cannot be read ({error.strerror})") from error
+            raise BadStash(f"{path} cannot be read ({error.strerror})") from error

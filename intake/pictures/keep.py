@@ -32,6 +32,9 @@ _SAME_DETAIL = 0.95
 """Correlation of fine detail that copies of one photograph reach even when one of them
 was kept at half the size."""
 
+SPOILT = (OSError, EOFError, SyntaxError, ValueError, PIL.Image.DecompressionBombError)
+"""What Pillow raises where a kept picture was taken away or is none."""
+
 Grey = npt.NDArray[np.float32]
 Homography = npt.NDArray[np.float64]
 
@@ -48,9 +51,9 @@ def tag_jpeg(image: Image) -> bytes:
 def shape_of(jpeg: bytes) -> float:
     """The width of a kept picture as a multiple of its height; 0 where it is none."""
     try:
-        with PIL.Image.open(io.BytesIO(jpeg)) as picture:
+        with PIL.Image.open(io.BytesIO(jpeg), formats=("JPEG",)) as picture:
             return picture.width / picture.height
-    except OSError:
+    except SPOILT:
         return 0.0
 
 
@@ -108,7 +111,7 @@ def kept_pixels(jpeg: bytes, mode: Literal["L", "RGB"]) -> Image:
         with PIL.Image.open(io.BytesIO(jpeg), formats=("JPEG",)) as picture:
             picture.draft(mode, picture.size)
             return np.asarray(picture.convert(mode))
-    except Exception as error:  # decoders raise whatever they like on damaged data
+    except SPOILT as error:
         raise ValueError("not a JPEG picture") from error
 
 
