@@ -68,16 +68,14 @@ def refuse_others(wanted: Versions) -> None:
 @cache
 def versions() -> Versions:
     """What this machine reads with."""
-    import pytesseract
-
+    from intake.reading.second_reader import second_reader_version
     from intake.reading.tesseract_data import DANISH, knows, language_sets
 
     found = {"balltag": f"of the files {_own_files()}"}
     found |= {package: version(package) for package in _PACKAGES}
     sets = language_sets()
     languages = ", ".join((*sets, *filter(knows, (DANISH,))))
-    tesseract = str(pytesseract.get_tesseract_version()) if sets else "not installed"
-    return found | {"tesseract": tesseract, "tesseract's languages": languages}
+    return found | {"tesseract": second_reader_version(), "tesseract's languages": languages}
 
 
 def _own_files() -> str:

@@ -16,9 +16,10 @@ from intake.pictures.keep import kept_scale, print_hash, tag_jpeg
 from intake.pictures.load import Page, digest, pages
 from intake.pictures.straighten import Corners, cut_out
 from intake.reading.barcodes import find_barcodes
+from intake.reading.line_pictures import CODE_MANNERS
 from intake.reading.rapid import RapidReader
 from intake.reading.read import Readers, read_tag
-from intake.reading.tesseract import CODE_MANNERS, TesseractReader
+from intake.reading.second_reader import second_reader
 from intake.reading.tesseract_data import DANISH, knows, language_sets
 from intake.records import Barcode, Field, Line, PictureReading, Quad, Symbol, TagReading
 from intake.symbols.read import read_symbols, without_symbols
@@ -37,10 +38,10 @@ _RIM = 0.01
 def worker_readers() -> Readers:
     """The readers of this process, loaded once."""
     rapid = RapidReader()
-    looks = tuple(TesseractReader(languages) for languages in language_sets())
-    danish = TesseractReader(DANISH) if looks and knows(DANISH) else None
+    looks = tuple(second_reader(languages) for languages in language_sets())
+    danish = second_reader(DANISH) if looks and knows(DANISH) else None
     plain = "eng" if knows("eng") else None
-    codes = tuple(TesseractReader(plain, manner) for manner in CODE_MANNERS if looks)
+    codes = tuple(second_reader(plain, manner) for manner in CODE_MANNERS if looks)
     return Readers(rapid, rapid, looks, danish, codes)
 
 

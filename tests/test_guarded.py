@@ -98,8 +98,12 @@ def test_workers_end_with_the_process_that_started_them(tmp_path: Path) -> None:
         "from pathlib import Path; from intake.workers import Workers\n"
         f"Workers(1).read(Path({str(DEMO / 'twelve_tags.jpg')!r}))"
     )
+    # Without the library Tesseract runs as a program, which must end too.
+    (tmp_path / "tesserocr.py").write_text("raise ImportError", encoding="utf-8")
+    paths = os.pathsep.join((str(tmp_path), str(ROOT)))
     parent = subprocess.Popen(
-        [sys.executable, "-c", script], cwd=ROOT, env={**os.environ, "TMPDIR": str(tmp_path)}
+        [sys.executable, "-c", script],
+        env={**os.environ, "TMPDIR": str(tmp_path), "PYTHONPATH": paths},
     )
     until(lambda: workers_of(parent.pid))
     (worker,) = workers_of(parent.pid)

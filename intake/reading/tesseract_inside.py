@@ -1,0 +1,68 @@
+"""Tesseract within this process, through tesserocr: nothing is started and no picture written.
+
+Its data are loaded once for each set of languages, whatever the manners they read in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from pathlib import Path
+from threading import Lock
+
+import tesserocr
+
+from intake.reading.base import Image, Reader
+from intake.reading.line_pictures import DPI, PLAIN, Grey, Manner, shown
+from intake.reading.tesseract_words import letters_by_page
+from intake.records import Letter, Reading
+
+_ONE_AT_A_TIME = Lock()
+
+_UNSURE = 0.6
+"""A line with a mean score below this is read once more as it stands, without a look for
+its letters' place: slices of the lines above and below lead that astray."""
+
+
+class TesseractInside(Reader):
+    """The library in its one-line mode, with the data for ``languages`` joined by ``+`` from
+    ``folder``; lines are shown in ``manner``.
+
+    ``RuntimeError`` where the library cannot use the data.
+    """
+
+    name = "tesseract"
+
+    def __init__(self, languages: str, folder: Path, manner: Manner = PLAIN) -> None:
+        self._engine = _loaded(languages, folder)
+        self._manner = manner
+
+    def read(self, lines: Sequence[Image]) -> list[Reading]:
+        """See :meth:`Reader.read`."""
+        with _ONE_AT_A_TIME:
+            self._engine.SetVariable("tessedit_char_whitelist", self._manner.signs)
+            return [self._read(line) for line in lines]
+
+    def _read(self, line: Image) -> Reading:
+        picture = shown(line, self._manner)
+        reading = Reading(self.name, self._letters(picture, tesserocr.PSM.SINGLE_LINE))
+        if self._manner.signs or reading.confidence >= _UNSURE:
+            return reading
+        whole = Reading(self.name, self._letters(picture, tesserocr.PSM.RAW_LINE))
+        return max(reading, whole, key=lambda one: one.confidence)
+
+    def _letters(self, picture: Grey, mode: int) -> tuple[Letter, ...]:
+        height_px, width_px = picture.shape
+        self._engine.SetPageSegMode(mode)
+        self._engine.SetImageBytes(picture.tobytes(), width_px, height_px, 1, width_px)
+        self._engine.SetSourceResolution(DPI)
+        (letters,) = letters_by_page(self._engine.GetTSVText(0), 1)
+        return letters
+
+
+@cache
+def _loaded(languages: str, folder: Path) -> tesserocr.PyTessBaseAPI:
+    engine = tesserocr.PyTessBaseAPI(path=str(folder), lang=languages)
+    # A line whose picture shows slices of its neighbours would be taken for noise as a whole.
+    engine.SetVariable("textord_noise_rejrows", "0")
+    return engine
