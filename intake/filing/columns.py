@@ -8,6 +8,7 @@ import pyarrow as pa
 import pyarrow.compute as pc
 import pyarrow.csv
 
+from intake.filing.arrays import text_scalar
 from intake.filing.record import AMOUNTS, COLUMNS, MOST_BALLS, VERSION, Record
 
 
@@ -62,7 +63,7 @@ def _is_sound(table: pa.Table) -> bool:
     if table.schema.names != list(COLUMNS):
         return False
     finite = (pc.all(pc.is_finite(table[name]), min_count=0).as_py() for name in AMOUNTS)
-    of_version = pc.all(pc.equal(table["version"], VERSION), min_count=0).as_py()
+    of_version = pc.all(pc.equal(table["version"], text_scalar(VERSION)), min_count=0).as_py()
     return bool(of_version and all(finite) and has_ball_counts(table))
 
 

@@ -25,6 +25,7 @@ import pyarrow.compute as pc
 from numpy.typing import NDArray
 
 from intake.errors import NoAccess
+from intake.filing.arrays import numbers
 from intake.filing.hash_shelf import columns_of_hashes, near_hashes
 from intake.filing.record import COLUMNS, Record
 from intake.filing.record import VERSION as STASH_VERSION
@@ -66,13 +67,13 @@ class Index:
         self.written_end = written_end
         """How long the list of what was written was, in bytes, as the index was made."""
         self._cells = _columns(parts["rows"])
-        self._by_lot = _numbers(_columns(parts["by lot"])["row"])
+        self._by_lot = numbers(_columns(parts["by lot"])["row"])
         lots = _columns(parts["lots"])
         self._lot_shades, self._lot_names = lots["shade"], lots["lot"]
-        self._lot_balls = _numbers(lots["balls"])
+        self._lot_balls = numbers(lots["balls"])
         hashes = _columns(parts["hashes"])
-        self._hash_rows = _numbers(hashes.pop("row"))
-        self._hash_words = tuple(map(_numbers, hashes.values()))
+        self._hash_rows = numbers(hashes.pop("row"))
+        self._hash_words = tuple(map(numbers, hashes.values()))
         self._named = _columns(parts["named"])
         self._last = parts["last"].values
 
@@ -200,7 +201,7 @@ def _parts(table: pa.Table) -> pa.RecordBatch | None:
         return None
     table = table.combine_chunks()
     order = pc.sort_indices(table["id"])
-    by_lot = _places(order)[pc.sort_indices(table["lot"]).to_numpy()]
+    by_lot = _places(order)[numbers(pc.sort_indices(table["lot"]))]
     places, words = columns_of_hashes(table["print_hash"].take(order).to_numpy())
     return pa.record_batch(
         {
@@ -217,7 +218,7 @@ def _parts(table: pa.Table) -> pa.RecordBatch | None:
 def _places(order: pa.Array) -> NDArray[np.int32]:
     """Where each element stands after it was put in this order."""
     places = np.empty(len(order), np.int32)
-    places[order.to_numpy()] = np.arange(len(order), dtype=np.int32)
+    places[numbers(order)] = np.arange(len(order), dtype=np.int32)
     return places
 
 
@@ -271,11 +272,6 @@ def _columns(part: pa.ListArray) -> dict[str, pa.Array]:
     """What :func:`_list` was made of."""
     rows = part.values
     return {field.name: rows.field(field.name) for field in rows.type}
-
-
-def _numbers(column: pa.Array) -> NDArray[Any]:
-    numbers: NDArray[Any] = column.to_numpy(zero_copy_only=True)
-    return numbers
 
 
 def _first(column: pa.StringArray, text: str) -> int:

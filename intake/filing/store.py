@@ -56,6 +56,7 @@ class Store:
         self._mark: Mark | None = None
         self._past: Past | None = None
         self._unindexed = 0
+        self._recalled: tuple[Mark, Recalled] | None = None
 
     @contextmanager
     def held(self) -> Iterator[Past]:
@@ -101,7 +102,13 @@ class Store:
 
     def recall(self, mark: Mark) -> Recalled | None:
         """What is filed up to ``mark``, where that can be told without reading all rows."""
-        return recall(self.stash, mark, self.written, self.index)
+        if self._recalled is None or self._recalled[0] != mark or not self._is_as_left(mark):
+            found = recall(self.stash, mark, self.written, self.index)
+            self._recalled = None if found is None else (mark, found)
+        return None if self._recalled is None else self._recalled[1]
+
+    def _is_as_left(self, mark: Mark) -> bool:
+        return self.written.vouches_for(self.stash.path) and self.stash.is_at(mark)
 
     def _start_over(self, rows: Rows) -> tuple[Past, Iterable[Record]]:
         """What is known to begin with, and the records to be remembered besides."""

@@ -158,10 +158,15 @@ class ShadeGroup:
 
 
 class KnownShades:
-    """All known shades, looked up first by maker and range, then by maker."""
+    """All known shades, looked up first by maker and range, then by maker.
+
+    Of very many makers a run meets few: a maker's shades go into its groups when these are
+    asked for.
+    """
 
     def __init__(self, records: Iterable[ShadeRecord] = ()) -> None:
         self.everything = ShadeGroup()
+        self._added: defaultdict[str, dict[tuple[str, str, str], None]] = defaultdict(dict)
         self._keys: dict[str, str] = {}
         self._makers: defaultdict[str, ShadeGroup] = defaultdict(ShadeGroup)
         self._ranges: defaultdict[tuple[str, str], ShadeGroup] = defaultdict(ShadeGroup)
@@ -174,11 +179,16 @@ class KnownShades:
             return
         code = record.shade_code or ""
         self.everything.add(record.shade, code)
-        maker, range_ = self._key(record.maker or ""), self._key(record.range or "")
+        maker = self._key(record.maker or "")
         if maker:
-            self._makers[maker].add(record.shade, code)
-        if maker and range_:
-            self._ranges[maker, range_].add(record.shade, code)
+            self._added[maker][record.range or "", record.shade, code] = None
+
+    def _take_in(self, maker: str) -> None:
+        """Put what was added of a maker into its groups."""
+        for range_, shade, code in self._added.pop(maker, ()):
+            self._makers[maker].add(shade, code)
+            if self._key(range_):
+                self._ranges[maker, self._key(range_)].add(shade, code)
 
     def _key(self, name: str) -> str:
         """The key of a maker or range: few bear very many shades."""
@@ -193,9 +203,9 @@ class KnownShades:
 
     def range_group(self, maker: str | None, range_: str | None) -> ShadeGroup | None:
         """The shades of a maker's range; of the whole maker where the tag names no range."""
-        if range_:
-            return self._ranges.get((key(maker or ""), key(range_)))
-        return self._makers.get(key(maker or ""))
+        name = key(maker or "")
+        self._take_in(name)
+        return self._ranges.get((name, key(range_))) if range_ else self._makers.get(name)
 
     def own_groups(self, maker: str | None, range_: str | None) -> list[ShadeGroup]:
         """Where a tag's shade may be known, closest first: its range, then its maker.

@@ -15,6 +15,7 @@ import pyarrow as pa
 import pyarrow.compute as pc
 from numpy.typing import NDArray
 
+from intake.filing.arrays import numbers, row_numbers, text_scalar, truths
 from intake.filing.cabinet import Cabinet
 from intake.filing.columns import records_of
 from intake.sums.ball import Ball, Weighing
@@ -57,6 +58,7 @@ class Catalogue:
         self._sheet = sheet
         self._weighed = weighed or {}
         self._columns: dict[str, Column] = {}
+        self._as_printed: dict[str, Column] = {}
 
     def __len__(self) -> int:
         return int(self._table.num_rows)
@@ -79,8 +81,7 @@ class Catalogue:
 
     def exactly(self, name: str, text: str) -> Rows:
         """The balls whose tag has just ``text`` in a column, letter by letter."""
-        rows: Rows = pc.equal(self._table[name], text).to_numpy()
-        return rows
+        return truths(pc.equal(self._table[name], text_scalar(text)))
 
     def lots(self, rows: Rows) -> list[Lot]:
         """The balls that are meant, by lot."""
@@ -88,20 +89,24 @@ class Catalogue:
 
     @cached_property
     def _identities(self) -> Identities:
-        names = self._table.select(["maker", "range", "shade", "shade_code"])
-        kinds = names.group_by(names.schema.names).aggregate([])
+        names = ("maker", "range", "shade", "shade_code")
+        first = row_numbers(_first_of_each([self._printed(name) for name in names]))
+        kinds = self._table.select(names).take(first)
         return Identities(zip(*(column.to_pylist() for column in kinds.columns), strict=True))
 
     def balls(self, rows: Rows) -> list[Ball]:
         """The balls that are meant, in the order of filing."""
         return [
             Ball(record, self._sheet.assumed(record), self._weighed.get(record.id))
-            for record in records_of(self._table.take(np.flatnonzero(rows)))
+            for record in records_of(self._table.take(row_numbers(np.flatnonzero(rows))))
         ]
 
     def _printed(self, name: str) -> Column:
-        encoded = self._table[name].combine_chunks().dictionary_encode()
-        return Column(encoded.indices.to_numpy(), encoded.dictionary.to_pylist())
+        if name not in self._as_printed:
+            encoded = self._table[name].combine_chunks().dictionary_encode()
+            texts = encoded.dictionary.to_pylist()
+            self._as_printed[name] = Column(numbers(encoded.indices), texts)
+        return self._as_printed[name]
 
     def _with_assumed(self, name: str, printed: Column) -> Column:
         """``printed`` with the silent balls given what their maker and range hold to."""
@@ -116,6 +121,17 @@ class Catalogue:
         codes = printed.codes.copy()
         codes[silent] = len(printed.texts) + place
         return Column(codes, [*printed.texts, *said])
+
+
+def _first_of_each(columns: Sequence[Column]) -> NDArray[np.int64]:
+    """The first ball with each combination of texts that occurs."""
+    kinds = np.zeros(len(columns[0].codes), np.int64)
+    first: NDArray[np.int64] = kinds
+    for column in columns:  # one by one, or the numbers of all combinations grow too large
+        _, first, kinds = np.unique(
+            kinds * len(column.texts) + column.codes, return_index=True, return_inverse=True
+        )
+    return first
 
 
 def catalogue(cabinet: Cabinet, maker_sheet: MakerSheet | None = None) -> Catalogue:
