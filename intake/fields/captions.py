@@ -33,7 +33,8 @@ class Caption:
 
     ``end`` lies behind the colon or number sign, if there is one; ``marked`` says whether
     there was one; ``asks_number`` whether the caption asks for a number ("Farbe Nr."),
-    ``asks_name`` whether for a name ("Colour name").
+    ``asks_name`` whether for a name ("Colour name"); ``any_name`` whether the name may be that
+    of something else than its role says ("My name is").
     """
 
     role: Role
@@ -43,7 +44,25 @@ class Caption:
     marked: bool = False
     asks_number: bool = False
     asks_name: bool = False
+    any_name: bool = False
 
+
+_CALLED = (
+    "my name is", "i am called", "they call me", "ich heisse", "mein name ist", "je m'appelle",
+    "mon nom est", "on m'appelle", "mi chiamo", "il mio nome e", "me llamo", "mi nombre es",
+    "ik heet", "mijn naam is", "jag heter", "mitt namn ar", "jeg heter", "mitt navn er",
+    "jeg hedder", "mit navn er", "this colour is called", "this color is called",
+    "this shade is called", "diese farbe heisst", "cette couleur s'appelle",
+    "questo colore si chiama",
+    "este color se llama", "deze kleur heet", "fargen heter", "farven hedder", "our name for it",
+)  # fmt: skip
+"""What a tag that speaks for itself says before its shade's name, or the yarn's."""
+
+_NAMES = ("name", "nom", "nome", "nombre", "naam", "namn", "navn")
+"""A caption only where a colon follows or nothing else stands in the line."""
+
+_YARN = ("yarn", "garn", "garen", "fil", "filato", "hilo", "base", "laine", "wolle")
+"""Captions of a range only with a colon behind: makers are named so, too."""
 
 _WORDS: dict[Role, tuple[str, ...]] = {
     Role.LOT: (
@@ -63,6 +82,9 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "fargbad", "fargparti", "parti", "fargebad", "fargeparti", "innfarging", "farvebad",
         "farveparti", "indfarvning", "infargning", "farvning", "fargbads", "fargparti", "fargebads",
         "farvebads", "innfargings", "indfarvnings", "infargnings", "farbbads", "verfbads",
+        "anfertigung", "farbcharge", "teinture", "tintura", "d/lot", "dye vat", "farvelot",
+        "fargelot",
+        "kleurpartij", "produktionslos", "farblos", "numero de lot", "kettlot",
         # abbreviated
         "bain de teint", "bain teint", "los nr", "los no", "farb los", "bagno tint", "bano tinte",
     ),
@@ -74,11 +96,12 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "kleur", "kl", "ki", "tint",
         "farg", "fargton", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
         "farbnuance", "fv", "farv", "fg", "hue", "nyanse", "tonalidad", "matiz", "sfumatura",
-        "kleurtint", "tonart",
+        "kleurtint", "tonart", "kol", "kulorton", "fargeton", "farvenuance", "farbstellung",
+        *_CALLED, *_NAMES,
     ),
     Role.RANGE: (
         "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
-        "range", "garnqualitat",
+        "range", "garnqualitat", *_YARN,
     ),
     Role.NUMBER: (
         "article", "art", "artikel", "articolo", "articulo", "artikkel", "item", "ref", "reference",
@@ -123,7 +146,7 @@ _NUMBER_WORD = (
     r"|ref|reference|referenz|referencia|riferimento|referens|referanse)\b[.:°º]*"
     r"|n\s?(?:\.?[°º]|\.?o(?=[\s.:])|\.)(?![a-z])|#)"
 )
-_NAME_WORD = r"(?:name|naam|namn|navn|nom|nome|nombre)"
+_NAME_WORD = rf"(?:{'|'.join(_NAMES)})"
 _BEFORE = (
     r"(?P<number_of>n(?:[°ºo.]+\s*|\s+)|(?:numero|number|nummer|codice|codigo|code|kode|kod)\s+"
     rf"|cod\.?\s+)|(?P<name_of>{_NAME_WORD}\s+)"
@@ -150,6 +173,9 @@ _SEEKERS = {
     )
     for role, words in _WORDS.items()
 }
+
+SINGLE_WORDS = frozenset(word for words in _WORDS.values() for word in words if word.isalpha())
+"""Captions of one word."""
 
 _ROLES = {word: role for role, words in _WORDS.items() for word in words if " " not in word}
 _LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.__getitem__)
@@ -187,19 +213,40 @@ def _in_line(number: int, text: str) -> list[Caption]:
     found: list[Caption] = []
     for role, seeker in _SEEKERS.items():
         for match in seeker.finditer(folded.text):
-            if _IN_SHADE.search(folded.text, 0, match.start()):
+            is_place = match[0].startswith("shade") and _IN_SHADE.search(
+                folded.text, 0, match.start()
+            )
+            if is_place and not folded.text[match.end() : match.end() + 1].isdigit():
                 continue
             if role is Role.NUMBER and _may_be_a_name(folded.text, match):
+                continue
+            word = match[0].strip(" .:=#")
+            if word in _NAMES and not _heads_name(text, match[0]):
+                continue
+            if word in _YARN and ":" not in match[0]:
                 continue
             start, end = folded.span(*match.span())
             marked = bool(match["number"] or match["name"] or match["mark"].strip())
             asks_number = bool(match["number"] or match["number_of"])
-            asks_name = bool(match["name"] or match["name_of"])
-            found.append(Caption(role, number, start, end, marked, asks_number, asks_name))
+            any_name = word in _NAMES or word in _CALLED
+            asks_name = bool(match["name"] or match["name_of"]) or any_name
+            found.append(
+                Caption(role, number, start, end, marked, asks_number, asks_name, any_name)
+            )
     found += _misread(number, folded, found)
     if _IN_A_NAME.fullmatch(folded.text.strip()):
         found = [one for one in found if one.role is not Role.TOPIC]
     return _longest_first(found)
+
+
+def _heads_name(text: str, caption: str) -> bool:
+    """Whether a word for "name" is a caption: by its colon, because it stands alone, or with
+    a name and nothing else behind it."""
+    whole = text.strip()
+    behind = whole[len(caption.strip()) :]
+    opens = whole.casefold().startswith(caption.strip())
+    named = re.fullmatch(r"\s+[^\W\d_]+(?:[ '’&-]+[^\W\d_]+){0,3}", behind)
+    return ":" in caption or (opens and (not behind or named is not None))
 
 
 def _may_be_a_name(text: str, match: re.Match[str]) -> bool:
@@ -255,6 +302,7 @@ def _joined(text: str, captions: Sequence[Caption]) -> list[Caption]:
                 last.marked or caption.marked,
                 last.asks_number or caption.asks_number,
                 last.asks_name or caption.asks_name,
+                last.any_name or caption.any_name,
             )
         else:
             joined.append(caption)

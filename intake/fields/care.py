@@ -6,61 +6,16 @@ something counts only where nothing unread stands before it.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from intake.fields.care_phrases import HARMLESS, PHRASES, PROCESSES
-from intake.fields.fibre_names import FIBRES, KINDS, words_of
-from intake.fields.letters import FoldedLines, Words, listed
+from intake.fields.captions import SINGLE_WORDS
+from intake.fields.care_clauses import with_clauses
+from intake.fields.care_events import FIRST_WORDS, MENDED, VOCABULARY, Event, events_of
+from intake.fields.care_phrases import PHRASES, PROCESSES
+from intake.fields.letters import FoldedLines
 from intake.records import Candidate, Line, Span
-
-PHRASE_LIST = sorted(
-    ((phrase, kind) for kind, phrases in PHRASES.items() for phrase in listed(phrases)),
-    key=lambda pair: -len(pair[0].rstrip("*")),
-)
-FIRST_WORDS = frozenset(
-    words[0]
-    for phrase, _ in PHRASE_LIST
-    if len(words := re.split(r"[ '_-]", phrase)) > 1 and len(words[0]) > 2 and "*" not in words[0]
-) - set(HARMLESS)
-PHRASE_KINDS = [kind for _, kind in PHRASE_LIST]
-FIBRE_NAME_WORDS = frozenset(
-    word for phrase in words_of(FIBRES) | words_of(KINDS) for word in phrase.split()
-)
-VOCABULARY = Words(
-    {
-        word.rstrip("*")
-        for phrase, _ in PHRASE_LIST
-        for word in re.split(r"[ '_-]", phrase)
-        if len(word) > 1
-    }
-    | {word for word in HARMLESS if len(word) > 2}
-)
-
-
-def phrase_pattern(phrase: str) -> str:
-    """A phrase as a pattern: the spaces may be lost, or be a hyphen or a line's end."""
-    words = (re.escape(word).replace(r"\*", "[a-z]*") for word in re.split(r"[ '-]", phrase))
-    return r"[\s'-]{0,2}".join(words).replace("_", " ?")
-
-
-PHRASE = re.compile("|".join(f"({phrase_pattern(phrase)}(?![a-z]))" for phrase, _ in PHRASE_LIST))
-TEMPERATURE = re.compile(
-    r"(?<!\d)(?P<number>\d[\do]|1[\do]{2}|2[\do]{2})"
-    r"(?:\s?°\s?(?P<unit>[cf])?(?![a-z])|[o0]?\s?(?P<bare>[cf])(?![a-z])|o(?![a-z\d])"
-    r"|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
-)
-NUMBER = re.compile(r"(?<![\d.,])(?:30|40|60|95)(?![\d.,%°]|\s?[a-z]{1,3}\b)")
-WORD = re.compile(r"[^\W\d_]+")
-NUMBERING = re.compile(r"no\s?[.:]?\s?(?=\d)|no\.:?(?=\s)")
-"""``no. 12``: a number follows, nothing is forbidden."""
-
-STOP = re.compile(r"(?<!max)[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
-
-SHORTEST_GLUED = 6
-"""Letters of a phrase that may stand behind another word without a space."""
 
 SHORTEST_MISREAD = 6
 """Letters of a word that can be told to be a misread word of care."""
@@ -85,12 +40,6 @@ OPPOSITES = (
 )
 """Processes that cannot both be meant; a name counts for all that begin with it."""
 
-GLUE = dict.fromkeys(HARMLESS, "harmless") | dict.fromkeys(listed(PHRASES["not"]), "not")
-"""Words that may stand before a phrase without a space, to the kind of their event."""
-
-KNOWN = HARMLESS | FIBRE_NAME_WORDS
-"""Words that say nothing of care: those beside phrases, and the names of fibres."""
-
 ALLOWING = frozenset(
     kind
     for kind in PHRASES
@@ -98,17 +47,6 @@ ALLOWING = frozenset(
     or kind.startswith(("any", "oxygen", "tumble", "iron", "dry clean", "wet clean"))
 )
 """Phrases whose opposite is printed too, one negation away."""
-
-
-@dataclass(frozen=True)
-class Event:
-    """Something said about care: a phrase, a temperature, a stop, or a word unread."""
-
-    kind: str
-    start: int
-    end: int
-    celsius: int = 0
-    clean: bool = True
 
 
 @dataclass
@@ -153,14 +91,15 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     processes that contradict each other, a washing without its temperature and words
     before a phrase that could not be read make a doubt.
     """
-    sheet = FoldedLines(lines).mended(VOCABULARY)
-    events = list(events_of(sheet.text))
+    sheet = FoldedLines(lines).mended(MENDED)
+    events = with_clauses(sheet.text, list(events_of(sheet.text)))
     findings = Findings()
     add_plain_processes(findings, events)
     add_ironing(findings, events)
     add_washing(findings, events)
     findings.doubts += unread_words(sheet, events)
     findings.doubts += unread_clauses(sheet, events)
+    findings.doubts += unclear_clauses(sheet, events) if findings.said else ()
     findings.doubts += cut_off_phrases(sheet, events)
     findings.doubts += contradictions(findings.said)
     if not findings.said and not findings.doubts:
@@ -178,7 +117,7 @@ def candidate_of(sheet: FoldedLines, findings: Findings) -> Candidate:
         "care",
         value,
         tuple(dict.fromkeys(spans)),
-        {"shape": 1.0 if clean else 0.8, "phrase": 1.0},
+        {"shape": 1.0 if clean else 0.8, "composed": float(any(e.composed for e in events))},
         doubt=findings.doubts[0] if findings.doubts else "",
     )
 
@@ -186,60 +125,6 @@ def candidate_of(sheet: FoldedLines, findings: Findings) -> Candidate:
 def event_spans(sheet: FoldedLines, event: Event) -> tuple[Span, ...]:
     """Letters of an event."""
     return sheet.spans(event.start, event.end)
-
-
-# Reading: from letters to events
-
-
-def events_of(text: str) -> Iterator[Event]:
-    """What the text says about care, in reading order."""
-    position = 0
-    while position < len(text):
-        event = event_at(text, position)
-        if event is None:
-            position += 1
-            continue
-        yield event
-        position = event.end
-
-
-def event_at(text: str, position: int) -> Event | None:
-    """The event that begins at ``position``, if one does."""
-    if match := TEMPERATURE.match(text, position):
-        return temperature_event(match)
-    if match := NUMBER.match(text, position):
-        return Event("number", *match.span(), celsius=int(match[0]))
-    if match := NUMBERING.match(text, position) or STOP.match(text, position):
-        return Event("stop", *match.span())
-    if match := PHRASE.match(text, position):
-        assert match.lastindex is not None
-        return Event(PHRASE_KINDS[match.lastindex - 1], *match.span())
-    if match := WORD.match(text, position):
-        return word_event(text, match)
-    return None
-
-
-def word_event(text: str, match: re.Match[str]) -> Event:
-    """A word of no phrase; a harmless one may have lost the space behind it."""
-    start, end = match.span()
-    rest_of_word = start > 0 and text[start - 1].isdigit()
-    if match[0] in KNOWN and not rest_of_word:
-        return Event("harmless", start, end)
-    for cut in range(end - 1, start + 1, -1):
-        kind = GLUE.get(text[start:cut])
-        phrase = PHRASE.match(text, cut) if kind else None
-        if kind and phrase and phrase.end() - cut >= SHORTEST_GLUED:
-            return Event(kind, start, cut)
-    return Event("unread", start, end)
-
-
-def temperature_event(match: re.Match[str]) -> Event:
-    """A temperature in degrees Celsius; Fahrenheit is converted."""
-    printed = match["number"]
-    degrees = int(printed.replace("o", "0"))
-    if "f" in (match["unit"], match["bare"]):
-        degrees = round((degrees - 32) / 1.8)
-    return Event("temperature", match.start(), match.end(), degrees, clean="o" not in printed)
 
 
 # Composing: from events to processes
@@ -409,6 +294,9 @@ def unread_words(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
             yield beside(sheet, before, event)
         elif before.kind in ALLOWING and event.kind in ("not", "unread") and same_line:
             yield beside(sheet, event, before)
+    for before, between, event in zip(events, events[1:], events[2:], strict=False):
+        if between.kind == "or" and before.kind.startswith("do not") and event.kind in ALLOWING:
+            yield beside(sheet, before, event)
 
 
 def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
@@ -425,11 +313,19 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
         forbids = any(event.kind == "not" for event in said)
         for event in said:
             word = sheet.text[event.start : event.end]
-            if event.kind != "unread" or len(word) < SHORTEST_UNREAD:
+            if event.kind != "unread" or len(word) < SHORTEST_UNREAD or word in SINGLE_WORDS:
                 continue
             near = neighbours and (len(neighbours) == 2 or forbids or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{sheet.printed(event.start, event.end)}' among the care words is unread"
+
+
+def unclear_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about clauses that speak of care and are not understood."""
+    for event in events:
+        if event.kind == "unclear":
+            said = " ".join(sheet.printed(event.start, event.end).split())
+            yield f"it is not clear what '{said}' asks for"
 
 
 def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

@@ -8,8 +8,8 @@ from statistics import median
 
 from intake.fields.ball_count import balls_of, find_packs
 from intake.fields.captions import Caption, Role, find_captions
-from intake.fields.care import VOCABULARY as CARE_WORDS
 from intake.fields.care import find_care
+from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.choose import choose
 from intake.fields.clutter import find_addresses, find_clutter, heads_address, web_names
 from intake.fields.codes import code_and_name, leading_code, whole_name
@@ -34,6 +34,7 @@ from intake.fields.quantities import find_quantities
 from intake.fields.rows import row_order, table_values
 from intake.fields.shade import find_shade, shade_fit
 from intake.fields.tools import find_tools
+from intake.fields.trade_words import is_service_text
 from intake.fields.weight import find_weight, length_note
 from intake.records import FIELDS, OTHER_FIELDS, Barcode, Candidate, Field, Line, Span, State
 from intake.wording import value_text
@@ -147,7 +148,7 @@ def _layout(
     free = [
         piece
         for piece in find_pieces(lines, explained)
-        if not _is_prose(piece, lines, worded, clutter)
+        if not _is_prose(piece, lines, worded, clutter) and not is_service_text(piece.text)
     ]
     return _Layout(captions, links, free, explained)
 

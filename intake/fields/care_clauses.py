@@ -1,0 +1,238 @@
+"""Care sentences that no phrase has: a clause is understood from the words that it is made of.
+
+A clause speaks of one thing (washing, bleach, the dryer, drying, ironing, cleaning), and
+its other words say how, or not at all.  One that speaks of two things is left alone.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from rapidfuzz.distance import Levenshtein
+
+from intake.fields.care_concepts import FILLERS, LONGEST, meanings_of
+from intake.fields.care_events import NEGATIONS, NUMBERING, TEMPERATURE, Event, temperature_event
+from intake.fields.care_meaning import kinds_of
+
+_END = re.compile(
+    r"(?<!max)(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$",
+    re.MULTILINE,
+)
+"""What ends a clause."""
+
+_WORD = re.compile(r"[^\W\d_]+")
+_CODE = re.compile(r"\d{3}|\d[a-z]\d|\b[a-z]\d")
+"""Part of a code, which no care has but the heat of an iron."""
+
+_BETWEEN = re.compile(r"[\s'-]{0,2}")
+
+_FEWEST = 2
+"""A clause of fewer meaning words is left to the phrases."""
+
+_UNREAD = 3
+"""A word of so many letters that means nothing here is unread."""
+
+_MOST_LINES = 4
+"""A clause goes on over at most so many lines."""
+
+_COOLEST = 20
+"""What is said to be cooler, in degrees Celsius, is no heat but a count: 39 F."""
+
+_LOOSE = frozenset({"unread", "not", "wash", "iron", "machine word"})
+"""Kinds of events where the phrases have not read a clause in full."""
+
+_STRONG = frozenset({"tumble", "bleach", "iron", "clean", "wash", "dry"})
+"""What care is about; two such words, or one and a word that says how, speak of care."""
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A word, or several that count together, with their meanings; none for an unread one."""
+
+    start: int
+    end: int
+    meanings: tuple[str, ...] = ()
+    celsius: int = 0
+    filler: bool = False
+
+    @property
+    def is_unread(self) -> bool:
+        """Whether the word is none of those that care is told in."""
+        return not self.meanings and not self.filler
+
+
+Clause = list[Token]
+Place = tuple[int, int]
+
+
+def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
+    """``events`` of folded ``text``, those of a clause that its phrases have not read in full
+    replaced by what its words say together.  A clause that speaks of care and is not
+    understood leaves an event of the kind ``unclear``."""
+    found = list(events)
+    for start, end in _clauses(text):
+        for first, last, composed in _composed(text, _lines(text, start, end)):
+            inside = [event for event in found if first <= event.start < last]
+            # A temperature may hold the blank behind it.
+            within = all(event.end <= last + 1 for event in inside)
+            if within and _are_loose(inside):
+                at = found.index(inside[0])
+                # What is not clear leaves what the phrases have read.
+                kept = inside if composed[0].kind == "unclear" else []
+                found[at : at + len(inside)] = [*kept, *composed]
+    return found
+
+
+def _are_loose(events: Sequence[Event]) -> bool:
+    """Whether phrases have not read a clause in full; one that washes by hand and gently
+    names no programme of a machine."""
+    kinds = {event.kind for event in events}
+    loose = any(e.kind in _LOOSE and e.end - e.start >= _FEWEST for e in events)
+    return loose or ({"hand wash", "mild"} <= kinds and not kinds & {"or", "machine"})
+
+
+def _clauses(text: str) -> Iterator[Place]:
+    """Where the clauses of ``text`` stand."""
+    start = 0
+    for match in _END.finditer(text):
+        yield start, match.start()
+        start = match.end()
+    yield start, len(text)
+
+
+def _lines(text: str, start: int, end: int) -> list[Place]:
+    return [
+        (start + match.start(), start + match.end())
+        for match in re.finditer(r"[^\n]+", text[start:end])
+    ]
+
+
+def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, list[Event]]]:
+    """Of the lines of a clause those that make sense, alone or with the next ones: where
+    they stand, and their events."""
+    at = 0
+    while at < len(lines):
+        size = _sensible(text, lines[at:])
+        if size:
+            first, last = lines[at][0], lines[at + size - 1][1]
+            yield first, last, _events(text, _tokens(text, first, last))
+        elif speaks_of_care(_tokens(text, *lines[at])):
+            tokens = [token for token in _tokens(text, *lines[at]) if token.meanings]
+            first, last = tokens[0].start, tokens[-1].end
+            yield (*lines[at], [Event("unclear", first, last)])
+        at += max(size, 1)
+
+
+def _sensible(text: str, lines: Sequence[Place]) -> int:
+    """How many of the first ``lines`` make sense together; 0 where they make none."""
+    size = next(
+        (n for n in range(1, min(_MOST_LINES, len(lines)) + 1) if _has_sense(text, lines[:n])), 0
+    )
+    # "Tumble dry" makes sense, and so does "low" behind it.
+    while 0 < size < len(lines):
+        more = _tokens(text, *lines[size])
+        strange = any(one.is_unread or _forbids_ahead(text, one) for one in more)
+        if strange or _has_sense(text, [lines[size]]) or not _has_sense(text, lines[: size + 1]):
+            break
+        size += 1
+    return size
+
+
+def _forbids_ahead(text: str, token: Token) -> bool:
+    """Whether a word forbids what is said behind it, so that it cannot end a clause: all
+    such words but those of the north, "torktumlas ej"."""
+    forbids = bool({"not", "without"} & set(token.meanings))
+    return forbids and text[token.start : token.end] not in ("ej", "inte", "ikke", "icke")
+
+
+def _has_sense(text: str, lines: Sequence[Place]) -> bool:
+    tokens = _tokens(text, lines[0][0], lines[-1][1])
+    strange = sum(token.is_unread and token.end - token.start >= _UNREAD for token in tokens)
+    telling = sum(bool(token.meanings) for token in tokens)
+    known = [token for token in tokens if not token.is_unread]
+    each = all(
+        any(token.start < end and start < token.end for token in known) for start, end in lines
+    )
+    if len(lines) > 1:
+        opens = any(token.meanings and not token.celsius for token in _tokens(text, *lines[0]))
+        if strange or not opens or any(_CODE.search(text, *place) for place in lines):
+            return False
+    return each and telling >= _FEWEST and strange <= telling / 2 and bool(_kinds(tokens))
+
+
+def speaks_of_care(tokens: Clause) -> bool:
+    """Whether a line that makes no sense is about care all the same."""
+    strange = sum(token.is_unread and token.end - token.start >= _UNREAD for token in tokens)
+    telling = [token for token in tokens if token.meanings]
+    strong = any(_STRONG & set(token.meanings) for token in telling)
+    return strong and len(telling) >= _FEWEST and strange <= len(telling)
+
+
+def _tokens(text: str, start: int, end: int) -> Clause:
+    """The words of a clause, as many together as count together."""
+    numbered = [match.start() for match in NUMBERING.finditer(text, start, end)]
+    words = [word for word in _WORD.finditer(text, start, end) if word.start() not in numbered]
+    heats = [
+        match
+        for match in TEMPERATURE.finditer(text, start, end)
+        if temperature_event(match).celsius >= _COOLEST
+    ]
+    found = [Token(*match.span(), ("heat",), temperature_event(match).celsius) for match in heats]
+    at = 0
+    while at < len(words):
+        size, token = _token(text, words[at : at + LONGEST])
+        if not any(match.start() < token.end and token.start < match.end() for match in heats):
+            found.append(token)
+        at += size
+    return sorted(found, key=lambda token: token.start)
+
+
+def _token(text: str, words: Sequence[re.Match[str]]) -> tuple[int, Token]:
+    for size in range(len(words), 0, -1):
+        gaps = pairwise(words[:size])
+        close = all(_BETWEEN.fullmatch(text, one.end(), two.start()) for one, two in gaps)
+        meanings = meanings_of(tuple(word[0] for word in words[:size])) if close else ()
+        if meanings:
+            return size, Token(words[0].start(), words[size - 1].end(), meanings)
+    word = words[0]
+    return 1, Token(*word.span(), filler=word[0] in FILLERS or len(word[0]) == 1)
+
+
+def _may_be_negation(word: str) -> bool:
+    """Whether a word that a clause begins with is a letter away from one that forbids:
+    "hot" for "not"."""
+    return (
+        len(word) >= _UNREAD
+        and word not in NEGATIONS
+        and any(
+            len(one) == len(word) and Levenshtein.distance(one, word, score_cutoff=1) == 1
+            for one in NEGATIONS
+        )
+    )
+
+
+def _kinds(tokens: Clause) -> tuple[str, ...]:
+    meanings = [meaning for token in tokens for meaning in token.meanings]
+    return kinds_of(meanings, [token.celsius for token in tokens if token.celsius])
+
+
+def _events(text: str, tokens: Clause) -> list[Event]:
+    """The events of a clause that makes sense: its unread words, then what it says."""
+    telling = [token for token in tokens if token.meanings]
+    start, end = telling[0].start, telling[-1].end
+    events = [
+        Event("unread", token.start, token.end)
+        for at, token in enumerate(tokens)
+        if token.is_unread
+        or (at <= int(tokens[0].filler) and _may_be_negation(text[token.start : token.end]))
+    ]
+    for kind in _kinds(tokens):
+        events.append(Event(kind, start, end, composed=True))
+    if any(kind in ("machine", "mild") for kind in _kinds(tokens)):
+        for token in telling:
+            if token.celsius:
+                events.append(Event("temperature", token.start, token.end, token.celsius))
+    return events

@@ -1,0 +1,172 @@
+"""Events of care: what the letters of a tag say about it, phrase by phrase."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from intake.fields.captions import SINGLE_WORDS
+from intake.fields.care_concepts import concept_words, meanings_of
+from intake.fields.care_phrases import HARMLESS, PHRASES
+from intake.fields.fibre_names import FIBRES, KINDS, words_of
+from intake.fields.letters import Words, listed
+
+PHRASE_LIST = sorted(
+    ((phrase, kind) for kind, phrases in PHRASES.items() for phrase in listed(phrases)),
+    key=lambda pair: -len(pair[0].rstrip("*")),
+)
+FIRST_WORDS = frozenset(
+    words[0]
+    for phrase, _ in PHRASE_LIST
+    if len(words := re.split(r"[ '_-]", phrase)) > 1 and len(words[0]) > 2 and "*" not in words[0]
+) - set(HARMLESS)
+FIBRE_NAME_WORDS = frozenset(
+    word for phrase in words_of(FIBRES) | words_of(KINDS) for word in phrase.split()
+)
+_PHRASE_WORDS = {
+    word.rstrip("*")
+    for phrase, _ in PHRASE_LIST
+    for word in re.split(r"[ '_-]", phrase)
+    if len(word) > 1
+} | {word for word in HARMLESS if len(word) > 2}
+_SHORTEST_MENDED = 6
+VOCABULARY = Words(_PHRASE_WORDS)
+"""Words of the phrases."""
+
+MENDED = Words(
+    _PHRASE_WORDS
+    | {word for word in concept_words() if len(word) >= _SHORTEST_MENDED}
+    | SINGLE_WORDS  # no misread words of care: "colore" is not "chlore"
+)
+"""Words that are put right where they were misread by a letter."""
+
+
+def phrase_pattern(phrase: str) -> str:
+    """A phrase as a pattern: the spaces may be lost, or be a hyphen or a line's end."""
+    words = (re.escape(word).replace(r"\*", "[a-z]*") for word in re.split(r"[ '-]", phrase))
+    return r"[\s'-]{0,2}".join(words).replace("_", " ?")
+
+
+def _by_first_letter() -> dict[str, tuple[re.Pattern[str], list[str]]]:
+    """Phrases as one pattern for each letter that they begin with, and the kinds of its
+    groups: a single pattern of all of them takes many times as long."""
+    groups: dict[str, list[tuple[str, str]]] = {}
+    for phrase, kind in PHRASE_LIST:
+        groups.setdefault(phrase[0], []).append((phrase, kind))
+    return {
+        letter: (
+            re.compile("|".join(f"({phrase_pattern(phrase)}(?![a-z]))" for phrase, _ in entries)),
+            [kind for _, kind in entries],
+        )
+        for letter, entries in groups.items()
+    }
+
+
+_BY_FIRST_LETTER = _by_first_letter()
+TEMPERATURE = re.compile(
+    r"(?<!\d)(?P<number>\d[\do]|1[\do]{2}|2[\do]{2})"
+    r"(?:\s?°\s?(?P<unit>[cf])?(?![a-z])|[o0]?\s?(?P<bare>[cf])(?![a-z])|o(?![a-z\d])"
+    r"|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
+)
+NUMBER = re.compile(r"(?<![\d.,])(?:30|40|60|95)(?![\d.,%°]|\s?[a-z]{1,3}\b)")
+WORD = re.compile(r"[^\W\d_]+")
+NUMBERING = re.compile(r"no\s?[.:]?\s?(?=\d)|no\.:?(?=\s)")
+"""``no. 12``: a number follows, nothing is forbidden."""
+
+STOP = re.compile(r"(?<!max)[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
+
+SHORTEST_GLUED = 6
+"""Letters of a phrase that may stand behind another word without a space."""
+
+NEGATIONS = listed(PHRASES["not"])
+"""Words that forbid."""
+
+GLUE = dict.fromkeys(HARMLESS, "harmless") | dict.fromkeys(NEGATIONS, "not")
+"""Words that may stand before a phrase without a space, to the kind of their event."""
+
+KNOWN = HARMLESS | FIBRE_NAME_WORDS
+"""Words that say nothing of care: those beside phrases, and the names of fibres."""
+
+
+@dataclass(frozen=True)
+class Event:
+    """Something said about care: a phrase, a temperature, a stop, or a word unread.
+
+    ``celsius`` is a temperature, ``clean`` false where a letter stands among its digits,
+    ``composed`` true where no phrase but the words of a clause say it together.
+    """
+
+    kind: str
+    start: int
+    end: int
+    celsius: int = 0
+    clean: bool = True
+    composed: bool = False
+
+
+def events_of(text: str) -> Iterator[Event]:
+    """What the text says about care, in reading order."""
+    position = 0
+    while position < len(text):
+        event = event_at(text, position)
+        if event is None:
+            position += 1
+            continue
+        yield event
+        position = event.end
+
+
+def event_at(text: str, position: int) -> Event | None:
+    """The event that begins at ``position``, if one does."""
+    if match := TEMPERATURE.match(text, position):
+        return temperature_event(match)
+    if match := NUMBER.match(text, position):
+        return Event("number", *match.span(), celsius=int(match[0]))
+    if match := NUMBERING.match(text, position) or STOP.match(text, position):
+        return Event("stop", *match.span())
+    if event := phrase_at(text, position):
+        return event
+    if match := WORD.match(text, position):
+        return word_event(text, match)
+    return None
+
+
+def phrase_at(text: str, position: int) -> Event | None:
+    """The phrase that begins at ``position``.  A negation at its end that opens another line
+    of words belongs to those: "strykas / ej kemtvätt"."""
+    pattern, kinds = _BY_FIRST_LETTER.get(text[position], (None, ()))
+    match = pattern.match(text, position) if pattern else None
+    if pattern is None or match is None:
+        return None
+    words = match[0].split()
+    opens_line = "\n" in match[0] and match[0].rpartition("\n")[2].strip() == words[-1]
+    if opens_line and words[-1] in NEGATIONS and WORD.match(text, match.end() + 1):
+        match = pattern.match(text, position, match.start() + match[0].rindex("\n"))
+    if match is None or match.lastindex is None:
+        return None
+    return Event(kinds[match.lastindex - 1], *match.span())
+
+
+def word_event(text: str, match: re.Match[str]) -> Event:
+    """A word of no phrase; a harmless one may have lost the space behind it."""
+    start, end = match.span()
+    rest_of_word = start > 0 and text[start - 1].isdigit()
+    if match[0] in KNOWN and not rest_of_word:
+        return Event("harmless", start, end)
+    whole = meanings_of((match[0],))
+    for cut in range(end - 1, start + 1, -1) if not whole else ():
+        kind = GLUE.get(text[start:cut])
+        phrase = phrase_at(text, cut) if kind else None
+        if kind and phrase and phrase.end - cut >= SHORTEST_GLUED:
+            return Event(kind, start, cut)
+    return Event("unread", start, end)
+
+
+def temperature_event(match: re.Match[str]) -> Event:
+    """A temperature in degrees Celsius; Fahrenheit is converted."""
+    printed = match["number"]
+    degrees = int(printed.replace("o", "0"))
+    if "f" in (match["unit"], match["bare"]):
+        degrees = round((degrees - 32) / 1.8)
+    return Event("temperature", match.start(), match.end(), degrees, clean="o" not in printed)
