@@ -7,13 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from intake.fields.quantities import (
-    GRAMS_PER_OUNCE,
-    METRES_PER_YARD,
-    find_length_m,
-    find_mass_g,
-    find_quantities,
-)
+from intake.fields.measures import GRAMS_PER_OUNCE, METRES_PER_YARD
+from intake.fields.quantities import find_length_m, find_mass_g, find_quantities
 from intake.records import Candidate
 from tests.line_making import lines_from
 
@@ -195,3 +190,34 @@ def test_a_digit_read_behind_a_fraction_is_no_amount_of_its_own() -> None:
     masses = [one for one in candidates if one.name == "mass_g"]
     assert [one.value for one in masses] == [100.0]
     assert masses[0].doubt == ""
+
+
+@pytest.mark.parametrize(
+    ("texts", "length_m", "mass_g"),
+    [
+        (("Brutto 1,020 kg", "Tara 0,070 kg", "Netto 0,950 kg"), None, 950.0),
+        (("Gross  Tare  Net", "1.020 kg  0.070 kg  0.950 kg"), None, 950.0),
+        (("Net weight 0.5 kg",), None, 500.0),
+        (("Weight (g)    Length (m)", "50                  210"), 210.0, 50.0),
+        (("Farbe Partie    g    m", "412   99213    50   125"), 125.0, 50.0),
+    ],
+)
+def test_reads_masses_with_their_heads_and_numbers_whose_unit_is_in_the_head(
+    texts: tuple[str, ...], length_m: float | None, mass_g: float
+) -> None:
+    assert ball(*texts) == (length_m, mass_g)
+
+
+def test_asks_where_gross_mass_tare_and_net_mass_do_not_add_up() -> None:
+    assert "do not add up" in doubts("Brutto 1,020 kg", "Tara 0,070 kg", "Netto 0,850 kg")
+
+
+@pytest.mark.parametrize("text", ["gr. 50 = mt. 85 circa", "mt. 85 ca. = gr. 50", "gr 50  mt 85"])
+def test_reads_units_that_stand_before_their_numbers(text: str) -> None:
+    assert ball(text, "Kelp") == (85.0, 50.0)
+
+
+@pytest.mark.parametrize("text", ["1 3/4 oz", "1-3/4 oz", "1¾ oz"])
+def test_reads_ounces_in_fractions(text: str) -> None:
+    grams = UNITS.Quantity(1.75, "ounce").to("gram").magnitude
+    assert sure(find_mass_g(lines_from(f"{text} / 110 yards"))) == pytest.approx(grams, abs=0.05)

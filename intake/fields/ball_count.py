@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from intake.fields.evidence import is_witnessed, letters_of, second_reading
 from intake.fields.letters import Folded, FoldedLines
-from intake.fields.quantities import GRAMS, need_areas
+from intake.fields.measures import GRAMS, need_areas
 from intake.records import Candidate, Field, Line, Span, State
 from intake.wording import number_text
 

@@ -152,6 +152,12 @@ class FoldedLines:
         at = min(self.bounds[position][0], len(self._places) - 1)
         return self._places[at][0]
 
+    def position_of(self, line: int, letter: int) -> int | None:
+        """The folded letter that ``letter`` of line number ``line`` became; ``None`` where
+        folding left nothing of it."""
+        at = self._places.index((line, letter))
+        return next((n for n, bounds in enumerate(self.bounds) if bounds[0] == at), None)
+
     def is_mended(self, start: int, end: int) -> bool:
         """Whether a word between ``start`` and ``end`` was put right."""
         return any(left < end and start < right for left, right in self.mends)

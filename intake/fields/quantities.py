@@ -11,72 +11,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from intake.fields.letters import FoldedLines, number_in
-from intake.fields.tension import tension_areas
+from intake.fields.letters import FoldedLines
+from intake.fields.measure_heads import headed, labelled, sums_up
+from intake.fields.measures import CAPTION, GRAMS_PER_OUNCE, NET, NET_SIGN, Measure, measures_of
 from intake.records import Candidate, Line, Span
 from intake.wording import number_text, value_text
 
-METRES_PER_YARD = 0.9144
-GRAMS_PER_OUNCE = 28.349523125
-"""Exact: international yard and pound agreement, 1959."""
-
-METRES = r"m|mtrs?|mts?|met(?:er|ers|re|res|ri|ro|ros)|lfm|rn"
-YARDS = r"yds?|yards?|yrds?"
-GRAMS = r"g|gr|grs|gms?|gram(?:s|m|me|mes|mi|mo|os|o)?"
-OUNCES = r"ozs?|ounces?|onces?|onzas?|unzen|unze"
-NATIVE = rf"(?:{METRES}|{GRAMS}|{YARDS}|{OUNCES})"
-UNITS = (
-    ("length", re.compile(METRES), 1.0),
-    ("length", re.compile(YARDS), METRES_PER_YARD),
-    ("mass", re.compile(GRAMS), 1.0),
-    ("mass", re.compile(OUNCES), GRAMS_PER_OUNCE),
-)
-FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "1/4": 0.25, "1/2": 0.5, "3/4": 0.75}
-END_OF_UNIT = r"(?:(?![a-z\d²^])|(?=(?:ca|env|circa|approx|aprox|per|e|ll)(?![a-z])))"
-GLUED = (
-    "(?:"
-    + "|".join(f"(?<={word})" for word in ("ca", "env", "circa", "per", "approx", "aprox", "ll"))
-    + ")"
-)
-"""Words that a number may stand behind without a space."""
-
-MEASURE = re.compile(
-    rf"(?<![\d¼½¾])(?<!\d[.,/])(?:(?<![a-z])|{GLUED})(?:(?P<count>\d{{1,2}})\s?x\s?)?"
-    r"(?:(?P<number>[\doli|sb]{1,4}(?:[.,][\dol]{1,3})?)"
-    r"(?:\s?(?P<fraction>[¼½¾]|(?<=\d )[13]/[24]))?|(?P<part>[¼½¾]))"
-    rf"\s?(?P<unit>{METRES}|{YARDS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
-)
-UNIT_FIRST = re.compile(
-    r"(?<![a-z\d])gr?\.?\s?(?P<mass>\d{2,3})[\s=/:-]{1,4}mt?s?\.?\s?(?:ca\.?\s?)?(?P<length>\d{2,4})"
-    r"(?![\d.,]|\s?[a-z])"
-)
-"""``gr. 50 = mt. 125``: only as a pair, for ``Gr. 40`` alone is a garment's size."""
-
-NEED = re.compile(
-    r"\b(?:needs?|needed|requir\w*|verbrauch|bedarf|pull(?:i|over)?s?|sweaters?|jumpers?|cardigans?"
-    r"|strickjacke|(?<!needle )sizes?|gr\.?\s?\d\d|grosse|taille|taglia|talla|maat|storlek|strl?"
-    r"|for an?|fur einen?|pour une?|per un|para un|consommation|consumo|atgang|garnforbrug"
-    r"|garnforbruk|quantity)\b"
-)
-"""Words of lines that tell how much a garment takes."""
-
 JOINT = re.compile(
-    r"[ )]*(?:(?:[=/(·,-]|per|pro|je|a|par|por|op|auf|pr|til|ca|approx|env|circa|aprox)[ .]*)*"
+    r"[ ).]*(?:(?:[=/(·,:;~≈±+|-]|per|pro|je|a|al|par|por|op|auf|pr|til|to|for|pour|fur"
+    r"|pa|on|su|in|sur|every|each|is|ca|approx\w*|env\w*|circa|cirka|aprox\w*|ong\w*|about|etwa|omkr\w*|ungefahr)"
+    r"[ .]*)*"
 )
 """What stands between a length and the mass it is printed for."""
-
-NET = re.compile(
-    r"(?:net|netto?|inhalt|contents?|ball|knauel|pelote|gomitolo|ovillo|bol|nystan|noste|nogle"
-    r"|poids|peso|gewicht|\w*vikt|\w*vekt|\w*vaegt|weight|wt)[a-z .:]{0,12}$"
-)
-NET_SIGN = re.compile(r"\s?(?:℮|e(?![a-z]))")
-"""The estimated sign of prepackages, directive 76/211/EEC, or the letter printed for it."""
-
-CAPTION = re.compile(
-    r"(?:ll|\w*lange|length|meterage|yardage|metrage|longueur|long|lunghezza|metraggio|lungh"
-    r"|longitud|metraje|largo|\w*lengte|\w*langd|\w*lengde|\w*laengde)"
-    r"\W{0,3}(?:ca|approx|env|circa|aprox)?\W{0,3}$"
-)
 
 PLAUSIBLE_M_PER_G = (0.2, 20.0)
 USUAL_MASSES_G = frozenset(
@@ -96,29 +42,6 @@ MISREAD_GRAMS = re.compile(
     r"^(?P<mass>20|25|40|50|100|125|150|200|250|400|500)\s?[9q8£§]$", re.MULTILINE
 )
 """A mass on a line of its own whose unit was read as a look-alike."""
-
-
-@dataclass(frozen=True)
-class Measure:
-    """A printed length in metres or mass in grams.
-
-    ``step`` is the rounding of the print, ``clean`` false where a letter stands among
-    the digits, ``native`` true for metres and grams, ``count`` more than one in a pack.
-    """
-
-    sort: str
-    amount: float
-    step: float
-    start: int
-    end: int
-    native: bool = True
-    clean: bool = True
-    count: int = 1
-    printed: str = ""
-
-    def agrees(self, other: Measure) -> bool:
-        """Whether both print one quantity: one is the other converted and rounded."""
-        return abs(self.amount - other.amount) <= (max(self.step, other.step) + 1) / 2
 
 
 @dataclass(frozen=True)
@@ -175,12 +98,17 @@ def find_quantities(lines: Sequence[Line]) -> list[Candidate]:
     ounces alone are converted, with a note.
     """
     sheet = FoldedLines(lines)
-    measures = sorted(measures_of(sheet), key=lambda measure: measure.start)
+    read = labelled(lines, sheet, list(measures_of(sheet)))
+    measures = [each for each in read if each.label not in ("gross", "tare")]
+    measures += headed(lines, sheet, measures)
+    measures.sort(key=lambda measure: measure.start)
     lengths = amounts_of([measure for measure in measures if measure.sort == "length"])
     masses = without_packs(amounts_of([m for m in measures if m.sort == "mass"]))
     joined = joined_masses(sheet, measures, lengths, masses)
     masses = without_strays(sheet, masses, joined)
     ball = ball_of(sheet, masses, joined)
+    if ball is not None and not sums_up(read):
+        ball = Ball(ball.mass, "gross mass, tare and net mass do not add up")
     return [
         *(list(mass_candidates(sheet, masses, ball, lengths)) or misread_grams(sheet)),
         *length_candidates(sheet, lengths, joined, ball),
@@ -200,89 +128,6 @@ def misread_grams(sheet: FoldedLines) -> list[Candidate]:
         )
         for match in MISREAD_GRAMS.finditer(sheet.text)
     ]
-
-
-# Reading: from letters to measures
-
-
-def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
-    """Lengths and masses in the print, but for tension and what garments take."""
-    shut = tension_areas(sheet.text) + need_areas(sheet.text)
-    for match in MEASURE.finditer(sheet.text):
-        measure = measure_of(sheet, match)
-        if measure is None or any(start <= measure.start < end for start, end in shut):
-            continue
-        if not is_part_of_code(sheet, match):
-            yield measure
-    for match in UNIT_FIRST.finditer(sheet.text):
-        for sort in ("mass", "length"):
-            amount = float(match[sort])
-            yield Measure(sort, amount, step_of(sort, match[sort]), *match.span(sort))
-
-
-def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
-    """Whether a match is the end of a code, such as lot ``167G``: no unit by its form."""
-    unit = sheet.printed(*match.span("unit"))
-    glued = sheet.text[match.start("unit") - 1 : match.start("unit")] != " "
-    if not (glued and unit in ("G", "M")):
-        return False
-    before = sheet.text[max(0, match.start() - 30) : match.start()].rpartition("\n")[2]
-    return bool(re.search(r"\w[\W_]*$", before)) and not (
-        NET.search(before) or CAPTION.search(before) or re.search(rf"\d{NATIVE}\W+$", before)
-    )
-
-
-def need_areas(text: str) -> list[tuple[int, int]]:
-    """Lines that tell what a garment takes."""
-    lines = re.finditer(r"[^\n]+", text)
-    return [
-        line.span() for line in lines if NEED.search(line[0]) and not UNIT_FIRST.search(line[0])
-    ]
-
-
-def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
-    """The measure that a match prints; ``None`` where its number is none."""
-    unit = match["unit"]
-    sort, factor = next((sort, f) for sort, names, f in UNITS if names.fullmatch(unit))
-    text, fraction = match["number"] or "0", match["fraction"] or match["part"]
-    number = number_in(without_thousands(text) if "oz" not in unit else text)
-    if number is None or number[0] + FRACTIONS.get(fraction, 0) <= 0:
-        return None
-    amount, clean = number
-    step = step_of(sort, text) if factor != GRAMS_PER_OUNCE else ounce_step(text)
-    if fraction:
-        amount, step = amount + FRACTIONS[fraction], 0.5 if fraction in ("½", "1/2") else 0.25
-    start = match.start("number") if match["number"] else match.start("part")
-    return Measure(
-        sort,
-        amount * factor,
-        step * factor,
-        start,
-        match.end(),
-        native=factor == 1.0,
-        clean=clean,
-        count=int(match["count"] or 1),
-        printed=" ".join(sheet.printed(start, match.end()).split()),
-    )
-
-
-def without_thousands(text: str) -> str:
-    """``1,200`` as 1200: no length or mass of a ball is printed to three decimals."""
-    return re.sub(r"^(\d{1,2})[.,](\d{3})$", r"\1\2", text)
-
-
-def step_of(sort: str, text: str) -> float:
-    """Rounding of a printed length or of grams: makers round lengths to fives."""
-    decimals = re.search(r"[.,](\d+)$", without_thousands(text))
-    if decimals:
-        return float(10 ** -len(decimals[1]))
-    return 5.0 if sort == "length" and text[-1] in "05" else 1.0
-
-
-def ounce_step(text: str) -> float:
-    """Rounding of printed ounces."""
-    decimals = re.search(r"[.,](\d+)$", text)
-    return float(10 ** -len(decimals[1])) if decimals else 1.0
 
 
 # Composing: from measures to quantities of the ball
@@ -363,6 +208,9 @@ def ball_of(
     if len(masses) == 1:
         return Ball(masses[0])
     per = [mass for partners in joined.values() for mass in partners]
+    net = [mass for mass in masses if any(each.label == "net" for each in mass.measures)]
+    if len(net) == 1 and not per:
+        return Ball(net[0])
     free = [mass for mass in masses if mass not in per]
     if len(free) != 1 or not per:
         return None
@@ -375,7 +223,7 @@ def ball_of(
 def is_net(sheet: FoldedLines, mass: Measure) -> bool:
     """Whether words or the estimated sign say that a mass is the ball's own."""
     before = sheet.text[max(0, mass.start - 30) : mass.start]
-    return bool(NET.search(before) or NET_SIGN.match(sheet.text, mass.end))
+    return mass.label == "net" or bool(NET.search(before) or NET_SIGN.match(sheet.text, mass.end))
 
 
 # Judging: candidates with their doubts

@@ -14,7 +14,8 @@ from rapidfuzz.distance import Levenshtein
 
 from intake.fields.fibre_names import FIBRES, KINDS, words_of
 from intake.fields.letters import FoldedLines, Words, listed
-from intake.fields.quantities import METRES_PER_YARD, find_quantities
+from intake.fields.measures import METRES_PER_YARD
+from intake.fields.quantities import find_quantities
 from intake.records import Candidate, Line
 
 CATEGORIES = ("lace", "super fine", "fine", "light", "medium", "bulky", "super bulky", "jumbo")
@@ -110,6 +111,7 @@ COUNTRY = r"(?:de|at|ch|gb|uk|us|en|fr|it|es|nl|be|se|sv|no|fi|pl|cz)"
 NOT_A_WEIGHT = re.compile(
     rf"super[ -]?fine +(?:{FIBRE_WORDS})(?![a-z])"
     r"|worsted[ -]?spun|spun[ -]?worsted"
+    r"|(?<!\d)\d{4} dk(?= [a-z])"
     r"|(?<![a-z])dk ?(?::|- ?[\dosl]| \d{4})"
     rf"|(?<![a-z])(?:{COUNTRY} ?[/|,·-]? ?)+dk(?![a-z])"
     rf"|(?<![a-z])dk ?[/|,·-] ?{COUNTRY}(?![a-z])"

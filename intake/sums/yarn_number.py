@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass
 
 from intake.errors import BadAmount
-from intake.fields.quantities import GRAMS_PER_OUNCE, METRES_PER_YARD
+from intake.fields.measures import GRAMS_PER_OUNCE, METRES_PER_YARD
 from intake.fields.weight import GRAMS_PER_POUND, usual_category
 from intake.wording import number_text
 
