@@ -517,3 +517,28 @@ def test_a_caption_that_asks_for_a_number_leaves_a_name_beside_it_alone() -> Non
 def test_a_kit_is_no_range() -> None:
     fields = parse(lines_from("Quality: Kit til vanter", "Lot 0412"), [])
     assert fields["range"].value is None
+
+
+def test_a_lot_that_was_broken_off_its_caption_opens_the_next_line() -> None:
+    lines = lines_from("Deze bol in kleur 952 Distel, verfbad", "DG928, bevat 100% hennep")
+    assert values(lines, "lot", "shade", "shade_code") == {
+        "lot": "DG928", "shade": "Distel", "shade_code": "952"
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("line", ["My name is Kelp.", "Ich heiße Kelp.", "Nombre: Kelp"])
+def test_a_name_that_a_tag_calls_itself_may_be_the_shades_and_is_asked_about(line: str) -> None:
+    found = parse(lines_from("Hollin Fold Spinners", line, "Lot 99213"), [])["shade"]
+    assert found.value == "Kelp"
+    assert found.state is State.DOUBTFUL
+
+
+def test_letter_spaced_names_are_closed_up() -> None:
+    lines = lines_from("H O L L I N   F O L D   S P I N N E R S", "Lot 99213", "Shade Kelp 412")
+    assert values(lines, "maker") == {"maker": "HOLLIN FOLD SPINNERS"}
+
+
+def test_what_a_tag_asks_of_its_buyer_names_nothing() -> None:
+    found = parse(lines_from("Conservez cette étiquette.", "Lot 99213", "Teinte 412"), [])
+    assert not found["shade"].value
+    assert not found["maker"].value

@@ -56,8 +56,8 @@ _OTHERS = _compiled(
     r"(?:©|\(c\)|copyright)\s*\d{4}",
     r"\b(?:since|founded|est\.?|seit|depuis|dal|desde|sinds|sedan|siden)\s+(?:1[5-9]|20)\d\d\b",
     # money
-    r"(?<![a-z])(?:€|£|\$|eur|chf|sek|nok|dkk|kr)\s*\d+(?:[.,]\d{2}|,-)?",
-    r"\b\d+[.,]\d{2}\s*(?:€|£|eur|chf|kr)",
+    r"(?<![a-z])(?:€|£|\$|eur|gbp|usd|chf|sek|nok|dkk|kr)\s*\d+(?:[.,]\d{2}|,-)?",
+    r"\b\d+[.,]\d{2}\s*(?:€|£|eur|gbp|usd|chf|sek|nok|dkk|kr)",
     # registers and standards
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr|cert|zert)\b"
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",

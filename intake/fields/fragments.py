@@ -6,6 +6,7 @@ then each part reads well and the whole is wrong.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -18,6 +19,9 @@ _REACH = 1.5
 
 _LONGEST = 6
 """Scraps have at most so many letters."""
+
+_ENDS = re.compile(r"[,;]\s")
+"""A mark that parts what stands on either side of it."""
 
 _CODES = ("lot", "shade_code")
 
@@ -48,6 +52,10 @@ def _is_beside(piece: Piece, spans: Sequence[Span], lines: Sequence[Line]) -> bo
     for span in spans:
         line = lines[span.line]
         frame = frame_of(line, span.start, span.end)
+        first, last = sorted((piece.span, span), key=lambda one: one.start)
+        parted = piece.span.line == span.line and _ENDS.search(line.text[first.end : last.start])
+        if parted:
+            continue
         if _gap_px(piece.frame, frame) <= _REACH * line.height_px and _in_row(piece.frame, frame):
             return True
     return False

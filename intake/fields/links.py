@@ -26,6 +26,9 @@ _FIT_WELL = 0.35
 _IN_TABLE = 0.9
 """Closeness of a value in the row of its caption in a table."""
 
+_FEWEST_WORDS = 3
+"""So many words before a caption are running words."""
+
 _SHARED = 0.9
 """Closeness of values that several captions in a row share out among them."""
 
@@ -69,6 +72,10 @@ def link(
             waiting.append(chain)
     announced = {(one.piece.span.line, one.piece.span.start) for one in links}
     free = [piece for piece in pieces if (piece.span.line, piece.span.start) not in announced]
+    links += _link_wrapped(lines, waiting, free, fit)
+    free = _without(free, links)
+    linked = {one.caption for one in links}
+    waiting = [chain for chain in waiting if chain[-1] not in linked]
     links += _link_in_rows(lines, captions, waiting, free, fit)
     for chain in waiting:
         if len(chain) > 1 and not _is_compound(lines, chain):
@@ -76,6 +83,35 @@ def link(
     linked = {one.caption for one in links}
     rest = [caption for chain in waiting for caption in chain if caption not in linked]
     return links + _link_across(lines, captions, rest, _without(free, links), fit)
+
+
+def _link_wrapped(
+    lines: Sequence[Line],
+    chains: Sequence[Sequence[Caption]],
+    pieces: Sequence[Piece],
+    fit: Fit,
+) -> list[Link]:
+    """The links of captions that end a line of running words: the value opens the next."""
+    links: list[Link] = []
+    for chain in chains:
+        caption = chain[-1]
+        line, number = lines[caption.line], caption.line + 1
+        before = line.text[: chain[0].start].split()
+        ends = not any(sign.isalnum() for sign in line.text[caption.end :])
+        if len(chain) > 1 or len(before) < _FEWEST_WORDS or not ends or number >= len(lines):
+            continue
+        gap_px = lines[number].quad[0][1] - line.quad[3][1]
+        if not -0.5 * line.height_px < gap_px < line.height_px:
+            continue
+        opening = [
+            piece
+            for piece in pieces
+            if piece.span.line == number
+            and not any(sign.isalnum() for sign in lines[number].text[: piece.span.start])
+            and fit(caption, piece) >= _FIT_WELL
+        ]
+        links += [Link(caption, piece, _SHARED) for piece in opening[:1]]
+    return links
 
 
 def _link_in_rows(

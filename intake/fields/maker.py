@@ -25,6 +25,9 @@ line finder parted them too (on drawn tags all 12 such pairs from 1.0 on were tw
 
 _ONE_SIZE = 1.2
 
+_LARGE = 0.8
+"""Print of at least this share of the tallest names is large."""
+
 _ALIKE = 0.7
 """From this likeness on a name and that of a web address are meant to be the same."""
 
@@ -37,6 +40,9 @@ _GOES_ON = re.compile(r".*\b(?:de|di|du|des|del|della|of|von|van|der|the|and|und
 _BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?=\S)")
 _OF_NAMES = frozenset({"di", "da", "van", "de"})
 """Those words for "by" that stand within names too: "Huis van Wol"."""
+
+_QUOTED = re.compile(r"([^\W\d_][^\"“”„«»]{2,}?)\s+[\"“„«]\s?([^\"“”„«»]{3,}?)\s?[\"”“»]\s*")
+"""A maker's name and a range's in quotes behind it."""
 
 _DESIGNER = re.compile(
     r"\b(?:design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto)\b"
@@ -92,9 +98,16 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
         part
         for piece in free
         if piece.span.line not in coded and not piece.is_quoted
-        for part in _parted_at_by(piece, around)
+        for one in _parted_at_quotes(piece, around)
+        for part in _parted_at_by(one, around)
     ]
-    return _whole_web_names([piece for piece in parted if _is_heading(piece)], around.web_names)
+    tallest_px = max((piece.height_px for piece in parted), default=0.0)
+    named = [
+        piece
+        for piece in parted
+        if _is_heading(piece, small=piece.height_px >= _LARGE * tallest_px)
+    ]
+    return _whole_web_names(named, around.web_names)
 
 
 def _whole_web_names(pieces: list[Piece], web_names: Collection[str]) -> list[Piece]:
@@ -105,6 +118,15 @@ def _whole_web_names(pieces: list[Piece], web_names: Collection[str]) -> list[Pi
             rest = [piece for piece in pieces if piece is not one and piece is not other]
             return [joined(one, other), *rest]
     return pieces
+
+
+def _parted_at_quotes(piece: Piece, around: Surroundings) -> list[Piece]:
+    """The names before and within quotes in ``piece``; the piece itself where it has none."""
+    match = _QUOTED.fullmatch(around.lines[piece.span.line].text, piece.span.start)
+    if match is None:
+        return [piece]
+    line = around.lines[piece.span.line]
+    return [part_of(piece, line, Span(piece.span.line, *match.span(n))) for n in (1, 2)]
 
 
 def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
@@ -257,10 +279,11 @@ def _may_be_one_name(piece: Piece, other: Piece) -> bool:
     return alike and not whole
 
 
-def _is_heading(piece: Piece) -> bool:
+def _is_heading(piece: Piece, *, small: bool) -> bool:
+    """Whether a piece may be a heading; in small letters only where ``small`` allows it."""
     name = whole_name(piece.text)
     return (
         name is not None
-        and piece.text[0].isupper()
+        and (piece.text[0].isupper() or (small and piece.text.islower()))
         and not _GENERIC.fullmatch(Folded(piece.text).text)
     )

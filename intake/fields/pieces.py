@@ -18,7 +18,15 @@ pieces: two columns that the line finder took for one line.  Words stand 0.4 apa
 _BLIND_GAP = 1.3
 """The same where neither reader saw a space: the place of single letters is rough."""
 
-_SEPARATOR = re.compile(r"\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+|\s*[;,]\s+")
+_FEWEST_SPACED = 5
+"""So many single letters in a row are letter-spaced print."""
+
+_SPACED_WORDS = 4
+"""Gaps between words of letter-spaced print, in gaps between its letters, at most."""
+
+_SEPARATOR = re.compile(
+    r"(?<=[^\W\d_])\s+[×xX]\s+(?=[^\W\d_]{2})|\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+|\s*[;,]\s+"
+)
 _ABBREVIATED = re.compile(
     r"\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|Cie|St)\.$", re.IGNORECASE
 )
@@ -83,6 +91,24 @@ def frame_of(line: Line, start: int, end: int) -> Frame:
     return Frame(min(xs), min(ys), max(xs), max(ys))
 
 
+def is_letter_spaced(text: str) -> bool:
+    """Whether ``text`` is set with gaps between its letters: "M A R L P I T"."""
+    words = text.split()
+    return len(words) >= _FEWEST_SPACED and all(len(word) == 1 for word in words)
+
+
+def closed_up(line: Line, start: int, end: int) -> str:
+    """The text of letter-spaced print without the gaps within its words."""
+    placed = [letter for letter in line.letters[start:end] if letter.text != " "]
+    gaps = [after.left - before.right for before, after in pairwise(placed)]
+    usual = median(gaps) if gaps else 0.0
+    size = median(letter.right - letter.left for letter in placed)
+    text = placed[0].text
+    for gap, letter in zip(gaps, placed[1:], strict=True):
+        text += (" " if gap > max(1.6 * usual, usual + 0.3 * size) else "") + letter.text
+    return text
+
+
 def meet(one: Span, other: Span) -> bool:
     """Whether two spans share a letter."""
     return one.line == other.line and one.start < other.end and other.start < one.end
@@ -114,6 +140,8 @@ def piece_of(lines: Sequence[Line], span: Span) -> Piece | None:
     if start >= end:
         return None
     kept = line.text[start:end]
+    if is_letter_spaced(kept) and not any(letter.isdigit() for letter in kept):
+        kept = closed_up(line, start, end)
     if not any(letter.isalnum() for letter in kept):
         return None
     before, behind = line.text[:start].rstrip()[-1:], line.text[end:].lstrip()[:1]
@@ -164,7 +192,10 @@ def wide_gaps(line: Line) -> list[int]:
         at: (letter.left - before.right) * scale for (_, before), (at, letter) in pairwise(letters)
     }
     within = [gap for at, gap in gaps.items() if line.letters[at - 1].text != " "]
-    usual = max(0.0, median(within)) if within else 0.0
+    spread = list(gaps.values()) if is_letter_spaced(line.text) else within
+    usual = (
+        max(0.0, median(spread)) * (_SPACED_WORDS if spread is not within else 1) if spread else 0.0
+    )
     return [
         at
         for at, gap in gaps.items()

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from intake.fields.captions import Caption, Role, is_caption
-from intake.fields.care import VOCABULARY as CARE_WORDS
+from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
 from intake.fields.fibre import KIND_WORDS
 from intake.fields.letters import WORD, Folded
@@ -64,7 +64,10 @@ def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
     if found:
         missing = "shade" if "shade_code" in have else "shade_code"
         announced = [one.piece for one in links if one.caption.role is Role.SHADE]
-        return _best_first(found + _beside(announced, free, missing))
+        beside = _beside(announced, free, missing)
+        if not beside and missing == "shade":
+            beside = _names_left(free)
+        return _best_first(found + beside)
     return _best_first(_uncaptioned(free))
 
 
@@ -72,11 +75,14 @@ def _announced(one: Link) -> list[Candidate]:
     """What a caption announces.  A name by itself in another line than a caption that asks
     for a number is none that it vouches for."""
     found = _in_piece(one.piece, one.closeness)
-    if not one.caption.asks_number or one.piece.span.line == one.caption.line or len(found) > 1:
-        return found
+    ask = ""
+    if one.caption.any_name:
+        ask = "is called by a name that may be the shade's or the yarn's"
+    elif one.caption.asks_number and one.piece.span.line != one.caption.line and len(found) == 1:
+        ask = "stands beside a caption that asks for a number"
     return [
-        replace(half, doubt=half.doubt or f"the caption beside '{half.value}' asks for a number")
-        if half.name == "shade"
+        replace(half, doubt=half.doubt or f"'{half.value}' {ask}")
+        if ask and half.name == "shade"
         else half
         for half in found
     ]
@@ -159,6 +165,17 @@ def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> 
     return found
 
 
+def _names_left(free: Sequence[Piece]) -> list[Candidate]:
+    """Names that are neither the maker's nor the range's, on a tag that has the shade's code
+    elsewhere: likely its name, and always asked about."""
+    names = [(piece, *_halves(piece)) for piece in free]
+    return [
+        _candidate("shade", piece, name, 0.0, 0.0)
+        for piece, code, name in names
+        if name is not None and code is None and not has_trade_word(name.text)
+    ]
+
+
 def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
     """A shade without captions: a code and a name in one piece, or side by side."""
     found: list[Candidate] = []
@@ -175,6 +192,7 @@ def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
             halves.append((piece, code, name))
     if found:
         return found
+    found += _numbered(halves)
     for piece, _, name in halves:
         if name is None:
             continue
@@ -195,6 +213,19 @@ def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
         if code is not None:
             found.append(_candidate("shade_code", other, code, 0.0, together))
     return found
+
+
+def _numbered(halves: Sequence[tuple[Piece, Found | None, Found | None]]) -> list[Candidate]:
+    """Codes behind a number sign, which tags set before a colour's number; asked about, for
+    it stands before other numbers too (common practice, no source)."""
+    return [
+        replace(
+            _candidate("shade_code", piece, code, 0.0, 0.0),
+            doubt=f"nothing but its sign says that '{piece.text}' is the shade's code",
+        )
+        for piece, code, _ in halves
+        if code is not None and piece.text.startswith("#")
+    ]
 
 
 def _distance(one: Piece, other: Piece) -> float:

@@ -38,6 +38,23 @@ _IN_THE_MIDDLE = re.compile(
 )
 
 
+_SERVICE = re.compile(
+    r"(?:label|tag|etiquette|etiketten?|etichetta|etiqueta|etiket|etikett|banderole|banderola"
+    r"|keep|aufheben|aufbewahren|conserv\w+|guard\w+|bewaar|bewaren|spara|gem|ta vare"
+    r"|thank you|danke|merci|grazie|gracias|bedankt|tack|takk|tak)\b.*"
+)
+
+
+def is_service_text(text: str) -> bool:
+    """Whether ``text`` is what a tag asks or wishes its buyer, "keep this label", and no
+    name."""
+    folded = Folded(text).text
+    words = folded.split()
+    asked = _SERVICE.match(folded) or (len(words) > 1 and _SERVICE.fullmatch(words[-1]))
+    about = {"label", "tag", "banderole", "etiquette", "etichetta", "etiqueta", "etiket"}
+    return bool(asked) or (len(words) > 1 and bool(about & set(words)))
+
+
 def goes_on_behind(text: str) -> bool:
     """Whether ``text`` goes on behind a word of the trade that ends makers' names: another
     name may follow in the same line."""
