@@ -3,12 +3,15 @@ reached by the command itself."""
 
 from __future__ import annotations
 
+import ast
+import errno
 import importlib
 import os
 import pkgutil
 import re
 import subprocess
 import sys
+from collections import Counter
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -18,8 +21,9 @@ from filing_tags import tag, waiting_tag
 from PIL import Image
 
 import intake
-from intake.errors import BalltagError, ExitCode
+from intake.errors import BalltagError, ExitCode, NotConfirmed
 from intake.filing.cabinet import open_cabinet
+from intake.filing.safe_write import replace_file
 
 GUIDE = Path(__file__).parent.parent / "DEVELOPERS.md"
 _PROGRESS = re.compile(r"balltag: (?:reading \d+ pictures|\d+ of \d+ read)")
@@ -59,6 +63,39 @@ def test_the_guide_lists_every_failure() -> None:
 
 def test_every_failure_says_what_it_is() -> None:
     assert all(meaning(one).endswith(".") or ";" in meaning(one) for one in all_failures())
+
+
+def named_in_tests() -> set[str]:
+    """All names that are used within the tests' functions, not only imported."""
+    trees = [ast.parse(file.read_text("utf-8")) for file in Path(__file__).parent.glob("test_*.py")]
+    nodes = [node for tree in trees for node in ast.walk(tree)]
+    return {node.id for node in nodes if isinstance(node, ast.Name)} | {
+        node.attr for node in nodes if isinstance(node, ast.Attribute)
+    }
+
+
+def test_every_failure_is_shown_by_a_test() -> None:
+    """By its class, or by an exit code that no other has."""
+    codes = Counter(one.exit_code for one in all_failures())
+    named = named_in_tests()
+    assert [
+        one.__name__
+        for one in all_failures()
+        if not ({one.__name__} | ({one.exit_code.name} if codes[one.exit_code] == 1 else set()))
+        & named
+    ] == []
+
+
+def test_a_file_that_the_disk_did_not_confirm_is_there_and_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(folder: Path) -> None:
+        raise OSError(errno.EIO, os.strerror(errno.EIO))
+
+    monkeypatch.setattr("intake.filing.safe_write.keep_names", refuse)
+    with pytest.raises(NotConfirmed, match=r"a\.txt is written, but .*; look after the disk"):
+        replace_file(tmp_path / "a.txt", lambda file: file.write(b"x"))
+    assert (tmp_path / "a.txt").read_bytes() == b"x"
 
 
 # Exit codes by the command itself

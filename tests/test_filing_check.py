@@ -20,6 +20,7 @@ from intake.errors import BadStash, ExitCode
 from intake.filing.cabinet import open_cabinet
 from intake.filing.changes import Action
 from intake.filing.check import Check
+from intake.filing.conflict_copies import conflict_copies
 from intake.filing.findings import MENDS, Finding, Kind
 from intake.filing.kinds import open_stash
 from intake.filing.mend import mend
@@ -287,6 +288,21 @@ def test_a_part_of_a_newer_layout_is_named_and_left_alone(path: Path, part: str)
     assert file.read_bytes() == newer
 
 
+@pytest.mark.parametrize("path", [".csv"], indirect=True)
+def test_a_copy_with_a_plain_name_is_known_by_what_it_begins_with(path: Path) -> None:
+    """Some programs add no more than a number or the machine's name."""
+    other = path.with_name("stash-wool.csv")  # another stash of the user's
+    open_stash(other).append([record("p.jpg")])
+    path.with_name("stash-notes.csv").write_text("a,b\n1,2\n")
+    path.with_name("stash 3.csv").mkdir()
+    assert conflict_copies(path) == []
+    names = ["stash 2.csv", "stash-attic.csv", "stash.history-attic.jsonl"]
+    for name in names:
+        source = path if name.endswith(".csv") else path.with_suffix(".history.jsonl")
+        shutil.copyfile(source, path.with_name(name))
+    assert [one.name for one in conflict_copies(path)] == sorted(names)
+
+
 def test_a_conflict_copy_is_named_with_what_it_holds(path: Path) -> None:
     copy = path.with_name(f"stash (conflicted copy 2025-03-09){path.suffix}")
     shutil.copyfile(path, copy)
@@ -301,7 +317,8 @@ def test_a_conflict_copy_is_named_with_what_it_holds(path: Path) -> None:
     "name",
     ["stash.sync-conflict-20250309-170542.csv", "stash (1).csv", "stash_conflict.history.jsonl",
      "stash.history (1).jsonl", "stash.queue/t0123456789abcde (1).json",
-     "stash.tags/t0123456789abcde (conflicted copy).jpg"],
+     "stash.tags/t0123456789abcde (conflicted copy).jpg", "stash_conf(1).csv", "stash - Kopie.csv",
+     "stash (In Konflikt stehende Kopie 2025-03-09).csv", "stash (Copie en conflit).csv"],
 )  # fmt: skip
 @pytest.mark.parametrize("path", [".csv"], indirect=True)
 def test_conflict_copies_are_noticed_by_intake_too(
