@@ -542,3 +542,26 @@ def test_what_a_tag_asks_of_its_buyer_names_nothing() -> None:
     found = parse(lines_from("Conservez cette étiquette.", "Lot 99213", "Teinte 412"), [])
     assert not found["shade"].value
     assert not found["maker"].value
+
+
+def test_values_that_were_taken_for_one_line_are_told_apart_by_their_columns() -> None:
+    heads = [at(line_from("Colore"), 0, 0), at(line_from("Bagno/Lotto"), 165, 0)]
+    together = at(line_from("302-75     30015159"), 0, LINE_PITCH_PX)
+    crowded = at(line_from("302-75 30015159"), 0, LINE_PITCH_PX)
+    for row in (together, crowded):
+        wide = replace(row, quad=((0, 40), (330, 40), (330, 70), (0, 70)))
+        found = parse([*heads, wide], [])
+        assert found["shade_code"].value == "302-75"
+        assert found["lot"].value == "30015159"
+
+
+def test_a_lot_of_one_digit_is_asked_about_for_some_of_it_may_be_lost() -> None:
+    lot = parse(lines_from("Shade 28 Kelp", "Lot 7"), [])["lot"]
+    assert lot.value == "7"
+    assert lot.state is State.DOUBTFUL
+
+
+def test_a_day_and_month_are_no_code() -> None:
+    found = parse(lines_from("Mirto", "lottoLU886", "3.1."), [])
+    assert found["lot"].value == "LU886"
+    assert not found["shade_code"].value

@@ -169,7 +169,7 @@ _SEEKERS = {
             for word in sorted(words, key=len)[::-1]
         )
         + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD})|(?P<name>[ .:\-]*{_NAME_WORD}\b[.:]*)"
-        r"|(?![a-z])|(?<=[a-z]{5})(?=[a-z]\d))" + rf"(?P<mark>{_MARK})"
+        r"|(?![a-z])|(?<=[a-z]{5})(?=[a-z]{1,2}\d))" + rf"(?P<mark>{_MARK})"
     )
     for role, words in _WORDS.items()
 }

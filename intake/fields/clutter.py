@@ -53,6 +53,7 @@ _OTHERS = _compiled(
     # Dates; 03/24 is left alone, it may be a lot.
     r"\b\d{1,2}[./-]\d{1,2}[./-](?:19|20)\d\d\b",
     r"\b(?:19|20)\d\d-\d\d-\d\d\b",
+    r"^\s*(?:0?[1-9]|[12]\d|3[01])\.\s?(?:0?[1-9]|1[012])\.\s*$",
     r"(?:©|\(c\)|copyright)\s*\d{4}",
     r"\b(?:since|founded|est\.?|seit|depuis|dal|desde|sinds|sedan|siden)\s+(?:1[5-9]|20)\d\d\b",
     # money

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from intake.fields.choose import plain_name
-from intake.fields.pieces import Frame, Piece, find_pieces, frame_of
+from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, is_upright, turned
 from intake.records import Field, Line, Span, State
 
 _REACH = 1.5
@@ -51,12 +51,14 @@ def doubt_fragments(
 def _is_beside(piece: Piece, spans: Sequence[Span], lines: Sequence[Line]) -> bool:
     for span in spans:
         line = lines[span.line]
-        frame = frame_of(line, span.start, span.end)
+        frame, other = frame_of(line, span.start, span.end), piece.frame
+        if is_upright(line):
+            frame, other = turned(frame), turned(other)
         first, last = sorted((piece.span, span), key=lambda one: one.start)
         parted = piece.span.line == span.line and _ENDS.search(line.text[first.end : last.start])
         if parted:
             continue
-        if _gap_px(piece.frame, frame) <= _REACH * line.height_px and _in_row(piece.frame, frame):
+        if _gap_px(other, frame) <= _REACH * line.height_px and _in_row(other, frame):
             return True
     return False
 

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 
 from intake.fields.captions import Caption, Role, is_glue
-from intake.fields.pieces import Frame, Piece, frame_of, piece_of, wide_gaps
+from intake.fields.columns import link_columns
+from intake.fields.linked import Fit, Link
+from intake.fields.pieces import Frame, Piece, frame_of, meet, piece_of, wide_gaps
 from intake.fields.rows import table_values
 from intake.records import Line, Span
 
@@ -36,19 +37,6 @@ _COMPOUND = re.compile(r"[^\W_]+[ -]?")
 _OF_NUMBER = re.compile(r"[^\W_]+[ .-]{0,2}(?:de |di |del )?")
 _PART = re.compile(r"[^\s/|·,]+")
 _WORD = re.compile(r"[^\s|·,]*[^\s/|·,][^\s|·,]*")
-
-Fit = Callable[[Caption, Piece], float]
-"""How well a piece would do as a caption's value, 0 to 1."""
-
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """A caption with the piece that it announces; ``closeness`` from 0 to 1 tells how
-    plainly: 1 behind it in the same line, less across boxes."""
-
-    caption: Caption
-    piece: Piece
-    closeness: float
 
 
 def link(
@@ -76,6 +64,10 @@ def link(
     free = _without(free, links)
     linked = {one.caption for one in links}
     waiting = [chain for chain in waiting if chain[-1] not in linked]
+    links += link_columns(lines, [one for chain in waiting for one in chain], free, fit)
+    free = [piece for piece in free if not any(meet(piece.span, one.piece.span) for one in links)]
+    linked = {one.caption for one in links}
+    waiting = [chain for chain in waiting if not any(one in linked for one in chain)]
     links += _link_in_rows(lines, captions, waiting, free, fit)
     for chain in waiting:
         if len(chain) > 1 and not _is_compound(lines, chain):

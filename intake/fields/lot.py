@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from intake.fields.captions import Role
 from intake.fields.codes import Found, code_parts, has_lookalike, leading_code
-from intake.fields.links import Link
+from intake.fields.linked import Link
 from intake.fields.pieces import Piece
 from intake.records import Candidate, Span
 
@@ -64,6 +64,8 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
         doubt = f"the print behind the lot '{found.text}' may be part of it"
     elif _WORD_WITHIN.search(found.text):
         doubt = f"the lot '{found.text}' may have a word of its caption in it"
+    elif sum(letter.isalnum() for letter in found.text) == 1:
+        doubt = f"'{found.text}' is short for a lot: some of it may be lost"
     elif not any(letter.isdigit() for letter in found.text):
         doubt = f"'{found.text}' stands where the lot should, without a digit"
     span = Span(piece.span.line, piece.span.start + found.start, piece.span.start + found.end)

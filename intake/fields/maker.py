@@ -13,7 +13,7 @@ from intake.fields.captions import Role
 from intake.fields.codes import code_and_name, whole_name
 from intake.fields.headings import BY_WORDS, Headings, Pair, Surroundings, headings
 from intake.fields.letters import Folded
-from intake.fields.links import Link
+from intake.fields.linked import Link
 from intake.fields.pieces import Piece, joined, part_of
 from intake.fields.trade_words import goes_on_behind, has_trade_word, is_only_trade
 from intake.records import Candidate, Span
@@ -53,11 +53,11 @@ _NO_RANGE = 0.9
 """From this probability on a tag is taken to name no range."""
 
 _GENERIC = re.compile(
-    r"(?:hand)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|strikk\w*|"
+    r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|strikk\w*|"
     r"stick\w*|virk\w*)[ -]?(?:yarns?|wool|garne?|wolle|garen)?|fil a tricoter|laine a tricoter|"
     r"filato(?: per maglia)?|hilo(?: para tejer)?|yarn|garn|wolle|wool|laine|lana|wol|ull|uld|"
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
-    r"kit\b.*|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
+    r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
     r"new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
     r"front|back|thank you|handmade|approx|circa|environ|aprox|gomitolo|knauel|pelote|ovillo|"
     r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love|"

@@ -53,9 +53,11 @@ _GRAMS_FIRST = r"(?<![a-z\d])g(?:r|rs)?\.?\s?(?P<mass{0}>\d{{2,4}})"
 _METRES_FIRST = rf"(?<![a-z\d])m(?:t|ts|tr)?\.?\s?{_ABOUT}(?P<length{{0}}>\d{{{{2,4}}}})"
 _NO_UNIT = rf"(?![\d.,]*\d| ?{NATIVE}(?![a-z]))"
 _APART = rf" ?{_ABOUT}[ .=/:;,|-]{{1,4}}{_ABOUT}"
+_NO_NUMBER = r"(?<!\d )(?<!\d\. )"
 UNIT_FIRST = re.compile(
-    _GRAMS_FIRST.format(1) + _APART + _METRES_FIRST.format(1) + _NO_UNIT
-    + "|" + _METRES_FIRST.format(2) + _APART + _GRAMS_FIRST.format(2) + _NO_UNIT
+    rf"{_NO_NUMBER}(?:"
+    + _GRAMS_FIRST.format(1) + _APART + _METRES_FIRST.format(1) + _NO_UNIT
+    + "|" + _METRES_FIRST.format(2) + _APART + _GRAMS_FIRST.format(2) + _NO_UNIT + ")"
 )  # fmt: skip
 """``gr. 50 = mt. 125``: only as a pair, for ``Gr. 40`` alone is a garment's size."""
 
@@ -110,6 +112,8 @@ class Measure:
 def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
     """Lengths and masses in the print, but for tension and what garments take."""
     shut = tension_areas(sheet.text) + need_areas(sheet.text)
+    # In "gr 50 mt 125" the unit behind the 50 is that of the 125.
+    shut += [match.span() for match in UNIT_FIRST.finditer(sheet.text)]
     for match in MEASURE.finditer(sheet.text):
         measure = measure_of(sheet, match)
         if measure is None or any(start <= measure.start < end for start, end in shut):

@@ -19,7 +19,8 @@ from intake.fields.fibre_names import FILLERS
 from intake.fields.fragments import doubt_fragments
 from intake.fields.headings import Headings, Surroundings, headings
 from intake.fields.letters import WORD, Folded
-from intake.fields.links import Link, link
+from intake.fields.linked import Link
+from intake.fields.links import link
 from intake.fields.lot import find_lot, lot_fit
 from intake.fields.maker import find_maker, heading_pieces
 from intake.fields.missing import (
@@ -180,6 +181,9 @@ def _identity(
     headed = find_maker(links, layout.free, _surroundings(lines, layout.free, worded))
     named = [_first(headed, "maker"), _first(headed, "range")]
     rest = _without(layout.free, [span for one in named if one for span in one.spans])
+    # A name that a ribbon repeats is the maker's everywhere.
+    repeated = {str(one.value).casefold() for one in named if one}
+    rest = [piece for piece in rest if piece.text.casefold() not in repeated]
     shades = find_shade(links, rest)
     coded = [_first(shades, "shade_code")]
     lots = find_lot(

@@ -91,6 +91,17 @@ def frame_of(line: Line, start: int, end: int) -> Frame:
     return Frame(min(xs), min(ys), max(xs), max(ys))
 
 
+def is_upright(line: Line) -> bool:
+    """Whether the print of ``line`` runs up or down the tag."""
+    (left, top), (right, bottom) = line.quad[0], line.quad[1]
+    return abs(bottom - top) > abs(right - left)
+
+
+def turned(frame: Frame) -> Frame:
+    """``frame`` with rows and columns exchanged."""
+    return Frame(frame.top, frame.left, frame.bottom, frame.right)
+
+
 def is_letter_spaced(text: str) -> bool:
     """Whether ``text`` is set with gaps between its letters: "M A R L P I T"."""
     words = text.split()

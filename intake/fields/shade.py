@@ -11,7 +11,7 @@ from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
 from intake.fields.fibre import KIND_WORDS
 from intake.fields.letters import WORD, Folded
-from intake.fields.links import Link
+from intake.fields.linked import Link
 from intake.fields.pieces import Piece
 from intake.fields.trade_words import has_trade_word
 from intake.records import Candidate, Span
