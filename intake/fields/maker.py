@@ -53,7 +53,8 @@ _NO_RANGE = 0.9
 """From this probability on a tag is taken to name no range."""
 
 _GENERIC = re.compile(
-    r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|strikk\w*|"
+    r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|"
+    r"strikk\w*|"
     r"stick\w*|virk\w*)[ -]?(?:yarns?|wool|garne?|wolle|garen)?|fil a tricoter|laine a tricoter|"
     r"filato(?: per maglia)?|hilo(?: para tejer)?|yarn|garn|wolle|wool|laine|lana|wol|ull|uld|"
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
