@@ -14,6 +14,7 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
+from intake.collector import paused_collector
 from intake.fields.letters import fold_letter
 from intake.filing.cabinet import Cabinet
 from intake.records import FIELDS
@@ -30,6 +31,10 @@ LOT_BALLS = 12
 number."""
 
 _SEARCHED = (*FIELDS, "shade_printed", "note", "id")
+_searched_cells = attrgetter(*_SEARCHED)
+
+_PLAIN_LETTERS = {code: fold_letter(chr(code)) for code in range(128) if chr(code) != "\n"}
+"""What most texts consist of, as :func:`folded` has it; lines stay lines."""
 
 
 @lru_cache(maxsize=1 << 16)
@@ -248,7 +253,8 @@ class FreshShelf:
         :class:`~intake.errors.BadMakerSheet`."""
         there = tuple(map(_stamp, self._files))
         if there != self._built_from:
-            self._shelf = Shelf(balls(self._cabinet))
+            with paused_collector():
+                self._shelf = Shelf(balls(self._cabinet))
             self._built_from = there
             # Else the collector would walk a million lasting objects while the user types.
             gc.freeze()
@@ -269,6 +275,15 @@ def _stamp(file: Path) -> Stamp:
 
 def _searched(ball: Ball) -> str:
     """What is known of a ball, one column a line, so that no word is found across two."""
-    record, assumed = ball.record, ball.assumed
-    texts = (str(getattr(record, name) or "") or assumed.get(name, "") for name in _SEARCHED)
-    return "\n".join(folded(text) for text in texts if text)
+    cells = _searched_cells(ball.record)
+    if ball.assumed:
+        texts = [
+            str(cell or "") or ball.assumed.get(name, "")
+            for name, cell in zip(_SEARCHED, cells, strict=True)
+        ]
+    else:
+        texts = [str(cell) for cell in cells if cell]
+    whole = "\n".join(filter(None, texts))
+    if whole.isascii():
+        return whole.translate(_PLAIN_LETTERS)
+    return "\n".join(map(folded, filter(None, texts)))

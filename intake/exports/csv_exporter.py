@@ -35,10 +35,10 @@ class CsvExporter(Exporter):
 
 
 def _text(cell: Cell) -> str:
-    if cell is None:
+    if cell is None or cell == "":
         return ""
+    if isinstance(cell, str):
+        return guarded(cell)
     if isinstance(cell, datetime):
         return cell.isoformat(" ", "seconds")
-    if isinstance(cell, Path):
-        return guarded(cell.name)
-    return guarded(cell) if isinstance(cell, str) else number_text(cell)
+    return guarded(cell.name) if isinstance(cell, Path) else number_text(cell)

@@ -83,7 +83,8 @@ def records_sheet(
 
 def record_text(record: Record, column: str) -> str:
     """What a record's cell says, as text that a cell of any format can hold."""
-    return _NOT_TEXT.sub("\ufffd", value_text(column, getattr(record, column)))
+    cell = getattr(record, column)
+    return _NOT_TEXT.sub("\ufffd", value_text(column, cell)) if cell != "" else ""
 
 
 def assumed_columns(ball: Ball) -> frozenset[str]:

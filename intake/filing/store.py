@@ -16,6 +16,7 @@ from dataclasses import replace
 
 from intake.errors import BadStash, BalltagError, NotConfirmed
 from intake.filing.changes import Change
+from intake.filing.columns import records_of
 from intake.filing.history import History
 from intake.filing.index import FiledIds, IndexFile
 from intake.filing.kept_tags import KeptTags
@@ -135,7 +136,7 @@ class Store:
         """All records by their ids, in the order of the stash."""
         self.look()
         if self._records is None:
-            self._records = {record.id: record for record in self.stash.read().records}
+            self._records = {record.id: record for record in records_of(self.stash.table())}
         return self._records
 
     def file(self, record: Record, jpeg: bytes) -> None:

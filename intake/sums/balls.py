@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from intake.collector import paused_collector
 from intake.filing.cabinet import Cabinet
 from intake.filing.changes import Action, Change
 from intake.sums.ball import Ball, Weighing
 from intake.sums.maker_sheet import MakerSheet, read_maker_sheet
 
 
+@paused_collector()
 def balls(cabinet: Cabinet, maker_sheet: MakerSheet | None = None) -> list[Ball]:
     """Every ball of the stash, in the order of filing.
 

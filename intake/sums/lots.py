@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from intake.filing.record import Record
 from intake.shades.spelling import key
@@ -59,7 +59,7 @@ class Totals:
     assumed: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Lot:
     """The balls of one lot of one shade; ``lot`` is empty where it is not known."""
 
@@ -67,7 +67,7 @@ class Lot:
     lot: str
     balls: tuple[Ball, ...]
 
-    @property
+    @cached_property
     def totals(self) -> Totals:
         """What the lot comes to."""
         return totals(self.balls)
@@ -94,15 +94,18 @@ class Shade:
 def totals(balls: Sequence[Ball]) -> Totals:
     """What ``balls`` come to."""
     each = [one for ball in balls for one in ball.each()]
-    metres = [ball.left_m for ball in each if ball.left_m is not None]
-    grams = [ball.left_g for ball in each if ball.left_g is not None]
+    metres = [left_m for ball in each if (left_m := ball.left_m) is not None]
+    grams = [left_g for ball in each if (left_g := ball.left_g) is not None]
+    stand_on_sheet = [one for one in each if one.assumed]
     return Totals(
         balls=len(each),
         left_m=sum(metres),
         left_g=sum(grams),
         unknown_m=len(each) - len(metres),
         unknown_g=len(each) - len(grams),
-        assumed=sum(ball.is_assumed("length_m") or ball.is_assumed("mass_g") for ball in each),
+        assumed=sum(
+            ball.is_assumed("length_m") or ball.is_assumed("mass_g") for ball in stand_on_sheet
+        ),
     )
 
 
