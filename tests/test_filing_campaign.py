@@ -157,7 +157,7 @@ class Campaign:
     def edit(self) -> str:
         with self.path.open(encoding="utf-8-sig", newline="") as file:
             text = file.read()
-        delimiter = ";" if ";" in text.splitlines()[0] else ","
+        delimiter = max(",;\t", key=text.splitlines()[0].count)
         header, *rows = csv.reader(StringIO(text, newline=""), delimiter=delimiter)
         if OWN not in header:
             header, rows = [*header, OWN], [[*row, ""] for row in rows]

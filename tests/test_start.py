@@ -60,8 +60,8 @@ def test_ctrl_c_at_any_moment_of_a_short_command_is_one_line(tmp_path: Path) -> 
         time.sleep(moment_ms / 1000)
         run.send_signal(signal.SIGINT)
         _, told = run.communicate(timeout=60)
-        if "intake" not in told and run.returncode == -signal.SIGINT:
-            continue  # Python itself was not up: nothing of ours had run
+        if "intake" not in told and run.returncode in (-signal.SIGINT, 1):
+            continue  # Python itself was not up, and says so: nothing of ours had run
         assert run.returncode in (ExitCode.STOPPED, ExitCode.OK), (moment_ms, told)
         assert told.splitlines() in ([], [TOLD]), moment_ms
         stopped += run.returncode == ExitCode.STOPPED
