@@ -73,6 +73,7 @@ def _summary(one: Summary) -> Json:
             for (field, reason), count in one.reasons.most_common()
         ],
         "filed": _filed(one.filed),
+        "symbols": None if one.symbols is None else asdict(one.symbols),
     }
 
 

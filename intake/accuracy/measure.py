@@ -116,4 +116,5 @@ def _read_tags(results: Iterable[TagResult], cabinet: Cabinet) -> Iterator[ReadT
             text="\n".join(line.text for line in result.reading.lines),
             outcome=result.outcome,
             doubts=cabinet.get(result.id).doubts if queued else (),
+            symbols=result.reading.symbols,
         )

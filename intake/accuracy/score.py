@@ -9,22 +9,24 @@ import numpy as np
 from scipy.optimize import linear_sum_assignment
 
 from intake.accuracy.compare import Verdict, verdict
+from intake.accuracy.drawn_symbols import SymbolCounts, symbol_counts
 from intake.accuracy.truth import TrueTag
 from intake.filing.judge import Doubt
-from intake.records import Field, Outcome
+from intake.records import Field, Outcome, Symbol
 
 
 @dataclass(frozen=True, slots=True)
 class ReadTag:
     """What is scored of one tag that was read.  ``number`` counts from 1 within the
-    picture, ``text`` is all print that was seen, ``outcome`` and ``doubts`` are what the
-    run made of it."""
+    picture, ``text`` is all print that was seen, ``symbols`` all that is drawn, ``outcome`` and
+    ``doubts`` are what the run made of it."""
 
     number: int
     fields: Mapping[str, Field]
     text: str = ""
     outcome: Outcome | None = None
     doubts: tuple[Doubt, ...] = ()
+    symbols: tuple[Symbol, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,13 @@ class TagScore:
     def is_queued(self) -> bool:
         """Whether the run let it wait for answers."""
         return self.read is not None and self.read.outcome is Outcome.QUEUED
+
+    @property
+    def symbols(self) -> SymbolCounts | None:
+        """How its care symbols were read; ``None`` where the truth does not tell them."""
+        if self.truth.symbols is None:
+            return None
+        return symbol_counts(self.truth.symbols, self.read.symbols if self.read else ())
 
     def are_correct(self, names: Sequence[str]) -> bool:
         """Whether all fields ``names`` that the truth tells of are as they should be."""

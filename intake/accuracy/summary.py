@@ -16,6 +16,7 @@ from intake.accuracy.calibration import (
     reliability,
 )
 from intake.accuracy.compare import Verdict, comparable_text
+from intake.accuracy.drawn_symbols import SymbolCounts
 from intake.accuracy.letter_errors import LetterErrors, letter_errors, one_line
 from intake.accuracy.score import FieldScore, TagScore
 from intake.records import Outcome
@@ -74,7 +75,8 @@ class Filed:
 @dataclass(frozen=True, slots=True)
 class Summary:
     """A set of tags, summed up.  ``outcomes`` does not count tags that were not read;
-    ``reasons`` counts each at most once a tag."""
+    ``reasons`` counts each at most once a tag; ``symbols`` are the care symbols of the tags
+    whose truth tells them, ``None`` where none does."""
 
     tags: int
     unread: int
@@ -83,6 +85,7 @@ class Summary:
     outcomes: Counter[Outcome]
     reasons: Counter[Reason]
     filed: Filed
+    symbols: SymbolCounts | None = None
 
     def correct(self, name: str) -> int:
         """How many tags have the field ``name`` as it should be, rightly empty included."""
@@ -116,6 +119,7 @@ def summary(tags: Sequence[TagScore]) -> Summary:
         outcomes=Counter(one.outcome for one in read if one.outcome is not None),
         reasons=Counter(reason for tag in tags for reason in _reasons(tag)),
         filed=_filed([tag for tag in tags if tag.is_filed]),
+        symbols=_symbols(tags),
     )
 
 
@@ -174,6 +178,11 @@ def _filed(tags: Sequence[TagScore]) -> Filed:
         false=tuple(FalseValue(*one) for one in values if one[2].verdict.is_false),
         lacking=sum(score.verdict is Verdict.MISSING for _, _, score in scores),
     )
+
+
+def _symbols(tags: Iterable[TagScore]) -> SymbolCounts | None:
+    told = [counts for tag in tags if (counts := tag.symbols) is not None]
+    return sum(told, SymbolCounts()) if told else None
 
 
 def _reasons(tag: TagScore) -> Iterable[Reason]:

@@ -10,6 +10,7 @@ from rich.text import Text
 from intake.accuracy.baselines import BASELINES
 from intake.accuracy.causes import causes
 from intake.accuracy.compare import Verdict
+from intake.accuracy.drawn_symbols import SymbolCounts
 from intake.accuracy.measure import Accuracy
 from intake.accuracy.score import TagScore
 from intake.accuracy.summary import (
@@ -39,6 +40,8 @@ def tables(accuracy: Accuracy) -> Iterator[Table]:
         sums[ALL_KINDS] = summary(accuracy.tags)
     yield outcome_table(sums, accuracy)
     yield field_table(sums)
+    if any(one.symbols for one in sums.values()):
+        yield symbol_table(sums)
     yield cause_table(accuracy.tags)
     everything = sums.get(ALL_KINDS) or next(iter(sums.values()))
     if everything.filed.false:
@@ -90,6 +93,16 @@ def field_table(sums: Mapping[str, Summary]) -> Table:
             numbers = " / ".join(str(counts[verdict]) for verdict in shown)
             cells.append(f"{numbers}  {_percent(counts[Verdict.RIGHT] / max(1, carried))}")
         table.add_row(name, *cells)
+    return table
+
+
+def symbol_table(sums: Mapping[str, Summary]) -> Table:
+    """How the drawn care symbols were read, where the truth tells them."""
+    table = _table("Care symbols", "", *sums)
+    counts = [one.symbols or SymbolCounts() for one in sums.values()]
+    table.add_row("read right", *(_share(one.right, one.drawn) for one in counts))
+    table.add_row("wrong or made up", *(str(one.wrong) for one in counts))
+    table.add_row("sure and wrong", *(_share(one.sure_wrong, one.sure) for one in counts))
     return table
 
 

@@ -8,11 +8,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from intake.accuracy.drawn_symbols import Drawn, drawn_from_text
 from intake.errors import BalltagError, ExitCode
 from intake.records import FIELDS, Value
 from intake.wording import value_from_text
 
-OTHER_COLUMNS = ("picture", "tag", "kind", "text")
+OTHER_COLUMNS = ("picture", "tag", "kind", "text", "symbols")
 """Columns beside the fields: only ``picture`` must be there."""
 
 NO_KIND = "picture"
@@ -33,7 +34,8 @@ class TrueTag:
     counts from 1 within the picture, ``kind`` is the file's word for what sort of picture
     it is.
     ``values`` has all fields that the file has columns for, ``None`` where the tag does
-    not carry one; ``text`` is all its print, ``None`` where the file does not tell.
+    not carry one; ``text`` is all its print, ``symbols`` its drawn care symbols, ``None`` where
+    the file does not tell.
     ``about`` is what the file's other columns say.
     """
 
@@ -43,6 +45,7 @@ class TrueTag:
     kind: str
     values: Mapping[str, Value]
     text: str | None = None
+    symbols: Drawn | None = None
     about: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -68,8 +71,9 @@ def read_truth(path: Path, folder: Path) -> Truth:
     """The truth in the CSV file at ``path`` (UTF-8) about the pictures in ``folder``.
 
     Columns: ``picture`` (relative to ``folder`` or to the file), optionally ``tag``
-    (from 1), ``kind`` and ``text``, and any of :data:`~intake.records.FIELDS` in the
-    forms of :mod:`intake.wording`; an empty cell says that the tag carries no such thing.
+    (from 1), ``kind``, ``text`` and ``symbols`` (as
+    :func:`~intake.accuracy.drawn_symbols.drawn_from_text` takes them), and any of
+    :data:`~intake.records.FIELDS` in the forms of :mod:`intake.wording`; an empty cell says that the tag carries no such thing.
     What other columns say is only kept along.  Raises :class:`BadTruth`.
     """
     columns, rows = _table(path)
@@ -139,6 +143,7 @@ def _tag(
         kind=row.get("kind") or NO_KIND,
         values={name: _value(where, name, row[name]) for name in fields},
         text=row.get("text"),
+        symbols=_symbols(where, row["symbols"]) if "symbols" in row else None,
         about={name: cell for name, cell in row.items() if name not in (*OTHER_COLUMNS, *fields)},
     )
 
@@ -147,6 +152,13 @@ def _number(where: str, text: str) -> int:
     if not (text.isascii() and text.isdigit() and int(text) > 0):
         raise BadTruth(f"{where}: tag {text!r} is no number from 1 on; count the picture's tags")
     return int(text)
+
+
+def _symbols(where: str, text: str) -> Drawn:
+    try:
+        return drawn_from_text(text)
+    except ValueError as error:
+        raise BadTruth(f"{where}, symbols: {error}") from error
 
 
 def _value(where: str, name: str, text: str) -> Value:
