@@ -73,8 +73,9 @@ def read_truth(path: Path, folder: Path) -> Truth:
     Columns: ``picture`` (relative to ``folder`` or to the file), optionally ``tag``
     (from 1), ``kind``, ``text`` and ``symbols`` (as
     :func:`~intake.accuracy.drawn_symbols.drawn_from_text` takes them), and any of
-    :data:`~intake.records.FIELDS` in the forms of :mod:`intake.wording`; an empty cell says that the tag carries no such thing.
-    What other columns say is only kept along.  Raises :class:`BadTruth`.
+    :data:`~intake.records.FIELDS` in the forms of :mod:`intake.wording`; an empty cell
+    says that the tag carries no such thing.  What other columns say is only
+    kept along.  Raises :class:`BadTruth`.
     """
     columns, rows = _table(path)
     fields = [name for name in FIELDS if name in columns]

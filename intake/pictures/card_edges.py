@@ -1,7 +1,12 @@
-"""Where a tag's card ends on its kept picture, to a fraction of a pixel."""
+"""Where a tag's card ends, to a fraction of a pixel, seen in strips along its rim.
+
+A strip runs along one side of the card and across its edge.  Two pictures of one print are cut
+into strips by the same grid, so that edges can be compared by their height in the strip alone.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import cv2
@@ -9,87 +14,208 @@ import numpy as np
 import numpy.typing as npt
 
 from intake.pictures.load import Image
+from intake.pictures.straighten import MARGIN
 
 Floats = npt.NDArray[np.float32]
+Doubles = npt.NDArray[np.float64]
+Strips = list[Floats]
 
-_BAND = 0.03
-"""Share of the picture's longer side within which the card must end: it was cut out with a rim
-of a hundredth.  Rules and coloured bands that are printed on it mostly lie further in."""
+_WITHIN, _BEYOND = 0.035, 0.025
+"""How far a strip reaches into and out of the picture, in its longer sides.  The card was cut out
+with a rim of a hundredth; rules and coloured bands printed on it mostly lie further in."""
 
-_STATIONS = 60
-_FEWEST_STATIONS = 20
 _ENDS = (0.08, 0.92)
-"""An edge is looked for at so many places between these shares of a side."""
+_PARTS, _BINS = 32, 3
+"""An edge is looked for in so many parts of so many bins each between these shares of a side."""
 
-_LEAST_STEP = 8.0
-_OUTERMOST = 0.5
-_SHADOW = 0.007
-"""The edge is the outermost step in colour that is at least this share of the largest, or a
-larger one within this share of the longer side: a card's shadow ends a little outside of it."""
+_STEEPEST = 0.015
+_RISE_PX = 1.0
+"""How much an edge may lean against its side, in longer sides of the picture, and by how many
+pixels of rise the leaning lines that are tried differ."""
 
-_GROUND_DIFFERS = 6.0
-"""By so much of CIE L*a*b* (8 bits) do the sides of an edge differ.  A printed rule has paper on
-either side."""
+_FAINTEST = 1.2
+_SURE = 7.0
+_LEAST_EVEN = 0.6
+"""A step in CIE L*a*b* (8 bits) that an edge has at least, in colour and in deviations of its
+mean, and on how many parts of the line it goes the same way.  Along a whole line even white card
+on a white lid shows a step; print has one only here and there."""
 
-_WITHIN_PX = 1.2
-_LEAST_STRAIGHT = 0.65
-_DRAWS = 150
+_STATIONS = 80
+_NEAR_PX = 3
+_USUAL_PX = (1.0, 0.6, 0.4, 0.4)
+"""A line is fitted through the peaks at so many places within so many pixels of it, those further
+away than usual counting less."""
+
+_NEXT_TO_LARGEST = 0.25
+_APART_PX = 2.5
+_SOFT_PX = 5
+_MOST = 4
+
+_GROUND_DIFFERS = 1.5
+"""By so much do the sides of an edge differ.  A printed rule has paper on either side."""
 
 
 @dataclass(frozen=True, slots=True)
-class Edge:
-    """One straight edge of a card: two points of it, float64 of shape (2, 2), x and y in
-    pixels."""
+class Line:
+    """A line along a strip where the card may end: its heights (px) near both ends of the strip,
+    from the outside in, and its step in colour."""
 
-    points: npt.NDArray[np.float64]
+    heights: tuple[float, float]
+    strength: float
 
-    def distances_px(self, points: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
-        """How far each of ``points``, shape (n, 2), lies from the edge's line, with sign."""
-        along = self.points[1] - self.points[0]
-        across = np.array([-along[1], along[0]]) / np.hypot(*along)
-        return np.asarray((points - self.points[0]) @ across)
+    def apart_px(self, other: Line) -> float:
+        """How far it lies from another line of such a strip, at the end where that is more."""
+        return max(abs(a - b) for a, b in zip(self.heights, other.heights, strict=True))
 
 
-def card_edges(image: Image) -> list[Edge]:
-    """The straight edges of the card that ``image`` was cut out to show, at most four."""
-    colours = cv2.cvtColor(image, cv2.COLOR_RGB2LAB).astype(np.float32)
-    edges = (_upper_edge(np.rot90(colours, turns)) for turns in range(4))
+def side_grids(size: tuple[int, ...], *, is_round: bool = False) -> list[Floats]:
+    """The points of a picture of ``size`` (height, width) that its four strips show, each of
+    shape (across, along, 2), x and y in pixels; of an oval card the strips are sectors."""
     return [
-        Edge(_turned_back(points, turns, colours.shape[:2]))
-        for turns, points in enumerate(edges)
-        if points is not None
+        (_sector if is_round else _straight)(size, side).astype(np.float32) for side in range(4)
     ]
 
 
-def _upper_edge(colours: Floats) -> npt.NDArray[np.float64] | None:
-    """Two points of the edge at the top; ``None`` where there is no straight one."""
-    height, width = colours.shape[:2]
-    band_px = round(_BAND * max(height, width))
+def strips_of(image: Image, grids: list[Floats], matrix: Doubles) -> Strips:
+    """The strips of ``image`` in CIE L*a*b* (8 bits); ``matrix`` (3 by 3) takes the points of
+    ``grids`` to its pixels."""
+    colours = cv2.cvtColor(image, cv2.COLOR_RGB2LAB)
+    strips = []
+    for grid in grids:
+        x, y = _moved(grid, matrix)
+        strip = cv2.remap(colours, x, y, cv2.INTER_CUBIC, borderMode=cv2.BORDER_REPLICATE)
+        strips.append(np.asarray(strip, np.float32))
+    return strips
+
+
+def lines_along(strip: Floats, longest_px: int) -> list[Line]:
+    """The lines in a strip that may be the card's edge, the outermost first; ``longest_px`` is the
+    longer side of the picture."""
+    height, width = strip.shape[:2]
     # Along the edge the picture may be smoothed, across it hardly.
-    fine = cv2.GaussianBlur(np.ascontiguousarray(colours[: 2 * band_px]), (0, 0), 0.7)
-    strip = np.asarray(cv2.blur(fine, (9, 1)), np.float32)
-    steps = np.abs(strip[2 : band_px + 4] - strip[: band_px + 2]).sum(axis=2)
-    columns = np.linspace(_ENDS[0] * width, _ENDS[1] * width, _STATIONS).astype(int)
-    shadow_px = round(_SHADOW * max(height, width))
-    rows = np.array([_outermost(steps[:, column], shadow_px) for column in columns])
-    found = np.isfinite(rows)
-    if found.sum() < _FEWEST_STATIONS:
-        return None
-    line = _straight(columns[found].astype(float), rows[found])
-    if line is None or not _parts_card_from_ground(strip, line, columns):
-        return None
+    fine = np.asarray(cv2.GaussianBlur(strip, (0, 0), 0.7), np.float32)
+    steps = np.zeros_like(fine)
+    steps[1:-1] = fine[2:] - fine[:-2]
+    steepest_px = max(4, round(_STEEPEST * longest_px / _RISE_PX)) * _RISE_PX
+    rises = np.arange(-steepest_px, steepest_px + _RISE_PX / 2, _RISE_PX)
+    inner = steps[:, round(_ENDS[0] * width) : round(_ENDS[1] * width)]
+    size = (_BINS * _PARTS, height)
+    bins = np.asarray(cv2.resize(inner, size, interpolation=cv2.INTER_AREA), np.float32)
+    strength = np.stack([_seen_along(bins, rise) for rise in rises])
+    lines = []
+    for at_rise, row, value in _peaks(strength, rises):
+        heights = _refined(steps, float(row), float(rises[at_rise]))
+        if _parts_card_from_ground(fine, heights):
+            lines.append(Line(heights, value))
+    return sorted(lines, key=lambda line: sum(line.heights))
+
+
+# Strips
+
+
+def _straight(size: tuple[int, ...], side: int) -> Doubles:
+    height, width = size[:2]
+    across = np.arange(-round(_BEYOND * max(size)), round(_WITHIN * max(size)))[:, None]
+    along = np.arange(width if side % 2 == 0 else height)[None]
+    across, along = np.broadcast_arrays(across, along)
+    x, y = {
+        0: (along, across),
+        1: (width - 1 - across, along),
+        2: (width - 1 - along, height - 1 - across),
+        3: (across, height - 1 - along),
+    }[side]
+    return np.stack([x, y], axis=2).astype(np.float64)
+
+
+def _sector(size: tuple[int, ...], side: int) -> Doubles:
+    height, width = size[:2]
+    middle = np.array([width - 1, height - 1]) / 2
+    radii = np.array([width, height]) / 2 - MARGIN * max(size)
+    across = np.arange(-round(_BEYOND * max(size)), round(_WITHIN * max(size)))[:, None, None]
+    angles = np.linspace(-0.75, -0.25, round(0.75 * sum(radii))) * np.pi + side * np.pi / 2
+    way = np.stack([np.cos(angles), np.sin(angles)], axis=1)
+    outward = way / radii
+    outward /= np.linalg.norm(outward, axis=1)[:, None]
+    return middle + way * radii - across * outward
+
+
+def _moved(grid: Floats, matrix: Doubles) -> tuple[Floats, Floats]:
+    points = cv2.perspectiveTransform(grid.reshape(1, -1, 2).astype(np.float64), matrix)
+    x, y = points.reshape(-1, 2).T.reshape(2, *grid.shape[:2]).astype(np.float32)
+    return x, y
+
+
+# Lines in a strip
+
+
+def _peaks(strength: Floats, rises: Doubles) -> Iterator[tuple[int, int, float]]:
+    """The lines of most strength by rise, row and strength, the strongest first."""
+    left = strength.copy()
+    for _ in range(_MOST):
+        at_rise, row = (int(each) for each in np.unravel_index(int(left.argmax()), left.shape))
+        value = float(left[at_rise, row])
+        if value < max(_FAINTEST, _NEXT_TO_LARGEST * float(strength.max())):
+            return
+        yield at_rise, row, value
+        # What leans otherwise through the same place is the same line.
+        for other, rise in enumerate(rises):
+            reach = _APART_PX + abs(rise - rises[at_rise]) / 2
+            left[other, max(0, int(row - reach)) : int(row + reach) + 1] = 0
+
+
+def _seen_along(bins: Floats, rise_px: float) -> Floats:
+    """For lines that rise by ``rise_px`` over the strip, by their height in the middle: the mean
+    step in colour across them, 0 where not all of the line has it.  ``bins`` are the steps
+    between :data:`_ENDS`."""
+    height, count = bins.shape[:2]
+    columns = np.linspace(*_ENDS, count) - 0.5
+    heights = np.arange(height)[:, None] + columns * rise_px
+    low = np.clip(np.floor(heights).astype(int), 0, height - 2)
+    share = (heights - low)[..., None].clip(0, 1).astype(np.float32)
+    each = np.arange(count)
+    levelled = bins[low, each] * (1 - share) + bins[low + 1, each] * share
+    parts = levelled.reshape(height, _PARTS, _BINS, 3).mean(axis=2)
+    mean = np.median(parts, axis=1)
+    size = np.linalg.norm(mean, axis=1)
+    towards = mean / (size[:, None] + 1e-6)
+    sharp = np.einsum("rc,rc->r", _sharp_part(mean), towards)
+    strength = np.clip(np.minimum(sharp, size), 0, None)
+    along = np.einsum("rpc,rc->rp", parts, towards)
+    scatter = np.median(np.abs(along - np.median(along, axis=1)[:, None]), axis=1)
+    even = (along > 0.4 * strength[:, None]).mean(axis=1)
+    sure = (strength > _SURE * 1.48 * scatter / np.sqrt(_PARTS)) & (even > _LEAST_EVEN)
+    return np.asarray(np.where(sure, strength, 0), np.float32)
+
+
+def _sharp_part(steps: Floats) -> Floats:
+    """What ``steps``, row by row, have more than the rows around: a shadow goes by slowly."""
+    padded = np.pad(steps, [(_SOFT_PX, _SOFT_PX), (0, 0)], mode="edge")
+    around = (padded[: -2 * _SOFT_PX] + padded[2 * _SOFT_PX :]) / 2
+    return np.asarray(steps - around, np.float32)
+
+
+def _refined(steps: Floats, middle: float, rise_px: float) -> tuple[float, float]:
+    """Heights near both ends of the line through the steps' peaks near one of known height and
+    rise."""
+    height, width = steps.shape[:2]
     ends = np.array(_ENDS) * width
-    return np.stack([ends, line[0] * ends + line[1]], axis=1)
-
-
-def _outermost(steps: Floats, shadow_px: int) -> float:
-    """The row of the outermost large step; NaN where all are small."""
-    largest = float(steps.max())
-    if largest < _LEAST_STEP:
-        return float("nan")
-    first = int(np.argmax(steps > _OUTERMOST * largest))
-    row = first + int(np.argmax(steps[first : first + shadow_px + 1]))
-    return row + 1 + peak_offset(steps, row)
+    columns = np.linspace(ends[0], ends[1], _STATIONS).astype(int)
+    smooth = cv2.blur(steps, (9, 1))
+    rough = middle + (columns / width - 0.5) * rise_px
+    rows = np.round(rough).astype(int)[None] + np.arange(-_NEAR_PX, _NEAR_PX + 1)[:, None]
+    seen = smooth[np.clip(rows, 0, height - 1), columns[None]]
+    towards = np.median(seen[_NEAR_PX], axis=0)
+    along = np.asarray(seen @ (towards / (np.linalg.norm(towards) + 1e-6)), np.float32)
+    peaks = along.argmax(axis=0)
+    places = np.array(
+        [rows[peak, at] + peak_offset(along[:, at], int(peak)) for at, peak in enumerate(peaks)]
+    )
+    fit = np.polyfit(columns, rough, 1)
+    for usual in _USUAL_PX:
+        away = places - np.polyval(fit, columns)
+        fit = np.polyfit(columns, places, 1, w=1 / (1 + (away / usual) ** 2))
+    first, last = np.polyval(fit, ends)
+    return float(first), float(last)
 
 
 def peak_offset(values: Floats, place: int) -> float:
@@ -98,50 +224,16 @@ def peak_offset(values: Floats, place: int) -> float:
         return 0.0
     before, at, after = (float(value) for value in values[place - 1 : place + 2])
     bend = before - 2 * at + after
-    return 0.5 * (before - after) / bend if bend < 0 else 0.0
+    return float(np.clip(0.5 * (before - after) / bend, -1, 1)) if bend < 0 else 0.0
 
 
-def _straight(x: npt.NDArray[np.float64], y: npt.NDArray[np.float64]) -> tuple[float, float] | None:
-    """Slope and height at 0 of the line that most of the points lie on."""
-    rng = np.random.default_rng(0)
-    best = np.zeros(len(x), bool)
-    for _ in range(_DRAWS):
-        one, other = rng.choice(len(x), 2, replace=False)
-        slope = (y[other] - y[one]) / (x[other] - x[one])
-        near = np.abs(y - y[one] - slope * (x - x[one])) < _WITHIN_PX
-        if near.sum() > best.sum():
-            best = near
-    if best.sum() < _LEAST_STRAIGHT * _STATIONS:
-        return None
-    slope, start = np.polyfit(x[best], y[best], 1)
-    return float(slope), float(start)
-
-
-def _parts_card_from_ground(
-    strip: Floats, line: tuple[float, float], columns: npt.NDArray[np.int_]
-) -> bool:
-    rows = np.asarray(line[0] * columns + line[1], np.float64)
+def _parts_card_from_ground(strip: Floats, heights: tuple[float, float]) -> bool:
+    columns = np.linspace(*_ENDS, 8 * _PARTS) * strip.shape[1]
+    rows = np.linspace(*heights, len(columns))
     inside, outside = (_colour_along(strip, rows + away, columns) for away in (4, -4))
     return bool(np.abs(inside - outside).sum() > _GROUND_DIFFERS)
 
 
-def _colour_along(
-    strip: Floats, rows: npt.NDArray[np.float64], columns: npt.NDArray[np.int_]
-) -> Floats:
+def _colour_along(strip: Floats, rows: Doubles, columns: Doubles) -> Floats:
     places = np.clip(np.round(rows).astype(int), 0, len(strip) - 1)
-    return np.asarray(np.median(strip[places, columns], axis=0), np.float32)
-
-
-def _turned_back(
-    points: npt.NDArray[np.float64], quarter_turns: int, size: tuple[int, ...]
-) -> npt.NDArray[np.float64]:
-    """``points`` on a picture that ``np.rot90`` turned, on the picture of ``size`` before."""
-    height, width = size
-    x, y = points.T
-    places = {
-        0: (x, y),
-        1: (width - 1 - y, x),
-        2: (width - 1 - x, height - 1 - y),
-        3: (y, height - 1 - x),
-    }
-    return np.stack(places[quarter_turns], axis=1)
+    return np.asarray(np.median(strip[places, columns.astype(int)], axis=0), np.float32)

@@ -29,6 +29,13 @@ _PEAK_PX = 4
 _ROUNDS = 12
 _SOFTEST_PX = 0.15
 
+_AT_PLACE_PX = 0.8
+_TOGETHER = 4
+_AROUND = 6
+_AS_MANY = 0.95
+"""A flat card is believed when it, with a piece of print that moved as one, puts nearly as many
+blocks in their place as a bent one."""
+
 
 @dataclass(frozen=True, slots=True)
 class Shifts:
@@ -71,6 +78,35 @@ def print_shifts(over: Overlay) -> Shifts:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """Shifts parted into what laying over and bending did and what the print did by itself.
+
+    ``own`` of shape (n, 2) is how far each block moved by itself; ``bend`` (px) how far half of the
+    print was moved because the card is bent in one picture against the other, 0 for flat cards.
+    """
+
+    own: Doubles
+    bend: float
+
+
+def parted(shifts: Shifts, size: tuple[int, ...]) -> Parts:
+    """Shifts of a bent card, or of a flat one some of whose print moved as one: whichever
+    explains clearly more of the blocks."""
+    flat = _beside_flat(shifts)
+    if flat is not None:
+        away = np.hypot(*flat.T)
+        moved = _moved_as_one(shifts.places[away > _AT_PLACE_PX], flat[away > _AT_PLACE_PX])
+        explained = int((away <= _AT_PLACE_PX).sum()) + moved
+    smooth = smooth_part(shifts, size)
+    own = shifts.by_px - smooth
+    by_bend = int((np.hypot(*own.T) <= _AT_PLACE_PX).sum())
+    if flat is not None and explained >= _AS_MANY * by_bend:
+        return Parts(_jumped(shifts, flat), 0.0)
+    bend = float(np.median(np.hypot(*(smooth - np.median(smooth, axis=0)).T)))
+    return Parts(_jumped(shifts, own), bend)
+
+
 def smooth_part(shifts: Shifts, size: tuple[int, ...]) -> Doubles:
     """The part of the shifts that a bent card makes: a surface of the third order (of a lower
     one for few blocks) through most of them."""
@@ -92,6 +128,41 @@ def smooth_part(shifts: Shifts, size: tuple[int, ...]) -> Doubles:
     return np.asarray(fitted)
 
 
+def _beside_flat(shifts: Shifts) -> Doubles | None:
+    """How far each block lies from where the flat card that most of them show would have it."""
+    there = shifts.places + shifts.by_px
+    matrix, _ = cv2.findHomography(
+        there, shifts.places, cv2.USAC_MAGSAC, _AT_PLACE_PX, maxIters=3000, confidence=0.999
+    )
+    if matrix is None:
+        return None
+    return np.asarray(cv2.perspectiveTransform(there[None], matrix)[0] - shifts.places)
+
+
+def _moved_as_one(places: Doubles, by_px: Doubles) -> int:
+    """How many of the blocks moved as one stiff piece."""
+    if len(places) < _TOGETHER:
+        return 0
+    _, taken = cv2.estimateAffinePartial2D(
+        places, places + by_px, method=cv2.RANSAC, ransacReprojThreshold=_AT_PLACE_PX
+    )
+    count = 0 if taken is None else int(taken.sum())
+    return count if count >= _TOGETHER else 0
+
+
+def _jumped(shifts: Shifts, own: Doubles) -> Doubles:
+    """``own``, where a block did not only go along with those around it that stayed."""
+    still = np.hypot(*own.T) <= _AT_PLACE_PX
+    if still.sum() < _AROUND:
+        return own
+    places, by_px = shifts.places[still], shifts.by_px[still]
+    distances = np.linalg.norm(shifts.places[:, None] - places[None], axis=2)
+    nearest = np.argsort(distances, axis=1)[:, :_AROUND]
+    jump = np.hypot(*(shifts.by_px - np.median(by_px[nearest], axis=1)).T)
+    share = np.minimum(1, jump / (np.hypot(*own.T) + 1e-6))
+    return np.asarray(own * share[:, None])
+
+
 def _only_peak(alike: Floats) -> tuple[float, float] | None:
     """Where the peak of ``alike`` lies from its middle; ``None`` for one at the rim, and where
     another is nearly as high."""
@@ -109,7 +180,7 @@ def _only_peak(alike: Floats) -> tuple[float, float] | None:
     )
 
 
-def cluster_shift_px(places: Doubles, by_px: Doubles, together: int = 4) -> float:
+def cluster_shift_px(places: Doubles, by_px: Doubles, together: int = _TOGETHER) -> float:
     """How far the ``together`` neighbouring blocks that moved most have moved, by the median of
     each such group; the second largest group, for one may be chance."""
     if len(places) < together:

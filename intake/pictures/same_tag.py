@@ -9,6 +9,7 @@ print, so light, scale and angle do not matter.
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -18,33 +19,48 @@ from typing import Any
 import cv2
 import numpy as np
 
-from intake.pictures.card_edges import card_edges
+from intake.pictures.card_edges import Line, lines_along, side_grids, strips_of
 from intake.pictures.laid_over import Doubles, Overlay, laid_over
-from intake.pictures.print_shifts import cluster_shift_px, print_shifts, smooth_part
+from intake.pictures.load import Image
+from intake.pictures.print_shifts import cluster_shift_px, parted, print_shifts
 
 _FEWEST_BLOCKS = 12
 _PER_MILLE = 1000.0
 _STRAY = 2.5
-_FARTHEST = 0.025
-"""No cut strays by more of the longer side: 2 mm on a tag of 80 mm, when one and a half is much
-(common practice among printers, from memory, no source)."""
+_SIDES = 4
+_FARTHEST = 25.0
+"""No cut strays by more thousandths of the longer side: 2 mm on a tag of 80 mm, when one and a
+half is much (common practice among printers, from memory, no source)."""
+
+FEWEST_SIDES = 3
+LEAST_OTHERWISE = 1.75
+STILL_TO = 1.0
+"""Of no one tag has print moved by more thousandths, however alike its edges are."""
+
+FLAT_TO = 0.25
+"""Of a card that is bent by more (thousandths of its longer side) edges tell nothing."""
+
+_ALIKE, _OTHERWISE = (0.2, 0.8), (0.8, 2.5)
+_MOVED = (0.8, 3.0)
+"""Thousandths between which an edge turns from alike to not alike, from not otherwise to
+otherwise, and print from at its place to moved.  On a tag of 10 cm a thousandth is 0.1 mm: as
+well as the best cutters cut (common practice among printers, from memory, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Likeness:
     """How two pictures of a print compare; lengths in thousandths of the longer side.
 
-    ``edges_apart`` is how far the card's edges are from each other when the print lies on
-    print: the (lower) median over the ``sides`` that both show, so that an edge or two that were
-    mistaken do not make two tags of one, and ``worst_edge_apart`` the largest;
-    ``print_apart`` how far some of the print has moved within the rest; ``bend`` how far half of
+    ``edges_apart`` is how far the card's edges are from each other when the print lies on print,
+    a number for each side that both show, in order of size; where an edge is one of several lines,
+    that of the nearest two.  ``marked_edges_apart`` is the same for the most marked lines.
+    ``print_apart`` is how far some of the print has moved within the rest; ``bend`` how far half of
     it has where the card is bent in one picture against the other; ``unlike`` the share of print
     that looks different.
     """
 
-    edges_apart: float
-    worst_edge_apart: float
-    sides: int
+    edges_apart: tuple[float, ...]
+    marked_edges_apart: tuple[float, ...]
     print_apart: float
     bend: float
     unlike: float
@@ -59,17 +75,14 @@ def likeness(one_jpeg: bytes, other_jpeg: bytes) -> Likeness | None:
     shifts = print_shifts(over)
     if len(shifts.places) < _FEWEST_BLOCKS:
         return None
-    size = over.print.shape
-    unit = max(size) / _PER_MILLE
-    smooth = smooth_part(shifts, size)
-    own = shifts.by_px - smooth
-    apart_px = _edges_apart_px(over, _flat_matrix(over, shifts.places, shifts.by_px, own))
+    unit = max(over.print.shape) / _PER_MILLE
+    parts = parted(shifts, over.print.shape)
+    apart = _edges_apart(over, _flat_matrix(over, shifts.places, shifts.by_px, parts.own))
     return Likeness(
-        edges_apart=apart_px[(len(apart_px) - 1) // 2] / unit if apart_px else 0.0,
-        worst_edge_apart=apart_px[-1] / unit if apart_px else 0.0,
-        sides=len(apart_px),
-        print_apart=cluster_shift_px(shifts.places, own) / unit,
-        bend=float(np.median(np.hypot(*(smooth - np.median(smooth, axis=0)).T))) / unit,
+        edges_apart=tuple(sorted(near for near, _ in apart)),
+        marked_edges_apart=tuple(sorted(marked for _, marked in apart)),
+        print_apart=cluster_shift_px(shifts.places, parts.own) / unit,
+        bend=parts.bend / unit,
         unlike=shifts.unlike,
     )
 
@@ -84,18 +97,50 @@ def _flat_matrix(over: Overlay, places: Doubles, by_px: Doubles, own: Doubles) -
     return over.matrix if refined is None else np.asarray(refined, np.float64)
 
 
-def _edges_apart_px(over: Overlay, matrix: Doubles) -> list[float]:
-    """For each edge of the other card how far its ends are from the nearest edge of the first,
-    the nearest first."""
-    edges = card_edges(over.image)
-    apart = []
-    for other in card_edges(over.other_image):
-        ends = cv2.perspectiveTransform(other.points[None], matrix)[0]
-        near = [float(np.abs(edge.distances_px(ends)).max()) for edge in edges]
-        # What is further away is no cut that strayed but something else that was seen.
-        if near and min(near) < _FARTHEST * max(over.print.shape):
-            apart.append(min(near))
-    return sorted(apart)
+def _edges_apart(over: Overlay, matrix: Doubles) -> list[tuple[float, float]]:
+    """For each side how far (in thousandths) the card's edges are apart: the nearest two lines
+    that may be the edges, and the two most marked ones."""
+    back = np.asarray(np.linalg.inv(matrix), np.float64)
+    best: list[tuple[float, float]] = []
+    for is_round in (False, True):
+        for image, other, there in (
+            (over.image, over.other_image, back),
+            (over.other_image, over.image, matrix),
+        ):
+            found = _sides_apart(image, other, there, is_round)
+            if len(found) > len(best):
+                best = found
+            if len(best) == _SIDES:
+                break
+        if len(best) > _SIDES / 2:
+            break
+    # What is further away is no cut that strayed but something else that was seen.
+    return [each for each in best if each[0] < _FARTHEST]
+
+
+def _sides_apart(
+    image: Image, other: Image, matrix: Doubles, is_round: bool
+) -> list[tuple[float, float]]:
+    """As :func:`_edges_apart` over the sides of the first picture that both show; ``matrix`` takes
+    its pixels to those of the second."""
+    grids = side_grids(image.shape[:2], is_round=is_round)
+    longest_px = max(image.shape[:2])
+    own, others = (
+        [lines_along(strip, longest_px) for strip in strips_of(*each)]
+        for each in ((image, grids, np.eye(3)), (other, grids, matrix))
+    )
+    unit = longest_px / _PER_MILLE
+    return [
+        tuple(each / unit for each in _apart_px(*lines))
+        for lines in zip(own, others, strict=True)
+        if all(lines)
+    ]
+
+
+def _apart_px(lines: Sequence[Line], others: Sequence[Line]) -> tuple[float, float]:
+    near = min(line.apart_px(other) for line in lines for other in others)
+    marked = [max(each, key=lambda line: line.strength) for each in (lines, others)]
+    return near, marked[0].apart_px(marked[1])
 
 
 class Verdict(StrEnum):
@@ -114,24 +159,46 @@ def verdict(one_jpeg: bytes, other_jpeg: bytes) -> Verdict:
 
 
 def judged(found: Likeness) -> Verdict:
-    """What a likeness says.  Its bounds are in ``same_tag.json`` beside this file, and
-    ``fixtures/fit_same_tag.py`` finds them on drawn pairs.
+    """What a likeness says.  The model is in ``same_tag.json`` beside this file;
+    ``fixtures/fit_same_tag.py`` fits it to drawn pairs.
 
-    Two tags are said only where the card was cut otherwise and the print moved as well: an edge
-    alone may be mistaken for another.
+    Whatever the model says, one tag is said only of flat cards whose print did not move and that
+    show :data:`FEWEST_SIDES` sides, and two tags only on :data:`LEAST_OTHERWISE` pieces of
+    evidence: of two edges both may be mistaken for the card's, and one may well be.
     """
-    bounds = _bounds()
-    if found.sides < bounds["fewest_sides"] or found.bend > bounds["flat_to"]:
-        return Verdict.UNSURE
-    if all(getattr(found, name) <= most for name, most in bounds["one_tag_most"].items()):
-        return Verdict.SAME
-    if all(getattr(found, name) >= least for name, least in bounds["two_tags_least"].items()):
+    model = _model()
+    votes = evidence(found)
+    for_one = model["start"] + sum(model["weights"][name] * vote for name, vote in votes.items())
+    may_be_two = votes["otherwise"] + votes["moved"] >= LEAST_OTHERWISE
+    if may_be_two and for_one <= model["two_tags_to"]:
         return Verdict.ANOTHER
-    return Verdict.UNSURE
+    may_be_one = (
+        found.bend <= FLAT_TO
+        and found.print_apart <= STILL_TO
+        and len(found.edges_apart) >= FEWEST_SIDES
+    )
+    return Verdict.SAME if may_be_one and for_one >= model["one_tag_from"] else Verdict.UNSURE
+
+
+def evidence(found: Likeness) -> dict[str, float]:
+    """What speaks for one tag and for two: how many sides of the card were cut alike and how many
+    otherwise, and whether some of the print has moved (0 to 1).  A bent card shows no sides."""
+    is_flat = found.bend <= FLAT_TO
+    return {
+        "alike": sum(1 - _rising(each, _ALIKE) for each in found.marked_edges_apart) * is_flat,
+        "otherwise": sum(_rising(each, _OTHERWISE) for each in found.edges_apart) * is_flat,
+        "moved": _rising(found.print_apart, _MOVED),
+    }
+
+
+def _rising(value: float, limits: tuple[float, float]) -> float:
+    """0 up to the lower of ``limits``, 1 from the upper one on, by the logarithm between."""
+    low, high = limits
+    return float(np.clip(np.log(max(value, low) / low) / np.log(high / low), 0, 1))
 
 
 @cache
-def _bounds() -> dict[str, Any]:
+def _model() -> dict[str, Any]:
     text = resources.files("intake.pictures").joinpath("same_tag.json").read_text("utf-8")
-    bounds: dict[str, Any] = json.loads(text)
-    return bounds
+    model: dict[str, Any] = json.loads(text)
+    return model
