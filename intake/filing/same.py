@@ -29,8 +29,8 @@ NEAR_HASH_BITS = 48
 themselves.  Copies that are compressed anew, resized and cut out again stay below it."""
 
 MOST_COMPARED = 12
-"""With how many earlier tags of its shade and lot one is compared by picture, about a second
-each; where there are more, the user is asked."""
+"""With how many earlier tags of its shade and lot one is compared by picture, about two
+seconds each; where there are more, the user is asked."""
 
 RECENT = 64
 """Among so many tags that came last the other side of one is looked for."""
