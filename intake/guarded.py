@@ -18,6 +18,7 @@ import time
 import warnings
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 from queue import SimpleQueue
 from shutil import rmtree
@@ -28,6 +29,7 @@ import psutil
 
 from intake.errors import BalltagError, PictureError, TooLarge, TooSlow
 from intake.records import PictureReading
+from intake.stages import clock, process_start_s, spent, stage
 
 STEP_S = 20.0
 """A page or tag takes 1 to 5 s; a worker that is on one for so long hangs.  Where more is to be
@@ -183,12 +185,19 @@ def serve(folder: str) -> None:
     asked: SimpleQueue[Path] = SimpleQueue()
     listening = Thread(target=_listen, args=(asked, folder), daemon=True)
     listening.start()
-    from intake.worker import worker_readers  # after the listening began: it takes a moment
+    clock().add("start", time.time() - process_start_s())
+    with stage("start"):
+        from intake.worker import worker_readers  # after the listening began: it takes a moment
 
-    worker_readers()
+        worker_readers()
     with suppress(BrokenPipeError):
         while True:
-            _send(answers, _read(asked.get(), lambda: _send(answers, None)))
+            with stage("wait"):
+                file = asked.get()
+            answer = _read(file, lambda: _send(answers, None))
+            if isinstance(answer, PictureReading):
+                answer = replace(answer, spent=spent())
+            _send(answers, answer)
     listening.join()  # which ends us
 
 

@@ -266,10 +266,22 @@ class TagReading:
 
 
 @dataclass(frozen=True, slots=True)
+class Spent:
+    """Seconds that a process spent by stage, up to ``until_s``, since it was last asked or
+    was started.  Times are seconds as :func:`time.time` counts them."""
+
+    process: int
+    process_start_s: float
+    until_s: float
+    seconds: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
 class PictureReading:
     """What one picture gave: its tags, and where it failed (wholly, or from some page on)
-    the error."""
+    the error.  ``spent`` is what its worker spent on it, where it told."""
 
     picture: str
     tags: tuple[TagReading, ...]
     error: BalltagError | None = None
+    spent: Spent | None = field(default=None, compare=False)

@@ -19,8 +19,10 @@ from intake.filing.record import Record, record_cells, record_id
 from intake.pictures.load import digest
 from intake.pictures.walk import picture_files
 from intake.pool import read_pictures
+from intake.profile import WAIT, Profile
 from intake.records import FIELDS, Field, Outcome, PictureReading, State, TagReading
 from intake.shades.known import read_card
+from intake.stages import each_in_stage, stage
 from intake.watched import Watched
 from intake.wording import value_from_text
 
@@ -48,6 +50,7 @@ def intake(
     jobs: int | None = None,
     executor: Executor | None = None,
     balls: int | None = None,
+    profile: Profile | None = None,
 ) -> Generator[TagResult]:
     """Read ``pictures`` (files and folders) into ``stash`` (.csv or .parquet).
 
@@ -60,18 +63,32 @@ def intake(
     Each tag stands for ``balls`` balls where that is given, else for as many as the name of
     its picture gives (:mod:`intake.filing.given_balls`) or as it says itself.
 
+    A ``profile`` is told where the time goes; its ``end`` is for the caller to call.
+
     Raises a :class:`~intake.errors.BalltagError` where the run as a whole cannot go on
     (no picture, a stash that cannot be read or written); a bad picture is a result.
     """
     files = picture_files([Path(picture) for picture in pictures])
     filing = Filing(stash, shade_card, balls)
-    return _closing(filing, read_pictures(files, jobs, executor, filing.taken_in.has))
+    readings = read_pictures(files, jobs, executor, filing.taken_in.has)
+    return _closing(filing, readings, profile)
 
 
-def _closing(filing: Filing, readings: Generator[PictureReading]) -> Generator[TagResult]:
+def _closing(
+    filing: Filing, readings: Generator[PictureReading], profile: Profile | None
+) -> Generator[TagResult]:
     """The results of ``readings``, whose workers end with them, also where they are left."""
     with closing(readings):
-        yield from filing.file_all(readings)
+        yield from filing.file_all(_waited_for(readings, profile))
+
+
+def _waited_for(
+    readings: Iterable[PictureReading], profile: Profile | None
+) -> Iterator[PictureReading]:
+    for reading in each_in_stage(WAIT, readings):
+        if profile is not None:
+            profile.add(reading)
+        yield reading
 
 
 def picture_count(pictures: Iterable[str | os.PathLike[str]]) -> int:
@@ -115,7 +132,8 @@ class Filing:
                 ids.append(result.id)
                 yield result
             if picture.error is None:
-                self.taken_in.add(picture.tags[0].digest, ids)
+                with stage("file"):
+                    self.taken_in.add(picture.tags[0].digest, ids)
 
     def file(self, picture: PictureReading, name: str = "") -> Iterator[TagResult]:
         """File or queue the tags of one picture; each result comes after it is kept for
@@ -125,10 +143,13 @@ class Filing:
             counted = with_given_balls(
                 reading, self._balls, name=name or picture.picture, is_alone=is_alone
             )
-            matched = self._known.applied(counted)
-            taken = self.cabinet.take(matched)
+            with stage("match"):
+                matched = self._known.applied(counted)
+            with stage("file"):
+                taken = self.cabinet.take(matched)
             if taken.record is not None:
-                self._known.add(taken.record)
+                with stage("match"):
+                    self._known.add(taken.record)
             yield TagResult(
                 picture=picture.picture,
                 tag=reading.tag,

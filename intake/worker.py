@@ -22,6 +22,7 @@ from intake.reading.read import Readers, read_tag
 from intake.reading.second_reader import second_reader
 from intake.reading.tesseract_data import DANISH, knows, language_sets
 from intake.records import Barcode, Field, Line, PictureReading, Quad, Symbol, TagReading
+from intake.stages import each_in_stage, stage
 from intake.symbols.read import read_symbols, without_symbols
 
 _TELLING = ("lot", "fibre", "length_m", "mass_g", "care", "weight_class")
@@ -63,9 +64,10 @@ def read_picture(path: Path, step: Callable[[], None] = lambda: None) -> Picture
 
 def _tags(path: Path, readers: Readers, step: Callable[[], None]) -> Iterator[TagReading]:
     """The tags of a picture, numbered from 1 through all of its pages."""
-    file_digest = digest(path)
+    with stage("load"):
+        file_digest = digest(path)
     number = 0
-    for page in pages(path):
+    for page in each_in_stage("load", pages(path)):
         step()
         for reading in _tags_of_page(path, file_digest, page, readers, step):
             number += 1
@@ -82,19 +84,25 @@ def _tags_of_page(
         image, lines = read_tag(cut_out(page.image, quad), readers)
         if not lines:
             continue
-        barcodes = tuple(find_barcodes(image))
-        symbols = read_symbols(image, lines)
-        lines = without_symbols(lines, symbols)
+        with stage("barcodes"):
+            barcodes = tuple(find_barcodes(image))
+        with stage("symbols"):
+            symbols = read_symbols(image, lines)
+            lines = without_symbols(lines, symbols)
+        with stage("parse"):
+            fields = tag_fields(lines, barcodes, symbols)
+        with stage("keep"):
+            print_, jpeg = print_hash(image), tag_jpeg(image)
         reading = TagReading(
             picture=str(path),
             page=page.number,
             tag=0,
             digest=file_digest,
-            print_hash=print_hash(image),
-            jpeg=tag_jpeg(image),
+            print_hash=print_,
+            jpeg=jpeg,
             lines=lines,
             barcodes=barcodes,
-            fields=tag_fields(lines, barcodes, symbols),
+            fields=fields,
             symbols=symbols,
         )
         reading = _on_kept_picture(reading, kept_scale(image))

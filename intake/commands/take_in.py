@@ -38,15 +38,24 @@ def intake_command(
     as_json: Annotated[
         bool, typer.Option("--json", help="Print one line of JSON a tag instead of the table.")
     ] = False,
+    with_profile: Annotated[
+        bool,
+        typer.Option(
+            "--profile", help="Say in a table where the time went; of this machine's workers."
+        ),
+    ] = False,
 ) -> None:
     """Read pictures of tags: file what is sure, queue the rest."""
     from intake.console import say, with_progress
+    from intake.profile import Profile
     from intake.reports.intake import Tally, json_line
     from intake.run import intake, picture_count
+    from intake.stages import process_start_s
 
     warn_of_missing_reader()
     warn_of_conflict_copies(stash)
     tally = Tally()
+    profile = Profile(process_start_s()) if with_profile else None
     with (
         _reached(cluster) as there,
         closing(
@@ -57,6 +66,7 @@ def intake_command(
                 balls=balls,
                 jobs=jobs or (there.workers if there else None),
                 executor=there.executor if there else None,
+                profile=profile,
             )
         ) as results,
     ):
@@ -67,6 +77,13 @@ def intake_command(
     if not as_json:
         say(tally.table())
         _say_how_to_answer(tally, stash)
+    if profile is not None:
+        from rich.console import Console
+
+        from intake.reports.profile import profile_table
+
+        profile.end()
+        Console(stderr=True, width=100).print(profile_table(profile))
     raise typer.Exit(tally.exit_code)
 
 

@@ -29,6 +29,7 @@ from intake.pictures.quads import (
     tilt_deg,
 )
 from intake.pictures.regions import LINES_OF_A_TAG, Lines, Region, lies_in
+from intake.stages import stage
 
 WORKING_SIDE_PX = 640
 CROWDED_SIDE_PX = 1000
@@ -54,6 +55,7 @@ _APART_PX = 1.5
 _BORDER_PX = 3
 
 
+@stage("find")
 def find_tags(image: Image, text_quads: Points) -> list[Points]:
     """Corners of every tag in a picture, in rows from the top, each row from the left.
 

@@ -7,6 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from intake.pictures.load import Image
+from intake.stages import stage
 
 Corners = npt.NDArray[np.float32]
 """Four corners, shape (4, 2): top left, top right, bottom right, bottom left; pixels."""
@@ -15,6 +16,7 @@ MARGIN = 0.01
 """Width of the rim that is kept around a tag, as a share of its longer side."""
 
 
+@stage("straighten")
 def cut_out(image: Image, quad: Corners) -> Image:
     """The part of ``image`` within ``quad``, with a small rim, warped to a rectangle.
 

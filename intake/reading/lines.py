@@ -16,6 +16,7 @@ from rapidfuzz.distance import Levenshtein
 
 from intake.reading.base import Image, Quads
 from intake.records import Letter, Line, Quad, Reading
+from intake.stages import stage
 
 _PAD = 0.06
 """Share of a line's height that is cut out beyond its box on each side: the finder's
@@ -49,6 +50,7 @@ _RINGED = "åÅ"
 _LIGATURES = {"ae": "æ", "AE": "Æ", "Ae": "Æ", "oe": "œ", "OE": "Œ"}
 
 
+@stage("straighten")
 def cut_lines(image: Image, quads: Quads) -> list[Image]:
     """Each box of ``quads`` as a level picture of its own, text running left to right."""
     return [_cut(image, quad) for quad in quads]
@@ -113,6 +115,7 @@ def open_codes(line: Line) -> list[tuple[int, int]]:
     ]
 
 
+@stage("straighten")
 def cut_word(image: Image, line: Line, start: int, end: int) -> Image:
     """Letters ``start`` to ``end`` of ``line`` as a picture of their own."""
     room = _WORD_ROOM * line.height_px / max(line.width_px, 1.0)
@@ -138,6 +141,7 @@ def confirmed(line: Line, start: int, end: int) -> Line:
     )
 
 
+@stage("parse")
 def merge(quad: Quad, first: Reading, second: Reading | None) -> Line:
     """One line from both readings.
 

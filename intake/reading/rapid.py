@@ -20,6 +20,7 @@ from rapidocr.ch_ppocr_rec.utils import CTCLabelDecode
 
 from intake.reading.base import Image, LineFinder, Quads, Reader
 from intake.records import Letter, Reading
+from intake.stages import stage
 
 LONGEST_SIDE_PX = 1600
 """The line finder sees no picture larger than this; letters stay legible to it down to
@@ -52,6 +53,7 @@ class RapidReader(LineFinder, Reader):
         recogniser = self._engine._load_rec_model()
         recogniser.postprocess_op = _LatinDecoder(recogniser.postprocess_op.character)
 
+    @stage("detect")
     def find_lines(self, image: Image) -> Quads:
         """See :meth:`LineFinder.find_lines`."""
         found = self._engine(_bgr(image), use_det=True, use_cls=False, use_rec=False)
@@ -59,6 +61,7 @@ class RapidReader(LineFinder, Reader):
             return np.zeros((0, 4, 2), np.float32)
         return np.asarray(found.boxes, np.float32)
 
+    @stage("recognise")
     def read(self, lines: Sequence[Image]) -> list[Reading]:
         """See :meth:`Reader.read`."""
         if not lines:

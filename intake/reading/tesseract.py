@@ -17,6 +17,7 @@ from intake.reading.base import Image, Reader
 from intake.reading.line_pictures import DPI, PLAIN, Manner, shown
 from intake.reading.tesseract_words import letters_by_page
 from intake.records import Reading
+from intake.stages import stage
 
 
 class TesseractProgram(Reader):
@@ -29,6 +30,7 @@ class TesseractProgram(Reader):
         self._languages = languages
         self._manner = manner
 
+    @stage("second reader")
     def read(self, lines: Sequence[Image]) -> list[Reading]:
         """See :meth:`Reader.read`."""
         if not lines:

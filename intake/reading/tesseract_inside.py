@@ -16,6 +16,7 @@ from intake.reading.base import Image, Reader
 from intake.reading.line_pictures import DPI, PLAIN, Grey, Manner, shown
 from intake.reading.tesseract_words import letters_by_page
 from intake.records import Letter, Reading
+from intake.stages import stage
 
 _ONE_AT_A_TIME = Lock()
 
@@ -37,6 +38,7 @@ class TesseractInside(Reader):
         self._engine = _loaded(languages, folder)
         self._manner = manner
 
+    @stage("second reader")
     def read(self, lines: Sequence[Image]) -> list[Reading]:
         """See :meth:`Reader.read`."""
         with _ONE_AT_A_TIME:

@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from intake.reading.base import Image, Quads
+from intake.stages import stage
 
 Quad = npt.NDArray[np.float32]
 
@@ -47,6 +48,7 @@ def text_angle_deg(quads: Quads) -> float:
     return (angle - 90) % -180 + 90
 
 
+@stage("straighten")
 def level(image: Image, quads: Quads) -> tuple[Image, Quads]:
     """``image`` turned so that most print runs level, with its boxes; the ground that
     comes into view takes the picture's edge colour."""
@@ -55,6 +57,7 @@ def level(image: Image, quads: Quads) -> tuple[Image, Quads]:
     return image, np.array([_started_top_left(quad) for quad in quads], np.float32)
 
 
+@stage("straighten")
 def upside_down(image: Image, quads: Quads) -> tuple[Image, Quads]:
     """``image`` and its boxes turned by half a turn."""
     height_px, width_px = image.shape[:2]
