@@ -565,3 +565,9 @@ def test_a_day_and_month_are_no_code() -> None:
     found = parse(lines_from("Mirto", "lottoLU886", "3.1."), [])
     assert found["lot"].value == "LU886"
     assert not found["shade_code"].value
+
+
+def test_a_pair_without_the_caption_that_stands_elsewhere_is_asked_about_as_the_shade() -> None:
+    lines = [line_from("FLEECEWATCH 61.560.2"), at(line_from("Shade no"), 900, 400)]
+    code = parse([*lines, at(line_from("Lot 99213"), 0, 80)], [])["shade_code"]
+    assert code.state is not State.SURE

@@ -335,7 +335,7 @@ def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str
         last = said[-1]
         word = sheet.text[last.start : last.end]
         at_the_end = sheet.text[last.end :].partition("\n")[0].strip() == ""
-        loose = last.kind in ("unread", "harmless")
+        loose = last.kind in ("unread", "harmless", "wash", "not")
         if loose and at_the_end and word in FIRST_WORDS and any(tells(event) for event in said):
             yield f"'{sheet.printed(last.start, last.end)}' at the end of the care words goes on"
 

@@ -198,7 +198,9 @@ def _token(text: str, words: Sequence[re.Match[str]]) -> tuple[int, Token]:
         if meanings:
             return size, Token(words[0].start(), words[size - 1].end(), meanings)
     word = words[0]
-    return 1, Token(*word.span(), filler=word[0] in FILLERS or len(word[0]) == 1)
+    beside = text[max(0, word.start() - 1) : word.start()] + text[word.end() : word.end() + 1]
+    broken = any(sign.isdigit() for sign in beside)
+    return 1, Token(*word.span(), filler=word[0] in FILLERS and not broken)
 
 
 def _may_be_negation(word: str) -> bool:

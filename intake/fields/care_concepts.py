@@ -169,7 +169,7 @@ FILLERS = listed(
     " temperatures; degrees; degree; inside; side; reverse; towel; surface; air; water; item;"
     " items; garment; article; yarn; knit; when; if; needed; necessary; recommended; iron; well;"
     " very; direct; strong; normal; separately; shape; into; reshape; reshaped; cold; warm;"
-    " lukewarm; soap; detergent; c; f; mit; bei; bis; im; der; die; das; den; dem; des; auf; zum;"
+    " lukewarm; soap; detergent; mit; bei; bis; im; der; die; das; den; dem; des; auf; zum;"
     " zur; am; fur; von; vor; aus; und; nur; sich; ist; sind; werden; lassen; lasst; stufe; hitze;"
     " temperatur; einstellung; eisen; handtuch; flache; lage; form; ziehen; luft; bitte; immer;"
     " direkte; direkter; starker; linke; links; seite; ein; eine; einem; einer; kalt; wasser;"

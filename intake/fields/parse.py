@@ -184,7 +184,9 @@ def _identity(
     # A name that a ribbon repeats is the maker's everywhere.
     repeated = {str(one.value).casefold() for one in named if one}
     rest = [piece for piece in rest if piece.text.casefold() not in repeated]
-    shades = find_shade(links, rest)
+    shades = find_shade(
+        links, rest, captioned=any(caption.role is Role.SHADE for caption in layout.captions)
+    )
     coded = [_first(shades, "shade_code")]
     lots = find_lot(
         links,

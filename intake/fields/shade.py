@@ -31,6 +31,8 @@ _QUOTED = 0.5
 """How plainly a name in quotes is a shade's, against one with its code beside it: dyers quote
 the names of their shades (common practice, no source)."""
 
+_UNCLEAR = "the tag has a caption for the shade, but it is unclear what stands beside it"
+
 _NOT_ASKED_FOR = 0.3
 """How well a name does behind a caption that asks for a number, a code the other way, and a
 code with more behind it than a name."""
@@ -48,11 +50,14 @@ def shade_fit(text: str, caption: Caption) -> float:
     return code.shape if name is not None or code.alone else _NOT_ASKED_FOR
 
 
-def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
+def find_shade(
+    links: Sequence[Link], free: Sequence[Piece], *, captioned: bool = False
+) -> list[Candidate]:
     """Possible shade names and shade codes (candidates of both names), best first.
 
     ``links`` are all captions with what they announce; ``free`` the pieces that nothing
-    accounts for, without those that name the maker or the range.
+    accounts for, without those that name the maker or the range.  Where the tag has a
+    caption for the shade (``captioned``) that announces nothing, all else is doubtful.
     """
     found: list[Candidate] = []
     for one in links:
@@ -68,7 +73,10 @@ def find_shade(links: Sequence[Link], free: Sequence[Piece]) -> list[Candidate]:
         if not beside and missing == "shade":
             beside = _names_left(free)
         return _best_first(found + beside)
-    return _best_first(_uncaptioned(free))
+    loose = _uncaptioned(free)
+    if captioned:
+        loose = [replace(one, doubt=one.doubt or _UNCLEAR) for one in loose]
+    return _best_first(loose)
 
 
 def _announced(one: Link) -> list[Candidate]:
@@ -161,7 +169,11 @@ def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> 
             continue
         if distance <= _NEIGHBOUR_REACH:
             nearness = 1 - distance / _NEIGHBOUR_REACH
-            found.append(_candidate(missing, piece, value, 0.0, 0.5 * nearness))
+            one = _candidate(missing, piece, value, 0.0, 0.5 * nearness)
+            if piece.is_quoted and all(piece.span.line != other.span.line for other in announced):
+                ask = f"'{value.text}' in quotes may be the shade's name or the yarn's"
+                one = replace(one, doubt=one.doubt or ask)
+            found.append(one)
     return found
 
 

@@ -41,13 +41,15 @@ _IN_THE_MIDDLE = re.compile(
 _SERVICE = re.compile(
     r"(?:label|tag|etiquette|etiketten?|etichetta|etiqueta|etiket|etikett|banderole|banderola"
     r"|keep|aufheben|aufbewahren|conserv\w+|guard\w+|bewaar|bewaren|spara|gem|ta vare"
-    r"|thank you|danke|merci|grazie|gracias|bedankt|tack|takk|tak)\b.*"
+    r"|last balls|reduced|clearance|restposten|sonderangebot|angebot|fin de serie|soldes?"
+    r"|fine serie|saldi|offerta|rebajas|oferta|restant\w*|uitverkoop|restparti|restlager|salg"
+    r"|udsalg|tilbud|thank you|danke|merci|grazie|gracias|bedankt|tack|takk|tak)\b.*"
 )
 
 
 def is_service_text(text: str) -> bool:
-    """Whether ``text`` is what a tag asks or wishes its buyer, "keep this label", and no
-    name."""
+    """Whether ``text`` is what a tag asks or wishes its buyer, or a shop's word for what it sells
+    off, and no name: "keep this label"."""
     folded = Folded(text).text
     words = folded.split()
     asked = _SERVICE.match(folded) or (len(words) > 1 and _SERVICE.fullmatch(words[-1]))
