@@ -6,6 +6,8 @@
 
     for result in intake(["shoebox/"], "stash.csv"):
         print(result.picture, result.tag, result.outcome, result.reason)
+
+:func:`intake.exports.frame.stash_frame` gives the stash as a pandas data frame.
 """
 
 from __future__ import annotations
@@ -13,6 +15,7 @@ from __future__ import annotations
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from intake.errors import BalltagError, ExitCode
+    from intake.exports.frame import stash_frame
     from intake.records import Field, Outcome, State, TagReading
     from intake.run import TagResult, intake
 
@@ -25,6 +28,7 @@ __all__ = [
     "TagReading",
     "TagResult",
     "intake",
+    "stash_frame",
 ]
 
 
@@ -37,6 +41,7 @@ _MODULES = {
     "TagReading": "intake.records",
     "TagResult": "intake.run",
     "intake": "intake.run",
+    "stash_frame": "intake.exports.frame",
 }
 
 
