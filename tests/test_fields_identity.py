@@ -571,3 +571,9 @@ def test_a_pair_without_the_caption_that_stands_elsewhere_is_asked_about_as_the_
     lines = [line_from("FLEECEWATCH 61.560.2"), at(line_from("Shade no"), 900, 400)]
     code = parse([*lines, at(line_from("Lot 99213"), 0, 80)], [])["shade_code"]
     assert code.state is not State.SURE
+
+
+def test_a_name_that_the_tag_spells_with_other_accents_elsewhere_is_asked_about() -> None:
+    maker = parse(lines_from("Hespeloftet Gaukàs | N-3714 Gaukås, Norge", "Daggry"), [])["maker"]
+    assert maker.value == "Hespeloftet Gaukàs"
+    assert "Gaukås" in maker.reason

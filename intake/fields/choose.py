@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from intake.fields.confidence import SURE, SURE_HEADING, confidence
@@ -13,6 +14,7 @@ from intake.fields.evidence import (
     letters_of,
     second_reading,
 )
+from intake.fields.letters import Folded
 from intake.records import Candidate, Field, Line, Span, State
 from intake.wording import value_text
 
@@ -22,6 +24,11 @@ NAMES = HEADINGS | {"shade"}
 NUMBERS = frozenset({"length_m", "mass_g", "fibre"})
 """Fields whose digits both readers must have seen alike, unless they stand on the tag
 twice; their words are checked by a vocabulary."""
+
+_WORD = re.compile(r"[^\W\d_]+")
+
+_LONG_WORD = 4
+"""Words of fewer letters differ in their accents from language to language."""
 
 _PLAIN_NAMES = {
     "weight_class": "weight class",
@@ -88,6 +95,8 @@ def _reason(
         return f"the readers differ on the {name}: '{value}' or '{seen}'"
     if best.name in NUMBERS and not found["repeated"] and _digits_differ(best, lines):
         return f"the readers differ on the digits of the {name} '{value}'"
+    if best.name in NAMES and (other := _other_accents(value, lines)):
+        return f"the {name} '{value}' has a word that the tag prints as '{other}', too"
     if best.name in NAMES and _may_have_lost_a_ligature(value, lines):
         return f"the {name} '{value}' may be printed with æ, a letter that the readers lose"
     if (best.name in EXACT or _stands_alone(best)) and _equally_announced(best, rivals):
@@ -104,6 +113,18 @@ def _reason(
     if not found.get("caption", 1.0):
         return f"no caption says that '{value}' is the {name}"
     return f"the {name} '{value}' is not certain"
+
+
+def _other_accents(value: str, lines: Sequence[Line]) -> str:
+    """A word of ``value`` as it stands elsewhere on the tag with other accents, "Gaukås" for
+    "Gaukàs"; empty where there is none."""
+    words = [word for word in value.casefold().split() if len(word) >= _LONG_WORD]
+    printed = {match[0] for line in lines for match in _WORD.finditer(line.text)}
+    for other in sorted(printed):
+        plain, own = Folded(other).text, other.casefold()
+        if any(word != own and Folded(word).text == plain for word in words) and not own.isascii():
+            return other
+    return ""
 
 
 def _may_have_lost_a_ligature(value: str, lines: Sequence[Line]) -> bool:
