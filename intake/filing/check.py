@@ -254,7 +254,7 @@ class Check:
         waiting = queue.ids()
         for tag_id in dict.fromkeys((*filed, *waiting)):
             path = pictures.path(tag_id)
-            if not path.is_file():
+            if not pictures.has(tag_id):
                 yield Finding(Kind.NO_PICTURE, tag_id, f"there is no {path.name}")
             elif not _ends_as_jpeg(path):
                 yield Finding(Kind.CUT_PICTURE, tag_id, f"{path.name} ends too early")

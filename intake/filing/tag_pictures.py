@@ -23,6 +23,13 @@ class TagPictures:
         """Where the picture of a tag lies."""
         return self.folder / picture_name(tag_id)
 
+    def has(self, tag_id: str) -> bool:
+        """Whether there is a picture of a tag, whatever someone made of its id."""
+        try:
+            return self.path(tag_id).is_file()
+        except OSError:  # such as a name that is too long
+            return False
+
     def save(self, tag_id: str, jpeg: bytes) -> None:
         """Keep a tag's picture.  Raises :class:`NoAccess`."""
         make_folder(self.folder)
