@@ -1,11 +1,12 @@
 """Tags of the trade print what their truth says, with faults of their own.
 
-Those of mills, dyers and shops are for tuning, those of spinners, hanks and boxes unseen.
+Those of mills, dyers, shops, spinners, hanks and boxes are for tuning, the wares unseen.
 """
 
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from types import ModuleType
@@ -23,8 +24,14 @@ from fixtures import (
     layouts_mills,
     layouts_shops,
     layouts_spinners,
+    layouts_ware_bands,
+    layouts_ware_labels,
+    layouts_ware_tags,
     shooting,
     trade_names,
+    ware_care,
+    ware_names,
+    ware_print,
 )
 from fixtures.blocks import Block
 from fixtures.care_words import CARE_WORDS
@@ -37,9 +44,17 @@ from fixtures.press import Press
 from fixtures.retelling import Names
 from fixtures.shade_names import SHADE_NAMES
 from fixtures.split import SPLITS, Split, faces_of, layouts_of
+from intake.symbols.vocabulary import processes_of
 
-TUNED_ON = (layouts_mills, layouts_dyers, layouts_shops)
-KEPT_UNSEEN = (layouts_spinners, layouts_hanks, layouts_boxes)
+TUNED_ON = (
+    layouts_mills,
+    layouts_dyers,
+    layouts_shops,
+    layouts_spinners,
+    layouts_hanks,
+    layouts_boxes,
+)
+KEPT_UNSEEN = (layouts_ware_bands, layouts_ware_tags, layouts_ware_labels)
 
 
 def entered_by(modules: Sequence[ModuleType]) -> tuple[str, ...]:
@@ -49,7 +64,11 @@ def entered_by(modules: Sequence[ModuleType]) -> tuple[str, ...]:
 
 UNSEEN_LABELS = entered_by(KEPT_UNSEEN)
 TRADE = entered_by(TUNED_ON) + UNSEEN_LABELS
-NAMES = (trade_names.NAMES, label_names.NAMES)
+NAMES = (trade_names.NAMES, label_names.NAMES, ware_names.NAMES)
+IMPERIAL = re.compile(r"(?<!/)(?<!\d)(\d+)(?:yds/|yards,)([\d.]+)oz")
+"""Length and mass in yards and ounces alone: 1 yd = 0.9144 m and 1 oz = 28.349523125 g
+(international agreement of 1959)."""
+
 PRINTED_AS_THEY_ARE = ("lot", "shade_code", "shade", "range", "weight_printed")
 
 
@@ -101,7 +120,7 @@ def closed_up(text: str) -> str:
     return "".join(text.split())
 
 
-def test_the_unseen_layouts_are_those_of_spinners_hanks_and_boxes() -> None:
+def test_the_unseen_layouts_are_those_of_the_wares() -> None:
     assert {layout.name for layout in layouts_of("unseen")} == set(UNSEEN_LABELS)
     assert len(UNSEEN_LABELS) >= 30
 
@@ -119,6 +138,12 @@ def test_every_value_of_the_truth_stands_on_the_tag(name: str, seed: int) -> Non
         assert closed_up(press.truth.get(field_, "")) in print_, field_
     maker = closed_up(press.truth.get("maker", ""))
     assert maker in print_ or f"{maker.lower()}.example" in print_
+    imperial = IMPERIAL.search(print_)
+    if imperial and press.ball.maker.country == "USA":
+        assert float(press.truth["length_m"]) == pytest.approx(int(imperial[1]) * 0.9144, abs=0.06)
+        mass_g = float(imperial[2]) * 28.349523125
+        assert float(press.truth["mass_g"]) == pytest.approx(mass_g, abs=0.06)
+        return
     assert press.truth.get("length_m", "") in print_
     grams = int(press.truth["mass_g"])
     kilograms = f"{grams / 1000:.3f}kg"
@@ -201,7 +226,7 @@ def test_a_hand_that_writes_on_a_tag_is_of_the_part_of_its_print() -> None:
     assert set(UNSEEN) < set(FACES)
 
 
-def test_unseen_labels_word_care_as_no_tuned_tag_does() -> None:
+def test_labels_word_care_as_no_other_tuned_tag_does() -> None:
     assert set(label_words.CARE) == set(CARE_WORDS)
     for process, said in label_words.CARE.items():
         assert set(said) == set(LANGUAGES)
@@ -209,10 +234,30 @@ def test_unseen_labels_word_care_as_no_tuned_tag_does() -> None:
             assert phrase not in CARE_WORDS[process][language]
 
 
-def test_unseen_labels_tell_no_two_processes_in_one_phrase() -> None:
+def test_unseen_wares_word_care_as_no_tuned_tag_does() -> None:
+    assert set(ware_care.CARE) == set(CARE_WORDS)
+    for process, said in ware_care.CARE.items():
+        assert set(said) == set(LANGUAGES)
+        for language, phrases in said.items():
+            tuned = (*CARE_WORDS[process][language], label_words.CARE[process][language])
+            assert not set(phrases) & set(tuned), (process, language)
+
+
+def test_labels_and_wares_tell_no_two_processes_in_one_phrase() -> None:
     for language in LANGUAGES:
-        said = [phrases[language] for phrases in label_words.CARE.values()]
-        assert len(said) == len(set(said))
+        for said in (
+            [phrases[language] for phrases in label_words.CARE.values()],
+            [phrase for phrases in ware_care.CARE.values() for phrase in phrases[language]],
+        ):
+            assert len(said) == len(set(said))
+
+
+def test_each_care_symbol_of_the_wares_stands_for_its_process() -> None:
+    assert set(ware_print.LOOKS) == set(CARE_WORDS) - {"dry in shade"}
+    for process, look in ware_print.LOOKS.items():
+        assert processes_of(look) == (process,)
+    for care in (made.care for maker in catalogue() for made in maker.ranges):
+        assert "dry in shade" not in care or {"dry flat", "line dry"} & set(care)
 
 
 def test_a_pack_stands_for_as_many_balls_as_it_says() -> None:
