@@ -312,6 +312,7 @@ def test_two_sides_of_one_tag_are_joined(page: Page, desk: Served, cabinet: Cabi
     page.keyboard.press("j")
     page.locator("#join-sides input").nth(1).check()
     page.keyboard.press("Enter")
+    expect(page.locator("#news")).to_contain_text("Joined")  # the shade is asked before, too
     asked(page, one, "shade")
     press(page, "Enter")
     asked(page, one, "lot")
