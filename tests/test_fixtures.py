@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import csv
+import subprocess
+import sys
 from collections import Counter
 from itertools import combinations, pairwise
 from pathlib import Path
@@ -25,7 +27,7 @@ from fixtures.draw import composed_tag, main, on_white, tag_of
 from fixtures.faces import FACES, Face, MissingFace, by_role, file_of
 from fixtures.fibre_words import FIBRE_WORDS
 from fixtures.languages import LANGUAGES
-from fixtures.layouts import LAYOUTS, DrawnTag
+from fixtures.layouts import IN_ORDER, LAYOUTS, DrawnTag
 from fixtures.shade_names import SHADE_NAMES
 from fixtures.split import SPLITS, UNSEEN_FACES, UNSEEN_LAYOUTS, Split, faces_of, layouts_of
 from intake.records import REPORTED_FIELDS
@@ -215,6 +217,20 @@ def test_print_keeps_clear_of_the_edge(drawn: list[DrawnTag]) -> None:
         edge = np.concatenate([pixels[2, 20:-20], pixels[-3, 20:-20]])
         visible = edge[edge[:, 3] > 0][:, :3].astype(int)
         assert not len(visible) or np.ptp(visible, axis=0).max() <= 25, tag.layout
+
+
+def test_the_order_of_layouts_does_not_hang_on_what_was_imported_first() -> None:
+    shown = (
+        "from fixtures.split import layouts_of; print([one.name for one in layouts_of('tuning')])"
+    )
+    orders = {
+        subprocess.run(
+            [sys.executable, "-c", first + shown], capture_output=True, text=True, check=True
+        ).stdout
+        for first in ("", "import fixtures.layouts_ware_tags, fixtures.layouts_boxes; ")
+    }
+    assert len(orders) == 1
+    assert sorted(IN_ORDER) == sorted(LAYOUTS)
 
 
 def test_the_same_seed_draws_the_same_tag() -> None:
