@@ -577,3 +577,53 @@ def test_a_name_that_the_tag_spells_with_other_accents_elsewhere_is_asked_about(
     maker = parse(lines_from("Hespeloftet Gaukàs | N-3714 Gaukås, Norge", "Daggry"), [])["maker"]
     assert maker.value == "Hespeloftet Gaukàs"
     assert "Gaukås" in maker.reason
+
+
+def _set(text: str, top_px: float, height_px: float, left_px: float = 0.0) -> Line:
+    """A line in letters of this height, half as wide."""
+    right_px, bottom_px = left_px + len(text) * height_px / 2, top_px + height_px
+    quad = ((left_px, top_px), (right_px, top_px), (right_px, bottom_px), (left_px, bottom_px))
+    return replace(line_from(text), quad=quad)
+
+
+def test_a_name_in_two_lines_of_large_print_is_put_together_and_asked_about() -> None:
+    small = [
+        _set(text, 200 + 30 * row, 22) for row, text in enumerate(("100% wool", "50 g", "120 m"))
+    ]
+    fields = parse(
+        [_set("Wollgut", 0, 60), _set("Petersil", 68, 58), _set("Sommerwind", 145, 40), *small], []
+    )
+    assert fields["maker"].value == "Wollgut Petersil"
+    assert "stands in two lines" in fields["maker"].reason
+    assert fields["range"].value == "Sommerwind"
+
+
+def test_two_lines_of_large_print_alone_may_be_one_name_or_two_and_are_asked_about() -> None:
+    fields = parse([_set("Larkmoor", 0, 60), _set("Drystone", 68, 60), _set("50 g", 160, 22)], [])
+    assert fields["maker"].state is State.DOUBTFUL
+    assert "'Larkmoor' beside 'Drystone' may belong to its name" == fields["range"].reason
+
+
+def test_lines_of_another_size_are_names_of_their_own() -> None:
+    fields = parse(
+        [_set("Larkmoor Yarns", 0, 60), _set("Drystone", 68, 40), _set("50 g", 160, 22)], []
+    )
+    assert (fields["maker"].value, fields["range"].value) == ("Larkmoor Yarns", "Drystone")
+    assert fields["maker"].state is State.SURE
+
+
+@pytest.mark.parametrize("line", ["Range: Moor DK", "Base: Moor DK"])
+def test_the_word_for_a_weight_that_ends_a_ranges_name_belongs_to_it(line: str) -> None:
+    fields = parse(lines_from("Pennywort Yarns", line, "Shade: Rain", "Lot: 0093"), [])
+    assert (fields["range"].value, fields["weight_printed"].value) == ("Moor DK", "DK")
+
+
+def test_a_lot_that_may_go_on_in_the_next_line_is_asked_about() -> None:
+    lot = parse(lines_from("Shade: Kelp", "Dye lot: 6B", "204417"), [])["lot"]
+    assert lot.state is State.DOUBTFUL
+    assert lot.reason == "the lot '6B' may go on in the next line, '204417'"
+
+
+def test_a_code_far_from_the_lot_is_no_part_of_it() -> None:
+    lines = [_set("Dye lot: 0612", 0, 30), _set("204417", 120, 30)]
+    assert parse(lines, [])["lot"].state is State.SURE

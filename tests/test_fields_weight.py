@@ -185,3 +185,12 @@ def test_no_note_without_a_class_a_length_and_a_mass(
     weight_class: str, length_m: float, mass_g: float
 ) -> None:
     assert length_note(weight_class, length_m, mass_g) == ""
+
+
+def test_the_second_line_of_a_name_is_no_weight() -> None:
+    assert weight("Alba", "Fine")[:2] == (None, None)
+    assert weight("Lot 29/4", "Fine")[:2] == ("fine", "Fine")
+
+
+def test_denmarks_sign_before_a_composition_is_no_weight() -> None:
+    assert weight("DK 100% uld", "GB 100% wool")[:2] == (None, None)

@@ -24,7 +24,7 @@ from intake.fields.clutter import heads_address
 from intake.fields.letters import WORD, Folded
 from intake.fields.pieces import Frame, Piece
 from intake.fields.trade_words import has_firm_word, has_trade_word, is_only_trade
-from intake.records import Line
+from intake.records import Line, Span
 
 Features = dict[str, float]
 """Named evidence about a name or a pair of names, each between -1 and 1."""
@@ -54,11 +54,12 @@ _BY = re.compile(rf"(?:^|\s)(?:{BY_WORDS})\s+$")
 
 @dataclass(frozen=True, slots=True)
 class Surroundings:
-    """What stands on a tag beside its free names: the frames of weight words, of
-    composition, length and mass, of free codes, and of addresses; the names in web
-    addresses (folded); and all lines."""
+    """What stands on a tag beside its free names: the frames of weight words and where they
+    stand in their lines; the frames of composition, length and mass, of free codes, and of
+    addresses; the names in web addresses (folded); and all lines."""
 
     weights: Sequence[Frame]
+    weight_spans: Sequence[Span]
     facts: Sequence[Frame]
     codes: Sequence[Frame]
     addresses: Sequence[Frame]

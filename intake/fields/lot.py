@@ -9,7 +9,8 @@ from dataclasses import replace
 from intake.fields.captions import Role
 from intake.fields.codes import Found, code_parts, has_lookalike, leading_code
 from intake.fields.linked import Link
-from intake.fields.pieces import Piece
+from intake.fields.pieces import Piece, meet
+from intake.fields.stacks import is_continued
 from intake.records import Candidate, Span
 
 _WORD_WITHIN = re.compile(r"[A-Za-z]{4}")
@@ -39,11 +40,24 @@ def find_lot(links: Sequence[Link], free: Sequence[Piece], *, captioned: bool) -
         for candidate in _lot_in(one.piece, one.closeness)
     ]
     if announced:
+        announced = [_with_next_line(one, links, free) for one in announced]
         return sorted(announced, key=lambda one: -one.cues["closeness"] * one.cues["shape"])
     loose = [candidate for piece in free for candidate in _lot_in(piece, 0.0)]
     if captioned:
         loose = [replace(one, doubt=one.doubt or _UNCLEAR) for one in loose]
     return sorted(loose, key=lambda one: -one.cues["shape"])
+
+
+def _with_next_line(lot: Candidate, links: Sequence[Link], free: Sequence[Piece]) -> Candidate:
+    """``lot`` with a doubt where a code that nothing accounts for stands close below it, set in
+    the same size: the lot may go on there."""
+    piece = next(one.piece for one in links if meet(one.piece.span, lot.spans[0]))
+    for below in free:
+        code = leading_code(below.text)
+        if code is not None and code.alone and is_continued(piece, below):
+            doubt = f"the lot '{lot.value}' may go on in the next line, '{code.text}'"
+            return replace(lot, doubt=lot.doubt or doubt)
+    return lot
 
 
 def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:

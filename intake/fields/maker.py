@@ -6,6 +6,7 @@ import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from itertools import permutations
+from statistics import median
 
 from rapidfuzz.distance import Levenshtein
 
@@ -14,7 +15,8 @@ from intake.fields.codes import code_and_name, whole_name
 from intake.fields.headings import BY_WORDS, Headings, Pair, Surroundings, headings
 from intake.fields.letters import Folded
 from intake.fields.linked import Link
-from intake.fields.pieces import Piece, joined, part_of
+from intake.fields.pieces import Piece, joined, part_of, wide_gaps
+from intake.fields.stacks import ONE_SIZE, is_set_alike, is_stacked
 from intake.fields.trade_words import goes_on_behind, has_trade_word, is_only_trade
 from intake.records import Candidate, Span
 
@@ -23,10 +25,11 @@ _SIDE_REACH_OF_BOXES = 1.0
 """Names nearer than this in one row, in line heights, may be one name; the second where the
 line finder parted them too (on drawn tags all 12 such pairs from 1.0 on were two names)."""
 
-_ONE_SIZE = 1.2
-
 _LARGE = 0.8
 """Print of at least this share of the tallest names is large."""
+
+_MAKER_AND_RANGE = 2
+"""Most tags are headed with so many names."""
 
 _ALIKE = 0.7
 """From this likeness on a name and that of a web address are meant to be the same."""
@@ -77,9 +80,10 @@ def find_maker(
     them.  The cue ``role`` is the probability that the name is the maker's or the range's.
     """
     captioned = [
-        Candidate("range", one.piece.text, (one.piece.span,), {"caption": 1.0, "role": 1.0})
+        Candidate("range", piece.text, piece.spans, {"caption": 1.0, "role": 1.0})
         for one in links
         if one.caption.role is Role.RANGE and not _GENERIC.fullmatch(Folded(one.piece.text).text)
+        for piece in [_with_weight(one.piece, around)]
     ]
     names = heading_pieces(free, around)
     if not names:
@@ -87,8 +91,10 @@ def find_maker(
     found = headings(names, around)
     pair, likely = found.best()
     makers = _makers(found, pair, likely)
-    ranges = captioned or _ranges(found, pair, likely)
-    return _with_split_names([*makers, *ranges], names)
+    ranges = captioned or _ranges(found, pair, likely, around)
+    if makers[0].doubt and len(makers[0].spans) > 1:  # else the range may be its second line
+        ranges = [replace(one, doubt=one.doubt or makers[0].doubt) for one in ranges]
+    return _with_split_names([*makers, *ranges], names, around)
 
 
 def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
@@ -108,7 +114,7 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
         for piece in parted
         if _is_heading(piece, small=piece.height_px >= _LARGE * tallest_px)
     ]
-    return _whole_web_names(named, around.web_names)
+    return _stacked_names(_whole_web_names(named, around.web_names), around)
 
 
 def _whole_web_names(pieces: list[Piece], web_names: Collection[str]) -> list[Piece]:
@@ -119,6 +125,27 @@ def _whole_web_names(pieces: list[Piece], web_names: Collection[str]) -> list[Pi
             rest = [piece for piece in pieces if piece is not one and piece is not other]
             return [joined(one, other), *rest]
     return pieces
+
+
+def _stacked_names(pieces: list[Piece], around: Surroundings) -> list[Piece]:
+    """``pieces``, those joined that are a name in two lines of large print.  If the tag has no
+    further name, the lines may be the maker's and the range's, and stay two."""
+    usual_px = median([line.height_px for line in around.lines] or [1.0])
+    large = [piece for piece in pieces if piece.height_px > ONE_SIZE * usual_px]
+    pairs = [pair for pair in permutations(large, 2) if _is_in_two_lines(*pair, around)]
+    ends = [id(piece) for pair in pairs for piece in pair]
+    found = [pair for pair in pairs if all(ends.count(id(piece)) == 1 for piece in pair)]
+    if len(pieces) - len(found) < _MAKER_AND_RANGE:
+        return pieces
+    apart = [piece for piece in pieces if all(piece not in pair for pair in found)]
+    return [*(joined(*pair) for pair in found), *apart]
+
+
+def _is_in_two_lines(upper: Piece, lower: Piece, around: Surroundings) -> bool:
+    """Whether two pieces may be one name that was broken where its line was full."""
+    behind = around.lines[upper.span.line].text[upper.span.end :]
+    ends = not any(sign.isalnum() for sign in behind)
+    return ends and is_stacked(upper, lower) and _may_be_one_name(upper, lower)
 
 
 def _parted_at_quotes(piece: Piece, around: Surroundings) -> list[Piece]:
@@ -163,7 +190,11 @@ def _makers(found: Headings, best: Pair, likely: Mapping[Pair, float]) -> list[C
 def _maker(found: Headings, at: int, role: float) -> Candidate:
     piece = found.pieces[at]
     cues = {"role": role, **_kept(found, at)}
-    doubt = _doubt(piece.text, found.web_names) or _unbacked(piece.text, cues, found)
+    doubt = (
+        _doubt(piece.text, found.web_names)
+        or _in_two_lines(piece, cues)
+        or _unbacked(piece.text, cues, found)
+    )
     return Candidate("maker", piece.text, piece.spans, cues, doubt=doubt)
 
 
@@ -175,6 +206,13 @@ def _unbacked(name: str, cues: Mapping[str, float], found: Headings) -> str:
     if backed or (cues["trade"] and len(found.pieces) > 1):
         return ""
     return f"nothing but its place says that '{name}' is the maker"
+
+
+def _in_two_lines(piece: Piece, cues: Mapping[str, float]) -> str:
+    """What is asked of a name that was put together of two lines."""
+    if not piece.tail or cues["web"]:
+        return ""
+    return f"'{piece.text}' stands in two lines: is it one name?"
 
 
 def _doubt(name: str, web_names: Collection[str]) -> str:
@@ -212,7 +250,9 @@ def _likeness(plain: str, web: str) -> float:
     return Levenshtein.normalized_similarity(plain, web)
 
 
-def _ranges(found: Headings, best: Pair, likely: Mapping[Pair, float]) -> list[Candidate]:
+def _ranges(
+    found: Headings, best: Pair, likely: Mapping[Pair, float], around: Surroundings
+) -> list[Candidate]:
     roles: dict[int | None, float] = {}
     for (_, other), share in likely.items():
         roles[other] = roles.get(other, 0.0) + share
@@ -222,15 +262,25 @@ def _ranges(found: Headings, best: Pair, likely: Mapping[Pair, float]) -> list[C
         (at for at in roles if at is not None and at != best[0]),
         key=lambda at: (at != best[1], -roles[at]),
     )
-    return [
-        Candidate(
-            "range",
-            found.pieces[at].text,
-            found.pieces[at].spans,
-            {"role": roles[at], **_kept(found, at)},
-        )
-        for at in ranked
-    ]
+    return [_range(found, at, roles[at], around) for at in ranked]
+
+
+def _range(found: Headings, at: int, role: float, around: Surroundings) -> Candidate:
+    piece, cues = _with_weight(found.pieces[at], around), {"role": role, **_kept(found, at)}
+    return Candidate("range", piece.text, piece.spans, cues, doubt=_in_two_lines(piece, cues))
+
+
+def _with_weight(piece: Piece, around: Surroundings) -> Piece:
+    """``piece`` with the word for a weight that ends its line and belongs to its name: "Moor
+    DK" and "Moor Aran" are two ranges."""
+    line = around.lines[piece.span.line]
+    for span in around.weight_spans:
+        between = line.text[piece.span.end : span.start]
+        ends = not any(sign.isalnum() for sign in line.text[span.end :])
+        near = between == " " and span.start not in wide_gaps(line)
+        if span.line == piece.span.line and near and ends and not piece.tail:
+            return part_of(piece, line, Span(span.line, piece.span.start, span.end))
+    return piece
 
 
 def _kept(found: Headings, at: int) -> dict[str, float]:
@@ -239,9 +289,11 @@ def _kept(found: Headings, at: int) -> dict[str, float]:
     return {name: names[name] for name in ("web", "echo", "trade", "made_by", "heads_address")}
 
 
-def _with_split_names(candidates: Sequence[Candidate], names: Sequence[Piece]) -> list[Candidate]:
-    """Asks where a heading has another name right beside it: the gap between them may be
-    one within a name.  Maker and range may stand side by side if they are set unlike."""
+def _with_split_names(
+    candidates: Sequence[Candidate], names: Sequence[Piece], around: Surroundings
+) -> list[Candidate]:
+    """Asks where a heading has another name right beside it, or alike below it: the gap
+    between them may be one within a name.  Maker and range may stand side by side if they are set unlike."""
     best = {one.name: one for one in reversed(candidates)}
     taken = [one.spans[0] for one in best.values()]
     places = {piece.span: piece for piece in names}
@@ -255,6 +307,11 @@ def _with_split_names(candidates: Sequence[Candidate], names: Sequence[Piece]) -
                 if other is not piece
                 and _is_beside(piece, other)
                 and (other.span not in taken or _may_be_one_name(piece, other))
+            ]
+            beside += [
+                other
+                for other in names
+                if _is_in_two_lines(piece, other, around) or _is_in_two_lines(other, piece, around)
             ]
             if beside:
                 doubt = f"'{beside[0].text}' beside '{one.value}' may belong to its name"
@@ -274,10 +331,8 @@ def _is_beside(piece: Piece, other: Piece) -> bool:
 def _may_be_one_name(piece: Piece, other: Piece) -> bool:
     """Whether two pieces are set in one size and one case and neither is plainly a whole
     name, as a word of the trade with another word is."""
-    small, large = sorted((piece.height_px, other.height_px))
     whole = any(has_trade_word(one.text) and " " in one.text for one in (piece, other))
-    alike = large < _ONE_SIZE * small and piece.text.isupper() == other.text.isupper()
-    return alike and not whole
+    return is_set_alike(piece, other) and not whole
 
 
 def _is_heading(piece: Piece, *, small: bool) -> bool:

@@ -157,12 +157,15 @@ def _layout(
 def _surroundings(
     lines: Sequence[Line], free: Sequence[Piece], worded: Sequence[Candidate]
 ) -> Surroundings:
+    def spans(*names: str) -> set[Span]:
+        return {span for one in worded if one.name in names for span in one.spans}
+
     def frames(*names: str) -> list[Frame]:
-        spans = {span for one in worded if one.name in names for span in one.spans}
-        return [frame_of(lines[span.line], span.start, span.end) for span in spans]
+        return [frame_of(lines[one.line], one.start, one.end) for one in spans(*names)]
 
     return Surroundings(
         weights=frames("weight_printed"),
+        weight_spans=sorted(spans("weight_printed"), key=lambda one: (one.line, one.start)),
         facts=frames("fibre", "length_m", "mass_g"),
         codes=[piece.frame for piece in free if leading_code(piece.text) is not None],
         addresses=[frame_of(lines[one.line], one.start, one.end) for one in find_addresses(lines)],

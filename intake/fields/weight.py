@@ -12,11 +12,14 @@ from dataclasses import dataclass
 
 from rapidfuzz.distance import Levenshtein
 
+from intake.fields.codes import whole_name
 from intake.fields.fibre_names import FIBRES, KINDS, words_of
 from intake.fields.letters import FoldedLines, Words, listed
 from intake.fields.measures import METRES_PER_YARD
+from intake.fields.pieces import piece_of
 from intake.fields.quantities import find_quantities
-from intake.records import Candidate, Line
+from intake.fields.stacks import is_stacked
+from intake.records import Candidate, Line, Span
 
 CATEGORIES = ("lace", "super fine", "fine", "light", "medium", "bulky", "super bulky", "jumbo")
 """Category by its number, 0 to 7 (Craft Yarn Council)."""
@@ -112,7 +115,7 @@ NOT_A_WEIGHT = re.compile(
     rf"super[ -]?fine +(?:{FIBRE_WORDS})(?![a-z])"
     r"|worsted[ -]?spun|spun[ -]?worsted"
     r"|(?<!\d)\d{4} dk(?= [a-z])"
-    r"|(?<![a-z])dk ?(?::|- ?[\dosl]| \d{4})"
+    r"|(?<![a-z])dk ?(?::|- ?[\dosl]| \d{4}|[\dosl]{1,3} ?%)"
     rf"|(?<![a-z])(?:{COUNTRY} ?[/|,·-]? ?)+dk(?![a-z])"
     rf"|(?<![a-z])dk ?[/|,·-] ?{COUNTRY}(?![a-z])"
 )
@@ -153,7 +156,7 @@ def find_weight(lines: Sequence[Line]) -> list[Candidate]:
     the tag.  Words of different categories, and words that mean two, make a doubt.
     """
     sheet = FoldedLines(lines).mended(VOCABULARY)
-    found = deciding(list(words_in(sheet)))
+    found = deciding([each for each in words_in(sheet) if not within_name(lines, sheet, each)])
     if not found:
         return []
     doubt = doubt_about(sheet, found) or count_against_length(lines, found)
@@ -268,6 +271,17 @@ def plain(printed: str) -> str:
         return printed
     bare = re.sub(r"[\s-]", "", printed)
     return next(word for word in CATEGORY_OF if word.replace(" ", "") == bare)
+
+
+def within_name(lines: Sequence[Line], sheet: FoldedLines, found: Found) -> bool:
+    """Whether a word that fills its line is the second line of a name: "Alba" above "Fine"."""
+    if not found.alone:
+        return False
+    number = sheet.line_of(found.start)
+    whole = [piece_of(lines, Span(at, 0, len(line.letters))) for at, line in enumerate(lines)]
+    word = whole[number]
+    names = [piece for piece in whole if piece is not None and whole_name(piece.text)]
+    return word is not None and any(is_stacked(name, word) for name in names)
 
 
 def deciding(found: Sequence[Found]) -> list[Found]:

@@ -1,0 +1,55 @@
+"""Stacks: whether two stretches of print may be the lines of one name."""
+
+from __future__ import annotations
+
+from intake.fields.pieces import Piece
+
+ONE_SIZE = 1.2
+"""Letters of one size differ by less than this factor as the line finder measures them."""
+
+_SAME_SIZE = 1.1
+"""The same for the lines of one name, which lie close together."""
+
+_LINE_GAP = 0.45
+"""The lines of one name stand at most so far apart, in heights of its letters."""
+
+_FLUSH = 0.4
+"""Lines whose left ends or middles are at most so far apart, in heights of their letters, are
+set flush or centred."""
+
+_CAPTION_LENGTH = 3.0
+"""A caption is about so long, in heights of its letters."""
+
+
+def is_stacked(upper: Piece, lower: Piece) -> bool:
+    """Whether two pieces may be the lines of one name: set in one size and one case, one close
+    below the other, flush or centred."""
+    height_px = min(upper.height_px, lower.height_px)
+    one, two = upper.frame, lower.frame
+    apart_px = min(abs(one.left - two.left), abs(one.left + one.right - two.left - two.right) / 2)
+    taller_px = max(upper.height_px, lower.height_px)
+    return (
+        not (upper.tail or lower.tail)
+        and is_set_alike(upper, lower)
+        and taller_px < _SAME_SIZE * height_px
+        and abs(two.top - one.bottom) < _LINE_GAP * height_px
+        and apart_px < _FLUSH * height_px
+    )
+
+
+def is_continued(upper: Piece, lower: Piece) -> bool:
+    """Whether ``upper`` may go on in ``lower``: set in one size and close below it, or below
+    the caption that stands before it."""
+    small, large = sorted((upper.height_px, lower.height_px))
+    one, two = upper.frame, lower.frame
+    return (
+        large < ONE_SIZE * small
+        and abs(two.top - one.bottom) < _LINE_GAP * small
+        and one.overlap_x(two) > -_CAPTION_LENGTH * small
+    )
+
+
+def is_set_alike(piece: Piece, other: Piece) -> bool:
+    """Whether two pieces are set in one size and one case."""
+    small, large = sorted((piece.height_px, other.height_px))
+    return large < ONE_SIZE * small and piece.text.isupper() == other.text.isupper()
