@@ -601,7 +601,7 @@ def test_a_name_in_two_lines_of_large_print_is_put_together_and_asked_about() ->
 def test_two_lines_of_large_print_alone_may_be_one_name_or_two_and_are_asked_about() -> None:
     fields = parse([_set("Larkmoor", 0, 60), _set("Drystone", 68, 60), _set("50 g", 160, 22)], [])
     assert fields["maker"].state is State.DOUBTFUL
-    assert "'Larkmoor' beside 'Drystone' may belong to its name" == fields["range"].reason
+    assert fields["range"].reason == "'Larkmoor' beside 'Drystone' may belong to its name"
 
 
 def test_lines_of_another_size_are_names_of_their_own() -> None:

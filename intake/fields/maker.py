@@ -293,7 +293,8 @@ def _with_split_names(
     candidates: Sequence[Candidate], names: Sequence[Piece], around: Surroundings
 ) -> list[Candidate]:
     """Asks where a heading has another name right beside it, or alike below it: the gap
-    between them may be one within a name.  Maker and range may stand side by side if they are set unlike."""
+    between them may be one within a name.  Maker and range may stand side by side if they are
+    set unlike."""
     best = {one.name: one for one in reversed(candidates)}
     taken = [one.spans[0] for one in best.values()]
     places = {piece.span: piece for piece in names}
