@@ -257,3 +257,20 @@ def test_a_line_that_ends_within_a_phrase_is_asked_about() -> None:
     lines = lines_from("Hand wash, Do not bleach, Do not tumble dry, Dry", "Fogbank", "flat")
     (care,) = find_care(lines)
     assert care.doubt == "'Dry' at the end of the care words goes on"
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Machine wash warm, gentle cycle. Do not bleach.", "machine wash 40 mild; do not bleach"),
+        ("MACHINE WASH COLD, TUMBLE DRY LOW", "machine wash 30; tumble dry low"),
+        ("Machine wash cold / tumble dry low", "machine wash 30; tumble dry low"),
+    ],
+)
+def test_the_waters_heat_in_words_is_that_of_the_washing_no_hotter(
+    text: str, expected: str
+) -> None:
+    """Care Labeling Rule, 16 CFR 423, appendix A (from memory): cold to 30 °C, warm to 44 °C."""
+    found = find_care(lines_from(text))
+    assert "; ".join(found[0].value) == expected
+    assert not found[0].doubt

@@ -269,3 +269,11 @@ def test_a_misread_print_is_read_back_or_doubted_or_not_found(
         assert {(p.fibre, p.percent) for p in value if isinstance(p, FibrePart)} == {
             (p.fibre, p.percent) for p in parts
         }, noisy
+
+
+@pytest.mark.parametrize(
+    "text", ["100% British wool", "100% norsk ull", "100% Schweizer Schurwolle"]
+)
+def test_where_a_fibre_comes_from_is_no_doubt(text: str) -> None:
+    best = find_fibre(lines_from(text))[0]
+    assert (best.value, best.doubt) == ((FibrePart("wool", "", 100.0),), "")

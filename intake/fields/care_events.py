@@ -69,6 +69,12 @@ TEMPERATURE = re.compile(
     r"(?:\s?°\s?(?P<unit>[cf])?(?![a-z])|[o0]?\s?(?P<bare>[cf])(?![a-z])|o(?![a-z\d])"
     r"|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
 )
+WATER = re.compile(r"(?<=wash[\s,])\s?(?P<water>warm|cold)(?![a-z])")
+WATER_CELSIUS = {"cold": 30, "warm": 40}
+"""American tags word the water's heat.  Cold is at most 30 °C, warm at most 44 °C (Care Labeling
+Rule, 16 CFR 423, appendix A, from memory), so these are the washings of ISO 3758 that are no
+hotter; hot is 45 to 63 °C and is asked about."""
+
 NUMBER = re.compile(r"(?<![\d.,])(?:30|40|60|95)(?![\d.,%°]|\s?[a-z]{1,3}\b)")
 WORD = re.compile(r"[^\W\d_]+")
 NUMBERING = re.compile(r"no\s?[.:]?\s?(?=\d)|no\.:?(?=\s)")
@@ -121,6 +127,8 @@ def event_at(text: str, position: int) -> Event | None:
     """The event that begins at ``position``, if one does."""
     if match := TEMPERATURE.match(text, position):
         return temperature_event(match)
+    if match := WATER.match(text, position):
+        return Event("temperature", *match.span("water"), celsius=WATER_CELSIUS[match["water"]])
     if match := NUMBER.match(text, position):
         return Event("number", *match.span(), celsius=int(match[0]))
     if match := NUMBERING.match(text, position) or STOP.match(text, position):

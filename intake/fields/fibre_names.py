@@ -185,12 +185,27 @@ PURE = listed(
 )
 """Words that say a fibre stands alone where no share is printed."""
 
-FILLERS = PURE | listed(
-    "new; neue; neu; ny; nye; nya; nytt; fine; fein; feine; feinste; finest; best; natural; natur;"
-    " naturale; naturel; naturelle; echt; echte; de; d; di; of; from; aus; van; von; vom; av;"
-    " af; fra; du; des; del; della; dell; the; with; mit; fibre; fiber; fibres; faser; fasern;"
-    " fibra; fibras; vezel; vezels; garn; gekammte; yarn; schur; quality; qualitat; certified;"
-    " spun; gesponnen"
+LANDS = listed(
+    "british; english; scottish; welsh; irish; european; german; swiss; austrian; french; italian;"
+    " spanish; dutch; danish; swedish; norwegian; finnish; uruguayan; argentinian; chilean;"
+    " australian; tasmanian; american; canadian; local; deutsche; deutscher; schweizer;"
+    " osterreichische; europaische; heimische; italienische; francaise; europeenne; ecossaise;"
+    " italiana; italiano; europea; europeo; espanola; espanol; nederlandse; hollandse; europese;"
+    " britse; svensk; svenskt; svenska; norsk; norske; dansk; danske; finsk; finska; islandsk;"
+    " islandske; europeisk; europaeisk; britisk; giza; kammgarn; kardiert; worsted; woollen; carded"
+)
+"""Words for where a fibre comes from, or how it was combed (common practice, no source)."""
+
+FILLERS = (
+    PURE
+    | LANDS
+    | listed(
+        "new; neue; neu; ny; nye; nya; nytt; fine; fein; feine; feinste; finest; best; natural; natur;"
+        " naturale; naturel; naturelle; echt; echte; de; d; di; of; from; aus; van; von; vom; av;"
+        " af; fra; du; des; del; della; dell; the; with; mit; fibre; fiber; fibres; faser; fasern;"
+        " fibra; fibras; vezel; vezels; garn; gekammte; yarn; schur; quality; qualitat; certified;"
+        " spun; gesponnen"
+    )
 )
 """Words that may stand between a share and its fibre and change nothing."""
 
