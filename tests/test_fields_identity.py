@@ -627,3 +627,14 @@ def test_a_lot_that_may_go_on_in_the_next_line_is_asked_about() -> None:
 def test_a_code_far_from_the_lot_is_no_part_of_it() -> None:
     lines = [_set("Dye lot: 0612", 0, 30), _set("204417", 120, 30)]
     assert parse(lines, [])["lot"].state is State.SURE
+
+
+def test_a_single_letter_below_a_lot_may_be_its_last() -> None:
+    lot = parse(lines_from("Färg nr 518 Lavgrå", "Parti nr 0042", "B"), [])["lot"]
+    assert lot.reason == "the lot '0042' may go on in the next line, 'B'"
+
+
+def test_a_firm_of_fibres_keeps_its_whole_name() -> None:
+    assert parse(lines_from("Sagebrush Fiber Co.", "Lot 55"), [])["maker"].value == (
+        "Sagebrush Fiber Co."
+    )

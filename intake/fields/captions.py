@@ -181,7 +181,7 @@ _ROLES = {word: role for role, words in _WORDS.items() for word in words if " " 
 _LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.__getitem__)
 _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 
-_IN_A_NAME = re.compile(r"[^\W\d_]{3,} (?:fib(?:re|er)|material) [^\W\d_]{3,}")
+_IN_A_NAME = re.compile(r"[^\W\d_]{3,} (?:fib(?:re|er)|material) [^\W\d_]{2,}\.?")
 """A word that is a caption elsewhere, in the middle of a firm's name."""
 
 _IN_SHADE = re.compile(r"\bin (?:the )?$")

@@ -93,7 +93,7 @@ FIBRES = {
 """Fibre, in lower-case English, to the words that print it."""
 
 KINDS = {
-    "merino": "merino; merinos; merinoschaf; merinofar",
+    "merino": "merino; merinos; merina; merinoschaf; merinofar",
     "lambswool": "lambswool; lamb's wool; lambs wool; lammwolle; lammschurwolle; agneau;"
     " agnello; cordero; lamswol; lammull; lamull; lammeuld; lammeull; lamb; lamm; lamsuld",
     "shetland": "shetland",
@@ -112,7 +112,8 @@ KINDS = {
     "icelandic": "icelandic; islandwolle",
     "highland": "highland; hochland",
     "peruvian": "peruvian",
-    "superwash": "superwash; super wash; superlavable",
+    "superwash": "superwash; super wash; superlavable; superwashbehandlad; superwashbehandlet;"
+    " superwash behandlad; superwash behandlet; superwash treated",
     "kid": "kid",
     "superkid": "superkid; super kid",
     "baby": "baby; bebe",
@@ -200,8 +201,8 @@ FILLERS = (
     PURE
     | LANDS
     | listed(
-        "new; neue; neu; ny; nye; nya; nytt; fine; fein; feine; feinste; finest; best; natural; natur;"
-        " naturale; naturel; naturelle; echt; echte; de; d; di; of; from; aus; van; von; vom; av;"
+        "new; neue; neu; ny; nye; nya; nytt; fine; fein; feine; feinste; finest; best; natural;"
+        " natur; naturale; naturel; naturelle; echt; echte; de; d; di; of; from; aus; van; von; vom; av;"
         " af; fra; du; des; del; della; dell; the; with; mit; fibre; fiber; fibres; faser; fasern;"
         " fibra; fibras; vezel; vezels; garn; gekammte; yarn; schur; quality; qualitat; certified;"
         " spun; gesponnen"

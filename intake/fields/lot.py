@@ -11,9 +11,12 @@ from intake.fields.codes import Found, code_parts, has_lookalike, leading_code
 from intake.fields.linked import Link
 from intake.fields.pieces import Piece, meet
 from intake.fields.stacks import is_continued
-from intake.records import Candidate, Span
+from intake.records import Candidate, Line, Span
 
 _WORD_WITHIN = re.compile(r"[A-Za-z]{4}")
+
+_REST = re.compile(r"[A-Z]{1,2}|[A-Za-z]?[\d/.-]*\d[\d/.-]*[A-Za-z]{0,2}")
+"""What the second line of a code may hold."""
 
 _UNCLEAR = "the tag has a caption for the lot, but it is unclear what stands beside it"
 
@@ -26,12 +29,19 @@ def lot_fit(text: str) -> float:
     return found.shape if found.alone else 0.8 * found.shape
 
 
-def find_lot(links: Sequence[Link], free: Sequence[Piece], *, captioned: bool) -> list[Candidate]:
+def find_lot(
+    lines: Sequence[Line],
+    links: Sequence[Link],
+    free: Sequence[Piece],
+    scraps: Sequence[Piece],
+    *,
+    captioned: bool,
+) -> list[Candidate]:
     """Possible lots, best first.
 
     ``links`` are all captions with what they announce, ``free`` the pieces that nothing
-    accounts for.  Where the tag has no caption for the lot (``captioned``), every free
-    number may be the lot; where it has one that announces nothing, every one is doubtful.
+    accounts for, ``scraps`` all print that is left.  Where the tag has no caption for the lot
+    (``captioned``), every free number may be the lot; where it has one that announces nothing, every one is doubtful.
     """
     announced = [
         candidate
@@ -40,7 +50,7 @@ def find_lot(links: Sequence[Link], free: Sequence[Piece], *, captioned: bool) -
         for candidate in _lot_in(one.piece, one.closeness)
     ]
     if announced:
-        announced = [_with_next_line(one, links, free) for one in announced]
+        announced = [_with_next_line(one, lines, links, scraps) for one in announced]
         return sorted(announced, key=lambda one: -one.cues["closeness"] * one.cues["shape"])
     loose = [candidate for piece in free for candidate in _lot_in(piece, 0.0)]
     if captioned:
@@ -48,14 +58,15 @@ def find_lot(links: Sequence[Link], free: Sequence[Piece], *, captioned: bool) -
     return sorted(loose, key=lambda one: -one.cues["shape"])
 
 
-def _with_next_line(lot: Candidate, links: Sequence[Link], free: Sequence[Piece]) -> Candidate:
-    """``lot`` with a doubt where a code that nothing accounts for stands close below it, set in
-    the same size: the lot may go on there."""
+def _with_next_line(
+    lot: Candidate, lines: Sequence[Line], links: Sequence[Link], scraps: Sequence[Piece]
+) -> Candidate:
+    """``lot`` with a doubt where print that nothing accounts for and that may be part of a code
+    stands close below it, set in the same size: the lot may go on there."""
     piece = next(one.piece for one in links if meet(one.piece.span, lot.spans[0]))
-    for below in free:
-        code = leading_code(below.text)
-        if code is not None and code.alone and is_continued(piece, below):
-            doubt = f"the lot '{lot.value}' may go on in the next line, '{code.text}'"
+    for below in scraps:
+        if _REST.fullmatch(below.text) and is_continued(lines[piece.span.line], piece, below):
+            doubt = f"the lot '{lot.value}' may go on in the next line, '{below.text}'"
             return replace(lot, doubt=lot.doubt or doubt)
     return lot
 

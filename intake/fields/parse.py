@@ -192,8 +192,13 @@ def _identity(
     )
     coded = [_first(shades, "shade_code")]
     lots = find_lot(
+        lines,
         links,
         _without(rest, [span for one in coded if one for span in one.spans]),
+        _without(
+            find_pieces(lines, layout.explained),
+            [span for one in (*named, *shades[:1], *coded) if one for span in one.spans],
+        ),
         captioned=any(caption.role is Role.LOT for caption in layout.captions),
     )
     idle = [

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from intake.fields.pieces import Piece
+from intake.fields.pieces import Piece, frame_of
+from intake.records import Line
 
 ONE_SIZE = 1.2
 """Letters of one size differ by less than this factor as the line finder measures them."""
@@ -16,9 +17,6 @@ _LINE_GAP = 0.45
 _FLUSH = 0.4
 """Lines whose left ends or middles are at most so far apart, in heights of their letters, are
 set flush or centred."""
-
-_CAPTION_LENGTH = 3.0
-"""A caption is about so long, in heights of its letters."""
 
 
 def is_stacked(upper: Piece, lower: Piece) -> bool:
@@ -37,15 +35,16 @@ def is_stacked(upper: Piece, lower: Piece) -> bool:
     )
 
 
-def is_continued(upper: Piece, lower: Piece) -> bool:
-    """Whether ``upper`` may go on in ``lower``: set in one size and close below it, or below
-    the caption that stands before it."""
-    small, large = sorted((upper.height_px, lower.height_px))
-    one, two = upper.frame, lower.frame
+def is_continued(line: Line, piece: Piece, lower: Piece) -> bool:
+    """Whether ``piece``, which stands in ``line``, may go on in ``lower``: set in one size, close
+    below it, and under its own print or the beginning of its line."""
+    small, large = sorted((piece.height_px, lower.height_px))
+    own, below = piece.frame, lower.frame
+    left = frame_of(line, 0, len(line.letters)).left
     return (
         large < ONE_SIZE * small
-        and abs(two.top - one.bottom) < _LINE_GAP * small
-        and one.overlap_x(two) > -_CAPTION_LENGTH * small
+        and abs(below.top - own.bottom) < _LINE_GAP * small
+        and (abs(below.left - left) < small or own.overlap_x(below) > -small)
     )
 
 
