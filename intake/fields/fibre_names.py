@@ -201,9 +201,9 @@ FILLERS = (
     PURE
     | LANDS
     | listed(
-        "new; neue; neu; ny; nye; nya; nytt; fine; fein; feine; feinste; finest; best; natural;"
-        " natur; naturale; naturel; naturelle; echt; echte; de; d; di; of; from; aus; van; von; vom; av;"
-        " af; fra; du; des; del; della; dell; the; with; mit; fibre; fiber; fibres; faser; fasern;"
+        "new; neue; neu; ny; nye; nya; nytt; fine; fein; feine; feinste; finest; best;"
+        " natural; natur; naturale; naturel; naturelle; echt; echte; de; d; di; of; from; aus; van;"
+        " von; vom; av; af; fra; du; des; del; della; dell; the; with; mit; fibre; fiber; fibres; faser; fasern;"
         " fibra; fibras; vezel; vezels; garn; gekammte; yarn; schur; quality; qualitat; certified;"
         " spun; gesponnen"
     )

@@ -41,7 +41,8 @@ def find_lot(
 
     ``links`` are all captions with what they announce, ``free`` the pieces that nothing
     accounts for, ``scraps`` all print that is left.  Where the tag has no caption for the lot
-    (``captioned``), every free number may be the lot; where it has one that announces nothing, every one is doubtful.
+    (``captioned``), every free number may be the lot; where it has one that announces nothing,
+    every one is doubtful.
     """
     announced = [
         candidate
