@@ -107,6 +107,16 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     return [candidate_of(sheet, findings)]
 
 
+def lines_of_care(lines: Sequence[Line]) -> set[int]:
+    """Numbers of the lines that speak of care, in whatever language."""
+    sheet = FoldedLines(lines).mended(MENDED)
+    return {
+        number
+        for number, said in by_line(sheet, list(events_of(sheet.text))).items()
+        if any(tells(event) for event in said)
+    }
+
+
 def candidate_of(sheet: FoldedLines, findings: Findings) -> Candidate:
     """The findings as a candidate over the letters of the first event for each process."""
     value = tuple(process for process in PROCESSES if process in findings.said)

@@ -49,6 +49,11 @@ _ADDRESSES = _compiled(
     rf"\b[a-z][a-z '-]*\s\d{{4,6}},\s*{_COUNTRY}",
     r"\b\d{1,4}\s+[a-z]+(?:\s[a-z]+)?\s+(?:street|st|road|rd|lane|mill|avenue|close|row)\b",
 )
+_WEB_NAME = re.compile(
+    r"(?:www\.|@|//)(?:www\.)?(?P<named>[a-z0-9-]+)\."
+    r"|(?<![\w.@/-])(?P<bare>[a-z][a-z0-9-]{3,})"
+    r"\.(?:example|com|net|org|eu|de|fr|it|es|nl|se|no|dk|at|ch|be|co\.uk|shop|yarn|wool)(?![\w-])"
+)
 _OTHERS = _compiled(
     # Dates; 03/24 is left alone, it may be a lot.
     r"\b\d{1,2}[./-]\d{1,2}[./-](?:19|20)\d\d\b",
@@ -64,6 +69,7 @@ _OTHERS = _compiled(
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
     r"\b\d+\s*[¼½¾]",
 )
+_COPYRIGHT = re.compile(r"(?:©|\([cC]\))\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?")
 _MEASURE = re.compile(rf"\b\d+(?:[.,]\d+)?\s*(?:[x-]\s*\d+(?:[.,]\d+)?\s*)?{_UNIT}")
 _CODE = re.compile(r"\d[\d./-]*[A-Z]")
 _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
@@ -99,7 +105,8 @@ def find_addresses(lines: Sequence[Line]) -> list[Span]:
 def heads_address(line: Line, span: Span) -> bool:
     """Whether the print at ``span`` of ``line`` begins a line that goes on with an address,
     as a firm's name does: "© Hollin Fold, ZZ7 4LB Hollin"."""
-    begins = not any(sign.isalnum() for sign in line.text[: span.start])
+    before = _COPYRIGHT.sub("", line.text[: span.start])
+    begins = not any(sign.isalnum() for sign in before)
     return begins and any(one.start >= span.end for one in find_addresses([line]))
 
 
@@ -107,9 +114,20 @@ def web_names(lines: Sequence[Line]) -> set[str]:
     """Names in the web and mail addresses on a tag, folded, without dots and endings."""
     names = set()
     for line in lines:
-        for match in re.finditer(r"(?:www\.|@|//)([a-z0-9-]+)\.", Folded(line.text).text):
-            names.add(match[1].replace("-", ""))
+        for match in _WEB_NAME.finditer(Folded(line.text).text):
+            names.add((match["named"] or match["bare"]).replace("-", ""))
     return names
+
+
+def web_places(lines: Sequence[Line], name: str) -> list[Span]:
+    """Where the web or mail addresses among ``lines`` hold ``name``."""
+    return [
+        Span(number, *folded.span(*match.span()))
+        for number, line in enumerate(lines)
+        for folded in (Folded(line.text),)
+        for match in _WEB_NAME.finditer(folded.text)
+        if (match["named"] or match["bare"]).replace("-", "") == name
+    ]
 
 
 def _matches(folded: Folded, patterns: Iterable[re.Pattern[str]]) -> list[tuple[int, int]]:

@@ -21,8 +21,9 @@ from itertools import product
 from statistics import median
 
 from intake.fields.clutter import heads_address
+from intake.fields.colour_words import has_colour_word
 from intake.fields.letters import WORD, Folded
-from intake.fields.pieces import Frame, Piece
+from intake.fields.pieces import Frame, Piece, is_letter_spaced
 from intake.fields.trade_words import has_firm_word, has_trade_word, is_only_trade
 from intake.records import Line, Span
 
@@ -45,18 +46,44 @@ _QUALITY = re.compile(
 """Words that ranges are named with (common practice, no source)."""
 
 
-BY_WORDS = "by|von|par|door|av|af|fra|fran|from|por|bei|di|da|van|de"
+BY_WORDS = (
+    "from the house of|aus dem hause|aus dem haus|aus der|de chez|dalla|dal|de la casa|uit het huis"
+    "|by|von|par|door|av|af|fra|fran|from|por|bei|di|da|van|de"
+)
 """Words before a maker's name, "Drystone by Hollin Fold"; the last four stand within names
 as well."""
 
+_DID = (
+    r"(?:made|spun|dyed|handspun|handdyed|handmade|produced|manufactured|created|bred|shorn"
+    r"|hergestellt|gesponnen|gefarbt|handgefarbt|gemacht|produziert|gezwirnt"
+    r"|filee?|teinte?|fabriquee?|produite?|faite?|retordue?|creee?"
+    r"|prodott[oa]|filat[oa]|tint[oa]|fatt[oa]|torcit[oa]|realizzat[oa]"
+    r"|hilad[oa]|tenid[oa]|hech[oa]|fabricad[oa]|torcid[oa]|producid[oa]"
+    r"|geverfd|handgeverfd|gemaakt|getwijnd|geproduceerd"
+    r"|spunn(?:en|et)|fargad|fargat|handfarg\w+|tillverkad|tillverkat|gjord|tvinn\w+"
+    r"|farget|laget|produsert|spundet|farvet|handfarv\w+|fremstillet|lavet|produceret)"
+)
+_AND = r"(?: ?(?:&|,|·|and|und|et|e|y|en|och|og) ?)"
+DONE = rf"(?:hand[ -]|solar[ -]|naturally )?{_DID}(?:{_AND}(?:hand[ -])?{_DID})*"
+"""What a maker did to the yarn, before a word for "by" (common practice, no source)."""
+
 _BY = re.compile(rf"(?:^|\s)(?:{BY_WORDS})\s+$")
+_ONLY_BY = re.compile(rf"(?:{DONE} )?(?:{BY_WORDS})")
+
+_YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
+
+_ARTICLE = re.compile(
+    r"(?:the|la|le|les|il|el|los|las|lo|gli|i|de|het|den|det|aux?|chez|die|der|das|zum|zur|bei)\s.+|l'.+"
+)
+"""Names that begin so are a house's more often than a yarn's (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Surroundings:
     """What stands on a tag beside its free names: the frames of weight words and where they
     stand in their lines; the frames of composition, length and mass, of free codes, and of
-    addresses; the names in web addresses (folded); and all lines."""
+    addresses; the names in web addresses (folded); all lines; and the frames of what captions
+    announce as the shade, and as the lot."""
 
     weights: Sequence[Frame]
     weight_spans: Sequence[Span]
@@ -65,6 +92,8 @@ class Surroundings:
     addresses: Sequence[Frame]
     web_names: Collection[str]
     lines: Sequence[Line]
+    shades: Sequence[Frame] = ()
+    lots: Sequence[Frame] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,12 +121,16 @@ def headings(pieces: Sequence[Piece], around: Surroundings) -> Headings:
     tallest_px = max((piece.height_px for piece in pieces), default=1.0)
     usual_px = median([line.height_px for line in around.lines] or [1.0])
     first = _first(pieces)
+    tops = [piece.frame.top for piece in pieces]
+    lowest = max((line.centre[1] for line in around.lines), default=1.0)
     folded = [Folded(line.text).text for line in around.lines]
     names = [
         {
             "size": piece.height_px / tallest_px,
             "large": min(1.0, max(-1.0, math.log2(piece.height_px / usual_px) / 2)),
             "first": float(piece is first),
+            "down": min(1.0, max(0.0, piece.frame.top / max(1.0, lowest))),
+            "lowest": float(len(pieces) > 1 and piece.frame.top == max(tops)),
             **_wording(piece, around),
             "echo": float(_is_echoed(piece, folded)),
             **_company(piece, around),
@@ -106,7 +139,7 @@ def headings(pieces: Sequence[Piece], around: Surroundings) -> Headings:
     ]
     numbers = range(len(pieces))
     pairs = {
-        (maker, other): _pair(pieces, maker, other)
+        (maker, other): _pair(pieces, maker, other, around)
         for maker, other in product(numbers, (*numbers, None))
         if maker != other
     }
@@ -139,15 +172,51 @@ def _wording(piece: Piece, around: Surroundings) -> Features:
         "small_words": float(any(word[0].islower() and len(word) > 2 for word in words)),
         "short": float(len(piece.text) < _ECHO_LETTERS),
         "agreed": sum(agreed) / max(1, len(agreed)),
-        "made_by": float(is_made_by(line, piece)),
+        "made_by": float(is_made_by(around.lines, piece)),
         "heads_address": float(heads_address(line, piece.span)),
         "web": float(_is_web_name(folded, around.web_names)),
+        "colour": float(has_colour_word(piece.text)),
+        "yarn_first": float(_YARN_FIRST.fullmatch(folded) is not None),
+        "article": float(_ARTICLE.fullmatch(folded) is not None),
+        "quoted": float(piece.is_quoted),
+        "spaced": float(is_letter_spaced(line.text)),
+        "opens_line": float(_opens(line, piece) and not _ends(line, piece)),
+        "ends_line": float(_ends(line, piece) and not _opens(line, piece)),
     }
 
 
-def is_made_by(line: Line, piece: Piece) -> bool:
-    """Whether a word for "by" stands before the name."""
-    return _BY.search(Folded(line.text[: piece.span.start]).text) is not None
+def _opens(line: Line, piece: Piece) -> bool:
+    return not any(sign.isalnum() for sign in line.text[: piece.span.start])
+
+
+def _ends(line: Line, piece: Piece) -> bool:
+    return not any(sign.isalnum() for sign in line.text[piece.span.end :])
+
+
+def is_made_by(lines: Sequence[Line], piece: Piece) -> bool:
+    """Whether a word for "by" stands before the name, or ends the words right above it."""
+    line = lines[piece.span.line]
+    before = Folded(line.text[: piece.span.start]).text
+    if before.strip():
+        return _BY.search(before) is not None
+    return any(
+        is_by(other.text)
+        and 0 < _below_px(other, line) < 1.2 * max(line.height_px, other.height_px)
+        for other in lines
+    )
+
+
+def is_by(text: str) -> bool:
+    """Whether ``text`` only announces whom a yarn is by: "hand-dyed by"."""
+    return _ONLY_BY.fullmatch(Folded(text).text.strip(" .:-")) is not None
+
+
+def _below_px(upper: Line, lower: Line) -> float:
+    """How far the top of one line is below the top of another that it lies under; 0 where it
+    is not."""
+    (left, top), (right, _) = upper.quad[0], upper.quad[1]
+    (first, down), (last, _) = lower.quad[0], lower.quad[1]
+    return down - top - upper.height_px / 2 if first < right and left < last else 0.0
 
 
 def _company(piece: Piece, around: Surroundings) -> Features:
@@ -157,13 +226,22 @@ def _company(piece: Piece, around: Surroundings) -> Features:
         "by_facts": _nearness(piece, around.facts),
         "by_code": _nearness(piece, around.codes),
         "by_address": _nearness(piece, around.addresses),
+        "by_shade": _nearness(piece, around.shades),
+        "by_lot": _nearness(piece, around.lots),
     }
 
 
-def _pair(pieces: Sequence[Piece], maker: int, other: int | None) -> Features:
-    """What two names are to each other."""
+def _pair(pieces: Sequence[Piece], maker: int, other: int | None, around: Surroundings) -> Features:
+    """What two names are to each other, and what they leave over."""
+    rest = [piece for at, piece in enumerate(pieces) if at not in (maker, other)]
+    untold = float(not around.shades)
+    left = {
+        "leaves_colour": untold * float(any(has_colour_word(piece.text) for piece in rest)),
+        "leaves_one": untold * float(len(rest) == 1),
+        "leaves_none": untold * float(not rest),
+    }
     if other is None:
-        return {"none": 1.0, "none_alone": float(len(pieces) == 1)}
+        return {"none": 1.0, "none_alone": float(len(pieces) == 1), **left}
     one, two = pieces[maker], pieces[other]
     between = [
         piece
@@ -177,6 +255,8 @@ def _pair(pieces: Sequence[Piece], maker: int, other: int | None) -> Features:
         "one_case": float(one.text.isupper() == two.text.isupper()),
         "between": float(bool(between)),
         "column": float(one.frame.overlap_x(two.frame) > 0),
+        "one_line": float(one.span.line == two.span.line),
+        **left,
     }
 
 

@@ -11,22 +11,37 @@ from statistics import median
 from rapidfuzz.distance import Levenshtein
 
 from intake.fields.captions import Role
+from intake.fields.clutter import web_places
 from intake.fields.codes import code_and_name, whole_name
-from intake.fields.headings import BY_WORDS, Headings, Pair, Surroundings, headings
+from intake.fields.headings import (
+    BY_WORDS,
+    DONE,
+    Headings,
+    Pair,
+    Surroundings,
+    headings,
+    is_by,
+)
 from intake.fields.letters import Folded
 from intake.fields.linked import Link
 from intake.fields.pieces import Piece, joined, part_of, wide_gaps
 from intake.fields.stacks import ONE_SIZE, is_set_alike, is_stacked
 from intake.fields.trade_words import goes_on_behind, has_trade_word, is_only_trade
-from intake.records import Candidate, Span
+from intake.records import Candidate, Line, Span
 
 _SIDE_REACH = 1.5
 _SIDE_REACH_OF_BOXES = 1.0
 """Names nearer than this in one row, in line heights, may be one name; the second where the
 line finder parted them too (on drawn tags all 12 such pairs from 1.0 on were two names)."""
 
+_MARKS = "-–—·•|/,;:*"
+"""Marks that part two names in one line."""
+
 _LARGE = 0.8
 """Print of at least this share of the tallest names is large."""
+
+_HALF = 0.5
+"""The same in small letters on a tag whose tallest name is in small letters, too."""
 
 _MAKER_AND_RANGE = 2
 """Most tags are headed with so many names."""
@@ -40,7 +55,14 @@ _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 _GOES_ON = re.compile(r".*\b(?:de|di|du|des|del|della|of|von|van|der|the|and|und|et|y|e|og|och|&)")
 """A name that ends so was cut off."""
 
+_OF = re.compile(r"(?:de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|och|&)\s")
+"""Words with which the second line of a name begins."""
+
+_HELD = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|och|&)\s")
+"""The same within a name that is held together by them."""
+
 _BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?=\S)")
+_DONE = re.compile(DONE)
 _OF_NAMES = frozenset({"di", "da", "van", "de"})
 """Those words for "by" that stand within names too: "Huis van Wol"."""
 
@@ -55,6 +77,9 @@ _DESIGNER = re.compile(
 _NO_RANGE = 0.9
 """From this probability on a tag is taken to name no range."""
 
+_SWAPPED = 0.01
+"""From this probability on an unsure maker and a range may have changed places."""
+
 _GENERIC = re.compile(
     r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|"
     r"strikk\w*|"
@@ -63,11 +88,9 @@ _GENERIC = re.compile(
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
     r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
     r"new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
-    r"front|back|thank you|handmade|approx|circa|environ|aprox|gomitolo|knauel|pelote|ovillo|"
-    r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love|"
-    r"england|scotland|wales|united kingdom|usa|australia|deutschland|germany|schweiz|austria|"
-    r"osterreich|france|belgique|belgie|belgium|italia|italy|espana|spain|nederland|sverige|"
-    r"sweden|norge|norway|danmark|denmark|portugal|suomi|island|ireland|peru|turkey|turkiye"
+    r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa"
+    r"|environ|aprox|gomitolo|knauel|pelote|ovillo|"
+    r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love"
 )
 
 
@@ -87,14 +110,44 @@ def find_maker(
     ]
     names = heading_pieces(free, around)
     if not names:
-        return captioned
+        return [*_web_makers(around), *captioned]
     found = headings(names, around)
     pair, likely = found.best()
-    makers = _makers(found, pair, likely)
+    if not captioned and pair[1] is None and (elsewhere := _web_makers(around, found, pair[0])):
+        return [*elsewhere, _range_without_maker(found, pair[0])]
+    makers = _makers(found, pair, likely, bool(captioned))
     ranges = captioned or _ranges(found, pair, likely, around)
     if makers[0].doubt and len(makers[0].spans) > 1:  # else the range may be its second line
         ranges = [replace(one, doubt=one.doubt or makers[0].doubt) for one in ranges]
-    return _with_split_names([*makers, *ranges], names, around)
+    asked = _with_split_names([*makers, *ranges], names, around)
+    if captioned or not makers[0].doubt or _swapped(likely, pair) < _SWAPPED:
+        return asked
+    ask = f"'{makers[0].value}' may be the range as well as the maker"
+    return [replace(one, doubt=one.doubt or ask) if one.name == "range" else one for one in asked]
+
+
+_BACKING = ("made_by", "heads_address", "web", "echo", "trade")
+
+
+def _web_makers(
+    around: Surroundings, found: Headings | None = None, at: int = 0
+) -> list[Candidate]:
+    """The maker as the one web address of a tag names it, which is always asked about; none
+    where something backs the name at ``at`` as the maker's."""
+    if len(around.web_names) != 1 or (found and any(found.names[at][one] for one in _BACKING)):
+        return []
+    (name,) = around.web_names
+    spans = tuple(web_places(around.lines, name)[:1])
+    doubt = f"only the web address names a maker, '{name}'"
+    return [Candidate("maker", name.capitalize(), spans, {"role": 0.5}, doubt=doubt)]
+
+
+def _range_without_maker(found: Headings, at: int) -> Candidate:
+    piece = found.pieces[at]
+    doubt = f"'{piece.text}' may be the name of the range or of the maker"
+    return Candidate(
+        "range", piece.text, piece.spans, {"role": 0.5, **_kept(found, at)}, doubt=doubt
+    )
 
 
 def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
@@ -103,18 +156,42 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     coded = {piece.span.line for piece in free if code_and_name(piece.text)[0] is not None}
     parted = [
         part
-        for piece in free
-        if piece.span.line not in coded and not piece.is_quoted
+        for piece in _wrapped([one for one in free if one.span.line not in coded])
         for one in _parted_at_quotes(piece, around)
         for part in _parted_at_by(one, around)
     ]
     tallest_px = max((piece.height_px for piece in parted), default=0.0)
-    named = [
-        piece
-        for piece in parted
-        if _is_heading(piece, small=piece.height_px >= _LARGE * tallest_px)
-    ]
+    all_small = any(piece.text.islower() for piece in parted if piece.height_px == tallest_px)
+    small_px = (_HALF if all_small else _LARGE) * tallest_px
+    named = [piece for piece in parted if _is_heading(piece, small=piece.height_px >= small_px)]
     return _stacked_names(_whole_web_names(named, around.web_names), around)
+
+
+def _wrapped(pieces: list[Piece]) -> list[Piece]:
+    """``pieces``, those joined that are one name in two lines: its first line is nothing but a
+    word of the trade, or its second begins with "of", "and" or the like."""
+    for one, other in permutations(pieces, 2):
+        is_one = is_only_trade(one.text) or _is_of(other.text)
+        if is_one and _goes_on_below(one, other) and not one.tail:
+            rest = [piece for piece in pieces if piece is not one and piece is not other]
+            return [joined(one, other), *rest]
+    return pieces
+
+
+def _is_of(text: str) -> bool:
+    return text[:1].islower() and _OF.match(Folded(text).text) is not None
+
+
+def _goes_on_below(one: Piece, other: Piece) -> bool:
+    """Whether ``other`` is set as the next line of ``one``: close below, in its size and case,
+    at its margin or on its axis."""
+    small = min(one.height_px, other.height_px)
+    gap_px = other.frame.top - one.frame.bottom
+    at_margin = abs(one.frame.left - other.frame.left) < small
+    on_axis = abs(one.frame.left + one.frame.right - other.frame.left - other.frame.right) < small
+    return (
+        is_set_alike(one, other) and -0.6 * small < gap_px < 0.8 * small and (at_margin or on_axis)
+    )
 
 
 def _whole_web_names(pieces: list[Piece], web_names: Collection[str]) -> list[Piece]:
@@ -168,6 +245,8 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         in_a_name = match["by"] in _OF_NAMES and (before or not piece.text[first:last].islower())
         if _DESIGNER.search(before) or (in_a_name and not backed):
             continue
+        if _DONE.fullmatch(before.strip()):
+            before = ""
         start, _ = folded.span(match.end(), len(folded.text))
         _, end = folded.span(0, match.start()) if before else (0, 0)
         line = around.lines[piece.span.line]
@@ -179,38 +258,46 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
     return [piece]
 
 
-def _makers(found: Headings, best: Pair, likely: Mapping[Pair, float]) -> list[Candidate]:
+def _swapped(likely: Mapping[Pair, float], pair: Pair) -> float:
+    """How likely the maker of ``pair`` is the range, and its range the maker."""
+    maker, other = pair
+    return 0.0 if other is None else likely.get((other, maker), 0.0)
+
+
+def _makers(
+    found: Headings, best: Pair, likely: Mapping[Pair, float], captioned: bool
+) -> list[Candidate]:
     roles = [0.0] * len(found.pieces)
     for (maker, _), share in likely.items():
         roles[maker] += share
     ranked = sorted(range(len(roles)), key=lambda at: (at != best[0], -roles[at]))
-    return [_maker(found, at, roles[at]) for at in ranked]
+    return [_maker(found, at, roles[at], captioned) for at in ranked]
 
 
-def _maker(found: Headings, at: int, role: float) -> Candidate:
+def _maker(found: Headings, at: int, role: float, captioned: bool) -> Candidate:
     piece = found.pieces[at]
     cues = {"role": role, **_kept(found, at)}
     doubt = (
         _doubt(piece.text, found.web_names)
         or _in_two_lines(piece, cues)
-        or _unbacked(piece.text, cues, found)
+        or _unbacked(piece.text, cues, found, captioned)
     )
     return Candidate("maker", piece.text, piece.spans, cues, doubt=doubt)
 
 
-def _unbacked(name: str, cues: Mapping[str, float], found: Headings) -> str:
+def _unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: bool) -> str:
     """What is asked of a name that stands where makers' do and has nothing else for it: no
     web address, no second place on the tag, no "by" before it, no postal address behind it,
-    no word of the trade beside a range's name."""
+    no word of the trade beside a range's name, which may be ``captioned``."""
     backed = any(cues[name] for name in ("made_by", "heads_address", "web", "echo"))
-    if backed or (cues["trade"] and len(found.pieces) > 1):
+    if backed or (cues["trade"] and (captioned or len(found.pieces) > 1)):
         return ""
     return f"nothing but its place says that '{name}' is the maker"
 
 
 def _in_two_lines(piece: Piece, cues: Mapping[str, float]) -> str:
     """What is asked of a name that was put together of two lines."""
-    if not piece.tail or cues["web"]:
+    if not piece.tail or cues["web"] or _HELD.search(Folded(piece.text).text):
         return ""
     return f"'{piece.text}' stands in two lines: is it one name?"
 
@@ -307,6 +394,7 @@ def _with_split_names(
                 for other in names
                 if other is not piece
                 and _is_beside(piece, other)
+                and not _are_parted(piece, other, around.lines)
                 and (other.span not in taken or _may_be_one_name(piece, other))
             ]
             beside += [
@@ -319,6 +407,15 @@ def _with_split_names(
                 one = replace(one, doubt=one.doubt or doubt)
         asked.append(one)
     return asked
+
+
+def _are_parted(piece: Piece, other: Piece, lines: Sequence[Line]) -> bool:
+    """Whether a printed mark, seen by both readers, stands between two names in one line."""
+    if piece.span.line != other.span.line:
+        return False
+    line = lines[piece.span.line]
+    first, last = sorted((piece.span, other.span), key=lambda one: one.start)
+    return any(line.text[at] in _MARKS and line.agreed[at] for at in range(first.end, last.start))
 
 
 def _is_beside(piece: Piece, other: Piece) -> bool:
@@ -343,4 +440,5 @@ def _is_heading(piece: Piece, *, small: bool) -> bool:
         name is not None
         and (piece.text[0].isupper() or (small and piece.text.islower()))
         and not _GENERIC.fullmatch(Folded(piece.text).text)
+        and not is_by(piece.text)
     )

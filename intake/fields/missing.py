@@ -57,6 +57,17 @@ def doubt_bare_lot(fields: Mapping[str, Field]) -> dict[str, Field]:
     return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
 
 
+def doubt_bare_range(fields: Mapping[str, Field]) -> dict[str, Field]:
+    """``fields`` with a doubt at a range without a caption on a tag of which no shade was found:
+    the name may be the shade's."""
+    found, shades = fields["range"], (fields["shade"], fields["shade_code"])
+    shown = any(one.state is not State.MISSING for one in shades)
+    if found.state is not State.SURE or found.cues.get("caption") or shown:
+        return dict(fields)
+    reason = f"'{found.value}' may be the range or the shade, of which nothing else was found"
+    return {**fields, "range": replace(found, state=State.DOUBTFUL, reason=reason)}
+
+
 def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:
     """``fields`` with a reason at each missing one that the tag may carry all the same.
 

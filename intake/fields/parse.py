@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from statistics import median
 
 from intake.fields.ball_count import balls_of, find_packs
 from intake.fields.captions import Caption, Role, find_captions
-from intake.fields.care import find_care
+from intake.fields.care import find_care, lines_of_care
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.choose import choose
 from intake.fields.clutter import find_addresses, find_clutter, heads_address, web_names
@@ -26,6 +26,7 @@ from intake.fields.maker import find_maker, heading_pieces
 from intake.fields.missing import (
     ask_beside_captions,
     doubt_bare_lot,
+    doubt_bare_range,
     doubt_loose_kinds,
     explain_missing,
 )
@@ -35,8 +36,8 @@ from intake.fields.quantities import find_quantities
 from intake.fields.rows import row_order, table_values
 from intake.fields.shade import find_shade, shade_fit
 from intake.fields.tools import find_tools
-from intake.fields.trade_words import is_service_text
-from intake.fields.weight import find_weight, length_note
+from intake.fields.trade_words import is_place, is_service_text
+from intake.fields.weight import find_weight, is_weight_word, length_note
 from intake.records import FIELDS, OTHER_FIELDS, Barcode, Candidate, Field, Line, Span, State
 from intake.wording import value_text
 
@@ -60,6 +61,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields = doubt_fragments(fields, lines, identity.explained)
     fields = doubt_loose_kinds(fields, lines)
     fields = doubt_bare_lot(fields)
+    fields = doubt_bare_range(fields)
     fields = ask_beside_captions(fields, identity.idle)
     return explain_missing(fields, lines)
 
@@ -117,9 +119,9 @@ class _Layout:
 def heading_options(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> Headings:
     """The options for maker and range on a tag, for fitting the model that chooses."""
     worded = _best(_worded(lines))
-    free = _layout(lines, barcodes, worded).free
-    around = _surroundings(lines, free, worded)
-    return headings(heading_pieces(free, around), around)
+    layout = _layout(lines, barcodes, worded)
+    around = _surroundings(lines, layout, worded)
+    return headings(heading_pieces(layout.free, around), around)
 
 
 _IDENTITY = frozenset({Role.LOT, Role.SHADE, Role.RANGE})
@@ -139,23 +141,29 @@ def _layout(
     ]
     caption_spans = [Span(one.line, one.start, one.end) for one in captions]
     clutter = find_clutter(lines, barcodes)
+    care = lines_of_care(lines)
     pieces = [
         piece
         for piece in find_pieces(lines, [*taken, *caption_spans])
-        if not _lies_in(piece.span, clutter)
+        if not _lies_in(piece.span, clutter) and not _is_run_on(piece, lines, worded, care)
     ]
     links = link(lines, captions, pieces, taken, _fit)
     explained = [*taken, *caption_spans, *(one.piece.span for one in links), *clutter]
     free = [
         piece
         for piece in find_pieces(lines, explained)
-        if not _is_prose(piece, lines, worded, clutter) and not is_service_text(piece.text)
+        if piece.span.line not in care
+        and not _announces(piece, lines[piece.span.line])
+        and not _is_prose(piece, lines, worded, clutter)
+        and not is_service_text(piece.text)
+        and not is_place(piece.text)
+        and not is_weight_word(piece.text)
     ]
     return _Layout(captions, links, free, explained)
 
 
 def _surroundings(
-    lines: Sequence[Line], free: Sequence[Piece], worded: Sequence[Candidate]
+    lines: Sequence[Line], layout: _Layout, worded: Sequence[Candidate]
 ) -> Surroundings:
     def spans(*names: str) -> set[Span]:
         return {span for one in worded if one.name in names for span in one.spans}
@@ -167,10 +175,16 @@ def _surroundings(
         weights=frames("weight_printed"),
         weight_spans=sorted(spans("weight_printed"), key=lambda one: (one.line, one.start)),
         facts=frames("fibre", "length_m", "mass_g"),
-        codes=[piece.frame for piece in free if leading_code(piece.text) is not None],
+        codes=[piece.frame for piece in layout.free if leading_code(piece.text) is not None],
         addresses=[frame_of(lines[one.line], one.start, one.end) for one in find_addresses(lines)],
         web_names=web_names(lines),
         lines=lines,
+        shades=[
+            one.piece.frame
+            for one in layout.links
+            if one.caption.role is Role.SHADE and code_and_name(one.piece.text)[1] is not None
+        ],
+        lots=[one.piece.frame for one in layout.links if one.caption.role is Role.LOT],
     )
 
 
@@ -181,12 +195,17 @@ def _identity(
     the others."""
     layout = _layout(lines, barcodes, worded)
     links = layout.links
-    headed = find_maker(links, layout.free, _surroundings(lines, layout.free, worded))
+    headed = find_maker(links, layout.free, _surroundings(lines, layout, worded))
     named = [_first(headed, "maker"), _first(headed, "range")]
     rest = _without(layout.free, [span for one in named if one for span in one.spans])
     # A name that a ribbon repeats is the maker's everywhere.
     repeated = {str(one.value).casefold() for one in named if one}
-    rest = [piece for piece in rest if piece.text.casefold() not in repeated]
+    about = {span.line for one in worded if one.name in _RUN_ON for span in one.spans}
+    rest = [
+        piece
+        for piece in rest
+        if piece.text.casefold() not in repeated and piece.span.line not in about
+    ]
     shades = find_shade(
         links, rest, captioned=any(caption.role is Role.SHADE for caption in layout.captions)
     )
@@ -212,10 +231,49 @@ def _identity(
 _PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})
 """Fields that are set in running words: what else their lines hold names nothing."""
 
+_RUN_ON = frozenset({"fibre", "care", "origin"})
+
+_MARKS = tuple("·•|/–—-*")
+"""Marks behind a name that heads a line about something else."""
+
 _SHORT_WORD = 2
 """Words of so few letters ("a", "in", "de") tell nothing about their line."""
 
 _MEASURES = frozenset({"length_m", "mass_g"})
+
+
+def _is_run_on(
+    piece: Piece, lines: Sequence[Line], worded: Sequence[Candidate], care: Collection[int]
+) -> bool:
+    """Whether ``piece`` is words in a line about fibre, care or origin, which no caption in
+    another line announces."""
+    if any(letter.isdigit() for letter in piece.text):
+        return False
+    about = {span.line for one in worded if one.name in _RUN_ON for span in one.spans}
+    return piece.span.line in care or (
+        piece.span.line in about and not _heads_line(piece, lines[piece.span.line])
+    )
+
+
+def _announces(piece: Piece, line: Line) -> bool:
+    """Whether a colon and more stand right behind words: they are a caption, known or not."""
+    behind = line.text[piece.span.end :].lstrip()
+    is_wordy = not any(letter.isdigit() for letter in piece.text)
+    return is_wordy and behind.startswith(":") and any(sign.isalnum() for sign in behind)
+
+
+def _heads_line(piece: Piece, line: Line) -> bool:
+    """Whether a name opens a line that goes on behind a mark: "Demi-Saison · 70 % laine"."""
+    opens = not any(letter.isalnum() for letter in line.text[: piece.span.start])
+    behind = line.text[piece.span.end :].lstrip()
+    words = [match[0] for match in WORD.finditer(Folded(piece.text).text)]
+    return (
+        opens
+        and behind[:1] in _MARKS
+        and piece.text[:1].isupper()
+        and whole_name(piece.text) is not None
+        and not any(_is_common(word) for word in words)
+    )
 
 
 def _is_prose(
@@ -226,7 +284,7 @@ def _is_prose(
     language)."""
     names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
     if names & _PROSE:
-        return True
+        return not _heads_line(piece, lines[piece.span.line])
     if heads_address(lines[piece.span.line], piece.span):
         return False
     if names & _MEASURES and code_and_name(piece.text)[0] is None:

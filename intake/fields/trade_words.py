@@ -10,24 +10,44 @@ from intake.fields.letters import Folded
 _TRADE = re.compile(
     r"\b(?:yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s?|threads|textiles?"
     r"|knits|knitwear|handknits|studio|atelier|workshop|works|dyers?|dyeworks|company"
-    r"|garne?|wolle|woll\w*|\w+wolle|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
+    r"|garne?|wolle|woll(?!weiss)\w*|\w+wolle|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
     r"|laines?|maison|filature|fils|tricots?|lainerie|filat[oi]|filatura|lane|lanificio|maglieria"
     r"|bottega|lanas|hilos|hilados|hilaturas|hilatura|tejidos|ovillos|wol|\w*garen\w*|spinnerij"
-    r"|fil|brins|pelotes?|gomitol[oi]|madejas?|kluwen\w*|wolhuis|breigoed|ull\w*|uld\w*|spinneri\w*|spinderi\w*|\w*garn|\w*garner|\w*spinneri"
+    r"|fil|brins|pelotes?|gomitol[oi]|madejas?|kluwen\w*|wolhuis|breigoed|ull\w*|uld\w*|\w*garn"
+    r"|\w*garner"
+    # spinning, twisting, dyeing, weaving, carding
+    r"|dye ?house|dye ?works|dyery|\w*spinnery|yarnery|woolery|woolworks|weavers|weaving|carders"
+    r"|\w*(?:spinn|farb|faerb|web|zwirn|strahn|strick|kammgarn)erei|\w*kontor|\w*werkstatte?n?"
+    r"|wollstube|garnstube|\w*strickstube|farbkuche|schaferei|manufacture"
+    r"|retorderie|moulinage|teinturerie|tissage|carderie|bergerie|mercerie|fuseaux?|rouet|comptoir"
+    r"|torcitura|tintoria|cardatura|tessitura|opificio|merceria|matasse"
+    r"|torcidos|tintoreria|hilanderia|laneria|taller(?:es)?|telares|rueca|estambres|fabrica"
+    r"|\w*(?:twijnd|spinn|verv|wev|boerd)erij|\w*wolwinkel|wolhandel"
+    r"|\w*(?:tvinn|tvind|farg|farv|spinn|spind|vav|kard)eri\w*"
+    r"|harvbod\w*|garnbod\w*|ullbod\w*|hespel\w*|garnfed\w*|husflid\w*|verksted\w*|verkstad\w*"
+    # holdings that sell their own wool
+    r"|farms?|croft|smallholding|ranch|\w*schafhof|\w*alpakahof|ferme|fattoria|masseria|granja|finca"
+    r"|\w*hoeve"
     r"|garn\w*|& co|co\.|gmbh|ltd|s\.?r\.?l|bv|aps|ab|as"
     r"|and (?:sons|daughters)|& sohne?|& fils|et fils|e figli|y hijos|fratelli|hermanos|freres)"
     r"(?!\w)"
 )
 _FIRM = re.compile(
     r"\b(?:spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filature|lainerie|filatura"
-    r"|lanificio|maglieria|hilatura\w*|hilados|tejidos|spinnerij|\w*spinneri\w*|spinderi\w*|company"
+    r"|lanificio|maglieria|hilatura\w*|hilanderia|hilados|tejidos|torcidos|spinnerij|company"
+    r"|\w*(?:spinn|farb|faerb|web|zwirn|strahn)erei|dye ?house|dye ?works|retorderie|teinturerie"
+    r"|torcitura|tintoria|tintoreria|\w*(?:twijnd|spinn|verv|wev)erij"
+    r"|\w*(?:tvinn|tvind|farg|farv|spinn|spind|vav)eri\w*"
     r"|gmbh|ltd|s\.?r\.?l|& co|& sohne?|& fils|et fils|e figli|y hijos)(?!\w)"
 )
 _ONLY = re.compile(
     r"(?:(?:yarns?|wools?|spinners|spinning|mills?|studio|atelier|company|co\.?|works|garne?|wolle"
     r"|spinnerei|manufaktur|laines?|maison|filature|fils|filat[oi]|filatura|lane|lanificio|bottega"
     r"|lanas|hilos|hilados|hilaturas?|tejidos|ovillos|wol|garens?|garenhuis|spinnerij|wolhuis"
-    r"|breigoed|ull|uld|spinner[i]\w*|spinderi\w*|garn|garner|garnhuset|garnverket|garnvaerket"
+    r"|breigoed|ull|uld|(?:spinn|spind|tvinn|tvind|farg|farv|vav)eri\w*|garn|garner|garnhuset|garnverket|garnvaerket"
+    r"|\w*(?:spinn|farb|faerb|web|zwirn|strahn)erei|wollstube|dye ?house|dye ?works|retorderie"
+    r"|teinturerie|torcitura|tintoria|tintoreria|torcidos|hilanderia"
+    r"|\w*(?:twijnd|spinn|verv|wev)erij|harvbod\w*|hespel\w*|garnfed\w*"
     r"|the|of|and|&|et|e|y|og|och|und|van|de|des|du|del|les|la|le|el)\s*)+"
 )
 
@@ -39,7 +59,10 @@ _IN_THE_MIDDLE = re.compile(
 
 
 _SERVICE = re.compile(
-    r"(?:label|tag|etiquette|etiketten?|etichetta|etiqueta|etiket|etikett|banderole|banderola"
+    r"(?:(?:please )?(?:buy|use|check|choose|purchase|reserve) |bitte\b|achete[rz] |utilise[rz] "
+    r"|comprare |acquistare |comprar |compre |utilice |koop |gebruik |kop (?:till|nog|all)\w*|kjop "
+    r"|kob (?:nok|alt)|anvand |bruk (?:bare|kun|samme)|brug (?:kun|samme)|label|tag|etiquette"
+    r"|etiketten?|etichetta|etiqueta|etiket|etikett|banderole|banderola"
     r"|keep|aufheben|aufbewahren|conserv\w+|guard\w+|bewaar|bewaren|spara|gem|ta vare"
     r"|last balls|reduced|clearance|restposten|sonderangebot|angebot|fin de serie|soldes?"
     r"|fine serie|saldi|offerta|rebajas|oferta|restant\w*|uitverkoop|restparti|restlager|salg"
@@ -47,14 +70,43 @@ _SERVICE = re.compile(
 )
 
 
+_SPEAKS = re.compile(
+    r"(?:i (?:am|come|was|belong|like)|we (?:are|come|were)|ich|wir|je|j'ai|nous|yo|vengo"
+    r"|vengono|ik|wij|jag|jeg|vi (?:ar|er|kommer)|for|fur|pour|per|para|voor|til|till|with|mit"
+    r"|avec|con|met|med|your|dein|ihr)\b.+"
+    r"|.*\b(?:siblings|sisters|geschwistern?|soeurs|freres et soeurs|sorelle|hermanas|zusjes|zussen"
+    r"|syskon|sosken|soskende)"
+)
+"""How sentences begin that name nobody: "I come from bath 12 with my sisters", "for young and
+old"."""
+
+
 def is_service_text(text: str) -> bool:
     """Whether ``text`` is what a tag asks or wishes its buyer, or a shop's word for what it sells
     off, and no name: "keep this label"."""
     folded = Folded(text).text
     words = folded.split()
-    asked = _SERVICE.match(folded) or (len(words) > 1 and _SERVICE.fullmatch(words[-1]))
+    asked = (
+        _SERVICE.match(folded)
+        or _SPEAKS.match(folded)
+        or (len(words) > 1 and _SERVICE.fullmatch(words[-1]))
+    )
     about = {"label", "tag", "banderole", "etiquette", "etichetta", "etiqueta", "etiket"}
     return bool(asked) or (len(words) > 1 and bool(about & set(words)))
+
+
+_PLACE = re.compile(
+    r"(?:england|scotland|wales|united kingdom|great britain|uk|usa|australia|new zealand"
+    r"|deutschland|germany|schweiz|suisse|svizzera|switzerland|austria|osterreich|france"
+    r"|belgique|belgie|belgium|italia|italy|espana|spain|nederland|the netherlands|netherlands"
+    r"|sverige|sweden|norge|norway|danmark|denmark|portugal|suomi|finland|iceland|ireland"
+    r"|peru|turkiye|bolivia|uruguay|argentina)"
+)
+
+
+def is_place(text: str) -> bool:
+    """Whether ``text`` is a country's name and nothing else."""
+    return _PLACE.fullmatch(Folded(text).text) is not None
 
 
 def goes_on_behind(text: str) -> bool:

@@ -14,7 +14,7 @@ from rapidfuzz.distance import Levenshtein
 
 from intake.fields.codes import whole_name
 from intake.fields.fibre_names import FIBRES, KINDS, words_of
-from intake.fields.letters import FoldedLines, Words, listed
+from intake.fields.letters import Folded, FoldedLines, Words, listed
 from intake.fields.measures import METRES_PER_YARD
 from intake.fields.pieces import piece_of
 from intake.fields.quantities import find_quantities
@@ -99,6 +99,7 @@ THREAD = re.compile(
     r"(?<![\w.,/|])(?P<count>[3468])\s?-?\s?(?:fach|fadig[a-z]*|draads|fils)(?![a-z])"
 )
 NAMES = alternatives(CATEGORIES)
+_WEIGHT_WORD = re.compile(alternatives([*CATEGORY_OF, *CATEGORIES]))
 NUMBERED = re.compile(
     rf"(?P<before>[(#\[] ?(?P<first>[0-7]) ?[)\]]?|(?<![\w.,/])(?P<bare>[0-7])) ?-? ?"
     rf"(?P<name>{NAMES})(?![a-z])"
@@ -168,6 +169,12 @@ def find_weight(lines: Sequence[Line]) -> list[Candidate]:
         if (word := printed_word(sheet, each)) in first
     ]
     return [*classes, *printed]
+
+
+def is_weight_word(text: str) -> bool:
+    """Whether ``text`` is a word for a weight class and nothing else, as in a list of all of
+    them of which one is ticked."""
+    return _WEIGHT_WORD.fullmatch(Folded(text).text) is not None
 
 
 def candidate_of(name: str, value: str, sheet: FoldedLines, found: Found, doubt: str) -> Candidate:

@@ -1,0 +1,137 @@
+"""Maker, range and shade told apart on tags without captions for them."""
+
+from __future__ import annotations
+
+import pytest
+
+from intake.fields.care import lines_of_care
+from intake.fields.clutter import web_names
+from intake.fields.colour_words import has_colour_word
+from intake.fields.headings import is_by
+from intake.fields.parse import heading_options, parse
+from intake.fields.trade_words import has_trade_word, is_place, is_service_text
+from intake.fields.weight import is_weight_word
+from intake.records import State
+from tests.line_making import lines_from
+
+FACTS = ("100 % wool", "50 g = 120 m", "Shade 204 Heron", "Lot 88123")
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Wickenfold Dye House",
+        "Zwirnerei Uhlengrund",
+        "Retorderie de Valsaintre",
+        "Tintoria Bellosguarda",
+        "Hilandería Toscanar",
+        "Twijnderij Roerdomp",
+        "Färgeriet Granåsa",
+        "Tvinneriet Sauelia",
+        "Garnfeddet Rævhøj",
+    ],
+)
+def test_words_for_twisting_and_dyeing_are_words_of_the_trade(name: str) -> None:
+    assert has_trade_word(name)
+
+
+def test_white_wool_is_a_colour_and_no_maker() -> None:
+    assert has_colour_word("Wollweiß")
+    assert not has_trade_word("Wollweiß")
+
+
+@pytest.mark.parametrize("name", ["Dimgrå", "Hellblau", "Vert de Gris", "Azzurro", "Donkergroen"])
+def test_words_for_colours_are_known_in_several_languages(name: str) -> None:
+    assert has_colour_word(name)
+
+
+@pytest.mark.parametrize("name", ["Allegra", "Periwinkle Lane", "Cañada", "Havbrise"])
+def test_other_names_have_no_word_for_a_colour(name: str) -> None:
+    assert not has_colour_word(name)
+
+
+def test_a_glen_is_no_country() -> None:
+    assert not is_place("Cañada")
+    assert is_place("Deutschland")
+
+
+def test_the_maker_may_stand_below_the_words_that_say_who_spun_it() -> None:
+    lines = lines_from("Morwenstide", "Spun and dyed by", "Tolgarrow", *FACTS)
+    fields = parse(lines, [])
+    assert (fields["maker"].value, fields["range"].value) == ("Tolgarrow", "Morwenstide")
+
+
+@pytest.mark.parametrize(
+    "words", ["hand-dyed by", "gesponnen von", "filé par", "tinto da", "spunnet av", "by"]
+)
+def test_words_for_by_name_nobody_themselves(words: str) -> None:
+    assert is_by(words)
+
+
+def test_what_a_maker_did_is_no_part_of_its_name() -> None:
+    lines = lines_from("Morwenstide", "Spun by Tolgarrow", *FACTS)
+    names = [piece.text for piece in heading_options(lines, []).pieces]
+    assert names == ["Morwenstide", "Tolgarrow"]
+
+
+def test_a_name_in_two_lines_is_one_where_the_second_begins_with_of() -> None:
+    lines = lines_from("Retorderie", "de Valsaintre", "", "Crécelle", *FACTS)
+    assert parse(lines, [])["maker"].value == "Retorderie de Valsaintre"
+
+
+def test_two_lines_of_which_one_is_a_word_of_the_trade_are_asked_about() -> None:
+    maker = parse(lines_from("Wollstube", "Kranewitt", "", "Halbmond", *FACTS), [])["maker"]
+    assert maker.value == "Wollstube Kranewitt"
+    assert maker.state is State.DOUBTFUL
+
+
+def test_names_with_a_printed_dash_between_them_are_two() -> None:
+    lines = lines_from("Nevischio – Tintoria Bellosguarda", *FACTS)
+    fields = parse(lines, [])
+    assert fields["maker"].value == "Tintoria Bellosguarda"
+    assert "may belong to its name" not in fields["maker"].reason
+
+
+def test_a_maker_that_only_the_web_address_names_is_asked_about() -> None:
+    fields = parse(lines_from("Schneeglanz", *FACTS, "hutzelwald.example"), [])
+    assert (fields["maker"].value, fields["range"].value) == ("Hutzelwald", "Schneeglanz")
+    assert fields["maker"].state is fields["range"].state is State.DOUBTFUL
+
+
+def test_a_bare_web_address_names_its_holder() -> None:
+    assert web_names(lines_from("hutzelwald.example", "3.50 m", "Ed. Fold")) == {"hutzelwald"}
+
+
+def test_a_range_in_quotes_may_be_told_from_the_shade_by_its_caption() -> None:
+    lines = lines_from("Tolgarrow Yarns", '"Morwenstide"', "50 g = 120 m", "Shade 204 Heron")
+    assert parse(lines, [])["range"].value == "Morwenstide"
+
+
+def test_words_before_a_colon_name_neither_maker_nor_range() -> None:
+    lines = lines_from("Tolgarrow Yarns", "Masketal: 5 m / 7 p = 10 cm", *FACTS)
+    assert parse(lines, [])["range"].value is None
+
+
+def test_a_range_without_a_caption_is_asked_about_where_no_shade_was_found() -> None:
+    fields = parse(lines_from("Tolgarrow Yarns", "Morwenstide", "100 % wool", "50 g = 120 m"), [])
+    assert fields["shade"].value is None
+    assert fields["range"].state is State.DOUBTFUL
+
+
+def test_lines_of_care_are_known_in_every_language_of_a_tag() -> None:
+    lines = lines_from("Tolgarrow", "Handwäsche. Nicht bleichen.", "Lavare a mano. Non stirare.")
+    assert lines_of_care(lines) == {1, 2}
+
+
+@pytest.mark.parametrize("text", ["Super Fine", "DK", "Sport"])
+def test_a_weight_class_by_itself_names_nobody(text: str) -> None:
+    assert is_weight_word(text)
+    assert not is_weight_word(f"{text} Merino")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Buy enough of one", "Köp tillräckligt ur samma", "Jeg kommer fra", "For store og små"],
+)
+def test_what_a_tag_says_of_itself_or_to_its_buyer_is_no_name(text: str) -> None:
+    assert is_service_text(text)
