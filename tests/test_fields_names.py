@@ -74,6 +74,60 @@ def test_what_a_maker_did_is_no_part_of_its_name() -> None:
     assert names == ["Morwenstide", "Tolgarrow"]
 
 
+@pytest.mark.parametrize(
+    ("words", "maker"),
+    [
+        ("from the house of Wether & Wold", "Wether & Wold"),
+        ("une laine de la Filature du Val Perdu", "Filature du Val Perdu"),
+        ("een garen van Wolspinnerij Hoogkamp", "Wolspinnerij Hoogkamp"),
+        ("Spunnet på Björknäs Ullspinneri", "Björknäs Ullspinneri"),
+        ("Marque déposée de Maison Valcourt & Fils", "Maison Valcourt & Fils"),
+        ("Hersteller: Garnhof Lerchengrund", "Garnhof Lerchengrund"),
+        ("Design & production: Tarnwater Yarns Ltd", "Tarnwater Yarns Ltd"),
+    ],
+)
+def test_words_that_lead_up_to_the_maker_tell_it(words: str, maker: str) -> None:
+    fields = parse(lines_from("Morwenstide", words, *FACTS), [])
+    assert (fields["maker"].value, fields["range"].value) == (maker, "Morwenstide")
+    assert fields["maker"].state is State.SURE
+
+
+@pytest.mark.parametrize("words", ["Pattern by Anna Wold", "Distributed by Anna Wold"])
+def test_who_drew_or_sold_is_not_led_up_to_as_the_maker(words: str) -> None:
+    fields = parse(lines_from("Tolgarrow Yarns", "Morwenstide", words, *FACTS), [])
+    assert fields["maker"].value == "Tolgarrow Yarns"
+
+
+def test_a_range_named_after_a_land_is_not_taken_apart() -> None:
+    names = [one.text for one in heading_options(lines_from("Laine de Valsaintre"), []).pieces]
+    assert names == ["Laine de Valsaintre"]
+
+
+def test_a_firms_legal_form_belongs_to_its_name() -> None:
+    lines = lines_from("Hilaturas Peñarroble, S.L.", "Vega Alta", *FACTS)
+    assert parse(lines, [])["maker"].value == "Hilaturas Peñarroble, S.L."
+
+
+def test_a_web_address_may_spell_out_the_and_of_a_name() -> None:
+    lines = lines_from("Wether & Wold", "Larkmoor", *FACTS, "www.wetherandwold.example")
+    assert parse(lines, [])["maker"].state is State.SURE
+
+
+def test_an_article_that_is_called_by_a_name_is_the_range() -> None:
+    assert parse(lines_from("Tolgarrow Yarns", "Artikel: Morwenstide", *FACTS), [])[
+        "range"
+    ].value == ("Morwenstide")
+
+
+def test_an_article_that_is_a_number_is_no_range() -> None:
+    assert parse(lines_from("Tolgarrow Yarns", "Artikel: 3692", *FACTS), [])["range"].value is None
+
+
+def test_a_colour_that_is_called_by_a_name_is_the_shade() -> None:
+    lines = lines_from("Tolgarrow Yarns", "Morwenstide", "This colour is called Heron", "Lot 88123")
+    assert parse(lines, [])["shade"].state is State.SURE
+
+
 def test_a_name_in_two_lines_is_one_where_the_second_begins_with_of() -> None:
     lines = lines_from("Retorderie", "de Valsaintre", "", "Crécelle", *FACTS)
     assert parse(lines, [])["maker"].value == "Retorderie de Valsaintre"

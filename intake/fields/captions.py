@@ -61,7 +61,11 @@ _CALLED = (
 _NAMES = ("name", "nom", "nome", "nombre", "naam", "namn", "navn")
 """A caption only where a colon follows or nothing else stands in the line."""
 
-_YARN = ("yarn", "garn", "garen", "fil", "filato", "hilo", "base", "laine", "wolle")
+_YARN = (
+    "yarn", "garn", "garen", "fil", "filato", "hilo", "base", "laine", "wolle", "wool",
+    "reihe", "gamme", "linea", "lijn", "linje", "linie", "produkt", "product", "produit",
+    "prodotto", "producto", "lana", "ull", "uld", "wol",
+)  # fmt: skip
 """Captions of a range only with a colon behind: makers are named so, too."""
 
 _WORDS: dict[Role, tuple[str, ...]] = {
@@ -101,7 +105,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
     ),
     Role.RANGE: (
         "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
-        "range", "garnqualitat", *_YARN,
+        "range", "garnqualitat", "yarn name", "name of yarn", "garnname", "garnnamn", "garnnavn",
+        "nom du fil", "nome filato", "nome del filato", "nombre del hilo", "garennaam", *_YARN,
     ),
     Role.NUMBER: (
         "article", "art", "artikel", "articolo", "articulo", "artikkel", "item", "ref", "reference",
@@ -156,6 +161,10 @@ _BEFORE = (
 )
 _MARK = r"[\s]*(?:[:=#.]|[-–—](?=\s))*[\s]*"
 
+_ARTICLES = ("article", "artikel", "articolo", "articulo", "artikkel")
+_NAME_NEXT = re.compile(r"\s*[^\W\d_]{3,}(?:[ '’-][^\W\d_]+){0,3}\s*$")
+"""A name behind a caption of an article is that of a range, as shops call it."""
+
 _SHORT = 2
 
 _SHORT_WORD = 4
@@ -186,6 +195,8 @@ _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 
 _IN_A_NAME = re.compile(r"[^\W\d_]{3,} (?:fib(?:re|er)|material) [^\W\d_]{2,}\.?")
 """A word that is a caption elsewhere, in the middle of a firm's name."""
+
+_OF_COLOUR = re.compile(r"colou?r|shade|farbe|couleur|colore|kleur|fargen|farven")
 
 _IN_SHADE = re.compile(r"\bin (?:the )?$")
 """Before the word "shade" where it is a place to dry in."""
@@ -229,9 +240,12 @@ def _in_line(number: int, text: str) -> list[Caption]:
             if word in _YARN and ":" not in match[0]:
                 continue
             start, end = folded.span(*match.span())
+            if word in _ARTICLES and ":" in match[0] and _NAME_NEXT.match(text, end):
+                found.append(Caption(Role.RANGE, number, start, end, marked=True))
+                continue
             marked = bool(match["number"] or match["name"] or match["mark"].strip())
             asks_number = bool(match["number"] or match["number_of"])
-            any_name = word in _NAMES or word in _CALLED
+            any_name = word in _NAMES or (word in _CALLED and not _OF_COLOUR.search(word))
             asks_name = bool(match["name"] or match["name_of"]) or any_name
             found.append(
                 Caption(role, number, start, end, marked, asks_number, asks_name, any_name)

@@ -172,7 +172,10 @@ PHRASES = {
     " flach trocknen;"
     " liegend trocknen lassen; flach liegend trocknen; trocknen liegend; trocknen im liegen;"
     " flach ausgebreitet trocknen; flach hinlegen; secher a plat; sechage a plat;"
-    " faire secher a plat; seche a plat; asciugare in piano; asciugare in plano; asciugare disteso;"
+    " faire secher a plat; seche a plat; asciugare in piano; asciugare in plano; stendere in piano;"
+    " far asciugare in piano; asciugare steso; ligge torres; legges flatt; torkes liggende flatt;"
+    " laegges fladt til torre; laegg plant; tendre a plat; dejar secar en plano;"
+    " plat te drogen leggen; asciugare disteso;"
     " asciugare in orizzontale; asciugare orizzontalmente; asciugatura in piano;"
     " asciugare su superficie piana; secar en plano; secar en piano; secar en horizontal;"
     " secar horizontal;"
@@ -269,7 +272,9 @@ PHRASES = {
     " detergente delicato; detergente neutro; fijnwasmiddel; wolwasmiddel; mildt vaskemiddel;"
     " milt tvattmedel; ulltvattmedel; ullvaskemiddel; uldvaskemiddel; gentle detergent;"
     " use wool wash detergent; wool detergent; do not wash above; nicht uber; not above;"
-    " wash separately; separat waschen; wash inside out",
+    " wash separately; separat waschen; wash inside out; on wrong side; on the wrong side;"
+    " on the reverse; auf links; von links; sur l'envers; al rovescio; por el reves;"
+    " binnenstebuiten; fran avigsidan; pa vrangen; fra vrangen",
 }
 """Process, or part of one, to the phrases that print it.
 
@@ -281,6 +286,7 @@ no phrase, ``or`` offers a choice, ``other`` is care that has no symbol.
 HARMLESS = listed(
     "conseil; conseils; aftercare; consigli; istruzioni; manutenzione; instrucciones; cuidados;"
     " conservacion; skotselrad; tvattrad; vaskeanvisning; plejeanvisning; wasvoorschrift;"
+    " fria; frio; fredda; froide; koud; kaltem;"
     " only; please; nur; bitte; solo; seulement; uniquement; alleen; endast; kun; bara;"
     " may; be; can; kann; kan; peut; etre; puo; se; puede; at; on; with; cold; cool; warm;"
     " water; wasser; eau; acqua; agua; vatten; vann; vand; lauwarm; kalt; mit; bei; bis; max;"

@@ -54,6 +54,7 @@ _WEB_NAME = re.compile(
     r"|(?<![\w.@/-])(?P<bare>[a-z][a-z0-9-]{3,})"
     r"\.(?:example|com|net|org|eu|de|fr|it|es|nl|se|no|dk|at|ch|be|co\.uk|shop|yarn|wool)(?![\w-])"
 )
+_ANDS = ("and", "und", "et", "e", "y", "en", "og", "och")
 _OTHERS = _compiled(
     # Dates; 03/24 is left alone, it may be a lot.
     r"\b\d{1,2}[./-]\d{1,2}[./-](?:19|20)\d\d\b",
@@ -117,6 +118,18 @@ def web_names(lines: Sequence[Line]) -> set[str]:
         for match in _WEB_NAME.finditer(Folded(line.text).text):
             names.add((match["named"] or match["bare"]).replace("-", ""))
     return names
+
+
+def web_spellings(name: str) -> set[str]:
+    """All ways in which web addresses spell ``name``: "&" may be a word, "ä" two letters."""
+    long = name.casefold()
+    for letter, pair in (("ä", "ae"), ("ö", "oe"), ("ü", "ue"), ("å", "aa"), ("ø", "oe")):
+        long = long.replace(letter, pair)
+    return {
+        re.sub(r"[^a-z0-9]", "", Folded(text.replace("&", word)).text)
+        for text in (name, long)
+        for word in (("", *_ANDS) if "&" in text else ("",))
+    }
 
 
 def web_places(lines: Sequence[Line], name: str) -> list[Span]:

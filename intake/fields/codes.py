@@ -13,7 +13,14 @@ _ODD_TOKEN = re.compile(rf"(?:{_ODD_CODE})(?![\w%°])")
 _STRAY = re.compile(r"(?:[a-z]|[^\w\s]{1,4})\s+(?=[A-Z0-9]{2})")
 _LETTERS_TOKEN = re.compile(r"[A-Z]{2,5}(?:[-/][A-Z]{1,5})?(?!\w)")
 _NAME_WORD = r"[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*\.?"
-_NAME = re.compile(rf"{_NAME_WORD}(?: (?:[&+/] ?)?{_NAME_WORD})*")
+_FORM = (
+    r"(?:,? (?:S\.? ?L\.?(?: ?U\.?)?|S\.? ?A\.?(?:S\.?)?|S\.? ?[rR]\.? ?[lL]\.?"
+    r"|S\.? ?[pP]\.? ?[aA]\.?"
+    r"|B\.? ?V\.?|A/S|ApS|AB|AS|Ltd\.?|Inc\.?|LLC|GmbH|e\.? ?K\.?|Lda\.?|Co\.?))?"
+)
+"""The legal form behind a firm's name."""
+
+_NAME = re.compile(rf"{_NAME_WORD}(?: (?:[&+/] ?)?{_NAME_WORD})*{_FORM}")
 _NUMBER_SIGN = re.compile(r"(?:n\.?[°º]\.?|(?:n|no|nr)[. ]|#)\s*(?=[A-Z]{0,3}\d)", re.IGNORECASE)
 
 _GOES_ON = re.compile(r"[^\s.,;:)(/|·=–—-]|\s?[-–—/.]\s?(?:\d|[A-Za-z]{1,2}(?![A-Za-z]))")

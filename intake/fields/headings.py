@@ -20,7 +20,7 @@ from importlib import resources
 from itertools import product
 from statistics import median
 
-from intake.fields.clutter import heads_address
+from intake.fields.clutter import heads_address, web_spellings
 from intake.fields.colour_words import has_colour_word
 from intake.fields.letters import WORD, Folded
 from intake.fields.pieces import Frame, Piece, is_letter_spaced
@@ -53,6 +53,8 @@ BY_WORDS = (
 """Words before a maker's name, "Drystone by Hollin Fold"; the last four stand within names
 as well."""
 
+OF_NAMES = frozenset({"di", "da", "van", "de"})
+
 _DID = (
     r"(?:made|spun|dyed|handspun|handdyed|handmade|produced|manufactured|created|bred|shorn"
     r"|hergestellt|gesponnen|gefarbt|handgefarbt|gemacht|produziert|gezwirnt"
@@ -68,7 +70,38 @@ DONE = rf"(?:hand[ -]|solar[ -]|naturally )?{_DID}(?:{_AND}(?:hand[ -])?{_DID})*
 """What a maker did to the yarn, before a word for "by" (common practice, no source)."""
 
 _BY = re.compile(rf"(?:^|\s)(?:{BY_WORDS})\s+$")
-_ONLY_BY = re.compile(rf"(?:{DONE} )?(?:{BY_WORDS})")
+_A = r"(?:(?:an?|the|our|une?|le|la|notre|ein|eine|unser|een|ons|en|et|ett|uno|una|un|el) )"
+_GOODS = (
+    r"(?:yarns?|wool|laine|fil|garn|wolle|garen|wol|filato|lana|hilo|ull|uld|ullgarn|uldgarn"
+    r"|(?:registered )?(?:trademark|brand)|marque(?: deposee)?|marke|eingetragene marke|marchio"
+    r"|marca(?: registrada)?|merk|varumarke|merkevare|varemaerke|range|product|produit|produkt"
+    r"|prodotto|producto)"
+)
+_AT = (
+    r"(?:from the house of|aus dem haus(?:e|e der)?|aus der|by|from|of|at|von der|von|vom|der|bei"
+    r"|in der|par la|par les|par|de la|de chez|de|du|des|di|della|del|dalla|dal|da|por|van de"
+    r"|van het|van|door|uit de|uit|op|av|af|fran|fra|pa|hos|ved)"
+)
+LEADS = re.compile(rf"(?:{DONE}|{_A}{_GOODS}|marque deposee|marca registrada) {_AT}")
+"""Words that lead up to a maker's name: "spun at", "une laine de la"."""
+
+_MAKER_WORD = (
+    r"(?:maker|manufacturer|producer|production|produced|mill|spinner|dyer|brand|hersteller|produzent"
+    r"|marke|fabricant|fabrication|producteur|marque|produttore|fabbricante|marchio|fabricante"
+    r"|productor|marca|fabrikant|producent|merk|tillverkare|varumarke|produsent|merke|fabrikant"
+    r"|maerke|leverandor)"
+)
+ASKS_MAKER = re.compile(rf"(?:.*\W)?{_MAKER_WORD}\s*:\s*")
+"""A caption of the maker's name, which counts only with its colon."""
+
+NOT_MAKER = re.compile(
+    r"\b(?:design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto|import\w*"
+    r"|distribu\w*|distrib\w*|vertrie\w*|sold|sells|verkauf\w*|vendu\w*|vendid\w*|venduto|knit\w*"
+    r"|tested|gepruft|certif\w*|zertif\w*|printed|gedruckt|forhandl\w*|salg\w*|saljs)\b"
+)
+"""Before "by" these words name who drew the pattern, sold the yarn or tested it."""
+
+_ONLY_BY = re.compile(rf"(?:{DONE} )?(?:{BY_WORDS})|{LEADS.pattern}|{_MAKER_WORD}\s*:?")
 
 _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 
@@ -172,9 +205,9 @@ def _wording(piece: Piece, around: Surroundings) -> Features:
         "small_words": float(any(word[0].islower() and len(word) > 2 for word in words)),
         "short": float(len(piece.text) < _ECHO_LETTERS),
         "agreed": sum(agreed) / max(1, len(agreed)),
-        "made_by": float(is_made_by(around.lines, piece)),
+        "made_by": made_by(around.lines, piece),
         "heads_address": float(heads_address(line, piece.span)),
-        "web": float(_is_web_name(folded, around.web_names)),
+        "web": float(_is_web_name(piece.text, around.web_names)),
         "colour": float(has_colour_word(piece.text)),
         "yarn_first": float(_YARN_FIRST.fullmatch(folded) is not None),
         "article": float(_ARTICLE.fullmatch(folded) is not None),
@@ -193,16 +226,24 @@ def _ends(line: Line, piece: Piece) -> bool:
     return not any(sign.isalnum() for sign in line.text[piece.span.end :])
 
 
-def is_made_by(lines: Sequence[Line], piece: Piece) -> bool:
-    """Whether a word for "by" stands before the name, or ends the words right above it."""
+def made_by(lines: Sequence[Line], piece: Piece) -> float:
+    """Whether a word for "by" stands before the name, or ends the words right above it: 1, or
+    0.5 for a word that stands within names as well; 0 where there is none."""
     line = lines[piece.span.line]
     before = Folded(line.text[: piece.span.start]).text
     if before.strip():
-        return _BY.search(before) is not None
-    return any(
-        is_by(other.text)
-        and 0 < _below_px(other, line) < 1.2 * max(line.height_px, other.height_px)
-        for other in lines
+        if NOT_MAKER.search(before):
+            return 0.0
+        if LEADS.fullmatch(before.strip()) or ASKS_MAKER.fullmatch(before):
+            return 1.0
+        found = _BY.search(before)
+        return 0.0 if found is None else 0.5 if found[0].strip() in OF_NAMES else 1.0
+    return float(
+        any(
+            is_by(other.text)
+            and 0 < _below_px(other, line) < 1.2 * max(line.height_px, other.height_px)
+            for other in lines
+        )
     )
 
 
@@ -278,10 +319,12 @@ def _near(piece: Piece, frame: Frame) -> float:
     return max(0.0, 1 - apart_px / (_REACH * height_px))
 
 
-def _is_web_name(folded: str, web_names: Collection[str]) -> bool:
-    joined = re.sub(r"[^a-z0-9]", "", folded)
+def _is_web_name(text: str, web_names: Collection[str]) -> bool:
     return any(
-        joined in name or name in joined for name in web_names if min(len(name), len(joined)) > 3
+        spelled in name or name in spelled
+        for spelled in web_spellings(text)
+        for name in web_names
+        if min(len(name), len(spelled)) > 3
     )
 
 

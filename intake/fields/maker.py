@@ -11,11 +11,15 @@ from statistics import median
 from rapidfuzz.distance import Levenshtein
 
 from intake.fields.captions import Role
-from intake.fields.clutter import web_places
+from intake.fields.clutter import web_places, web_spellings
 from intake.fields.codes import code_and_name, whole_name
 from intake.fields.headings import (
+    ASKS_MAKER,
     BY_WORDS,
     DONE,
+    LEADS,
+    NOT_MAKER,
+    OF_NAMES,
     Headings,
     Pair,
     Surroundings,
@@ -63,16 +67,9 @@ _HELD = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|oc
 
 _BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?=\S)")
 _DONE = re.compile(DONE)
-_OF_NAMES = frozenset({"di", "da", "van", "de"})
-"""Those words for "by" that stand within names too: "Huis van Wol"."""
-
+_LED = re.compile(rf"{LEADS.pattern} (?=\S)")
 _QUOTED = re.compile(r"([^\W\d_][^\"“”„«»]{2,}?)\s+[\"“„«]\s?([^\"“”„«»]{3,}?)\s?[\"”“»]\s*")
 """A maker's name and a range's in quotes behind it."""
-
-_DESIGNER = re.compile(
-    r"\b(?:design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto)\b"
-)
-"""Before "by" these words name who drew the pattern."""
 
 _NO_RANGE = 0.9
 """From this probability on a tag is taken to name no range."""
@@ -112,7 +109,7 @@ def find_maker(
     if not names:
         return [*_web_makers(around), *captioned]
     found = headings(names, around)
-    pair, likely = found.best()
+    pair, likely = _named(found)
     if not captioned and pair[1] is None and (elsewhere := _web_makers(around, found, pair[0])):
         return [*elsewhere, _range_without_maker(found, pair[0])]
     makers = _makers(found, pair, likely, bool(captioned))
@@ -126,6 +123,21 @@ def find_maker(
     return [replace(one, doubt=one.doubt or ask) if one.name == "range" else one for one in asked]
 
 
+def _named(found: Headings) -> tuple[Pair, dict[Pair, float]]:
+    """The likeliest option and the probability of each; where one name is said to be whom the
+    yarn is by, all others are none."""
+    pair, likely = found.best()
+    said = [at for at, name in enumerate(found.names) if name["made_by"] >= 1]
+    if len(said) != 1 or pair[0] == said[0]:
+        return pair, likely
+    likely = {one: share for one, share in likely.items() if one[0] == said[0]}
+    total = sum(likely.values())
+    if not total:
+        return found.best()
+    likely = {one: share / total for one, share in likely.items()}
+    return max(likely, key=likely.__getitem__), likely
+
+
 _BACKING = ("made_by", "heads_address", "web", "echo", "trade")
 
 
@@ -134,7 +146,7 @@ def _web_makers(
 ) -> list[Candidate]:
     """The maker as the one web address of a tag names it, which is always asked about; none
     where something backs the name at ``at`` as the maker's."""
-    if len(around.web_names) != 1 or (found and any(found.names[at][one] for one in _BACKING)):
+    if len(around.web_names) != 1 or (found and any(found.names[at][one] >= 1 for one in _BACKING)):
         return []
     (name,) = around.web_names
     spans = tuple(web_places(around.lines, name)[:1])
@@ -238,12 +250,14 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
     """The names before and behind a word for "by" in ``piece``; the piece itself where it
     has none, or one that may belong to a name."""
     folded = Folded(piece.text)
+    if name := _led_to(piece, folded, around):
+        return [name]
     for match in _BY.finditer(folded.text):
         before, behind = folded.text[: match.start()], folded.text[match.end() :]
         backed = _letters_of(behind) in around.web_names
         first, last = folded.span(*match.span("by"))
-        in_a_name = match["by"] in _OF_NAMES and (before or not piece.text[first:last].islower())
-        if _DESIGNER.search(before) or (in_a_name and not backed):
+        in_a_name = match["by"] in OF_NAMES and (before or not piece.text[first:last].islower())
+        if NOT_MAKER.search(before) or (in_a_name and not backed):
             continue
         if _DONE.fullmatch(before.strip()):
             before = ""
@@ -256,6 +270,20 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         if all(part.text[:1].isupper() for part in parts):
             return parts
     return [piece]
+
+
+def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
+    """The name in ``piece`` that words for the maker lead up to: "une laine de la Filature des
+    Aulnes", "Hersteller: Garnhof Lerchengrund"."""
+    for lead in (_LED.match(folded.text), ASKS_MAKER.match(folded.text)):
+        if lead is None or lead.end() >= len(folded.text):
+            continue
+        start, _ = folded.span(lead.end(), len(folded.text))
+        span = Span(piece.span.line, piece.span.start + start, piece.span.end)
+        name = part_of(piece, around.lines[piece.span.line], span)
+        if name.text[:1].isupper() and whole_name(name.text):
+            return name
+    return None
 
 
 def _swapped(likely: Mapping[Pair, float], pair: Pair) -> float:
@@ -289,7 +317,7 @@ def _unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: 
     """What is asked of a name that stands where makers' do and has nothing else for it: no
     web address, no second place on the tag, no "by" before it, no postal address behind it,
     no word of the trade beside a range's name, which may be ``captioned``."""
-    backed = any(cues[name] for name in ("made_by", "heads_address", "web", "echo"))
+    backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
     if backed or (cues["trade"] and (captioned or len(found.pieces) > 1)):
         return ""
     return f"nothing but its place says that '{name}' is the maker"
@@ -305,7 +333,7 @@ def _in_two_lines(piece: Piece, cues: Mapping[str, float]) -> str:
 def _doubt(name: str, web_names: Collection[str]) -> str:
     """Why ``name`` may not be the maker's whole name and no more."""
     folded = Folded(name).text
-    plain = _letters_of(folded)
+    spelled = web_spellings(name)
     if _YARN_FIRST.fullmatch(folded):
         return f"'{name}' may be the name of a yarn and not of its maker"
     if _GOES_ON.fullmatch(folded):
@@ -317,8 +345,11 @@ def _doubt(name: str, web_names: Collection[str]) -> str:
         return f"'{name}' alone is hardly the maker's whole name"
     if goes_on_behind(name):
         return f"'{name}' may be the names of the maker and of the range in one line"
-    like = [web for web in web_names if plain in web or _likeness(plain, web) >= _ALIKE]
-    if like and all(_likeness(plain, web) < 1 for web in like):
+    likeness = {web: max(_likeness(plain, web) for plain in spelled) for web in web_names}
+    like = [
+        web for web in web_names if any(one in web for one in spelled) or likeness[web] >= _ALIKE
+    ]
+    if like and all(likeness[web] < 1 for web in like):
         return f"the maker's name '{name}' is not that of the web address, '{like[0]}'"
     return ""
 

@@ -25,10 +25,13 @@ _SPACED_WORDS = 4
 """Gaps between words of letter-spaced print, in gaps between its letters, at most."""
 
 _SEPARATOR = re.compile(
-    r"(?<=[^\W\d_])\s+[×xX]\s+(?=[^\W\d_]{2})|\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+|\s*[;,]\s+"
+    r"(?<=[^\W\d_])\s+[×xX]\s+(?=[^\W\d_]{2})|\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+"
+    r"|\s*[;,]\s+(?!(?:S\.? ?[LA]\b|S\.? ?[rR]\.? ?[lL]\b|S\.? ?[pP]\.? ?[aA]\b"
+    r"|Ltd|Inc|LLC|GmbH|B\.? ?V\b|Lda))"
 )
 _ABBREVIATED = re.compile(
-    r"\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|Cie|St)\.$", re.IGNORECASE
+    r"\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|S\.L\.U|S\.A\.S|B\.V|Lda|Cie|St)\.$",
+    re.IGNORECASE,
 )
 _QUOTES = "'\"“”„«»‹›‘’"
 _TRIM = f" .,:;-–—·|/*=_~{_QUOTES}()[]®™©"

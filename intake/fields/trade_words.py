@@ -26,7 +26,7 @@ _TRADE = re.compile(
     r"|\w*(?:tvinn|tvind|farg|farv|spinn|spind|vav|kard)eri\w*"
     r"|harvbod\w*|garnbod\w*|ullbod\w*|hespel\w*|garnfed\w*|husflid\w*|verksted\w*|verkstad\w*"
     # holdings that sell their own wool
-    r"|farms?|croft|smallholding|ranch|\w*schafhof|\w*alpakahof|ferme|fattoria|masseria|granja|finca"
+    r"|farms?|croft|smallholding|ranch|\w*(?:farbe?|faerbe|woll|schaf|garn|spinn|alpaka|ziegen)hof|ferme|fattoria|masseria|granja|finca"
     r"|\w*hoeve"
     r"|garn\w*|& co|co\.|gmbh|ltd|s\.?r\.?l|bv|aps|ab|as"
     r"|and (?:sons|daughters)|& sohne?|& fils|et fils|e figli|y hijos|fratelli|hermanos|freres)"
@@ -54,7 +54,7 @@ _ONLY = re.compile(
 
 _IN_THE_MIDDLE = re.compile(
     r"\w.* (?:yarns?|wools?|spinners|mills?|garne?|wolle|wol|ull|uld|spinneri|spinderi|garens)"
-    r" (?!(?:co\b|company|works|mills?|spinners|studio|and|&|und|og|och))\w{3,}.*"
+    r" (?!(?:ltd|inc|llc|gmbh|co\b|company|works|mills?|spinners|studio|and|&|und|og|och))\w{3,}.*"
 )
 
 
