@@ -110,7 +110,9 @@ def test_a_firms_legal_form_belongs_to_its_name() -> None:
 
 def test_a_web_address_may_spell_out_the_and_of_a_name() -> None:
     lines = lines_from("Wether & Wold", "Larkmoor", *FACTS, "www.wetherandwold.example")
-    assert parse(lines, [])["maker"].state is State.SURE
+    maker = parse(lines, [])["maker"]
+    assert (maker.value, maker.cues["web"]) == ("Wether & Wold", 1.0)
+    assert "web address" not in maker.reason
 
 
 def test_an_article_that_is_called_by_a_name_is_the_range() -> None:
