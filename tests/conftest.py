@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import logging
+import os
 import signal
 import socket
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -28,6 +30,24 @@ signal.signal(signal.SIGINT, signal.default_int_handler)
 @pytest.fixture
 def stash(tmp_path: Path) -> Path:
     return tmp_path / "stash.csv"
+
+
+@pytest.fixture
+def plain_user() -> Iterator[None]:
+    """A user whom a read-only folder stops, unlike the superuser."""
+    if os.geteuid() != 0:
+        yield
+        return
+    os.seteuid(65534)
+    yield
+    os.seteuid(0)
+
+
+@pytest.fixture
+def plain_folder(plain_user: None) -> Iterator[Path]:
+    """A folder of the :func:`plain_user`, who cannot read what he takes his rights off."""
+    with tempfile.TemporaryDirectory() as name:
+        yield Path(name)
 
 
 @pytest.fixture

@@ -156,6 +156,33 @@ def test_what_cannot_be_done_is_said_in_one_line_before_any_reading(
     assert words in line
 
 
+@pytest.mark.parametrize(
+    ("option", "name", "words"),
+    [
+        ("--out", "out.json", "cannot be written (No such file or directory); give another file"),
+        ("--dump", "dump.jsonl", "cannot be written (No such file or directory); give another"),
+        ("--plot", "plot.png", "cannot be drawn (No such file or directory); give another file"),
+        ("--plot", "plot.png/", "cannot be written; name a file in a folder that can be"),
+        ("--plot", "plot.xyz", "is no picture by its name; end it with .png or .svg"),
+        ("--keep-lines", "kept.jsonl", "cannot be written (No such file or directory); give anot"),
+    ],
+)
+def test_a_file_that_cannot_be_written_is_named_in_one_line(
+    folder: Path, option: str, name: str, words: str
+) -> None:
+    """A link into a folder that is gone, or a folder where the file should be."""
+    if name.endswith("/"):
+        (folder / name).mkdir()
+    else:
+        (folder / name).symlink_to(folder / "gone" / name)
+    done = balltag(
+        folder, "--from-lines", str(folder / "lines.jsonl.gz"), option, f"{folder}/{name}"
+    )
+    assert done.returncode == (2 if words.startswith("is no") or option == "--keep-lines" else 6)
+    (line,) = [line for line in done.stderr.splitlines() if "not installed" not in line]
+    assert line.startswith(f"balltag: {folder / name} {words}")
+
+
 @pytest.mark.slow
 def test_drawn_tags_are_read_and_measured_against_baselines(tmp_path: Path) -> None:
     draw = [sys.executable, "-m", "fixtures.draw", str(tmp_path), "--count", "3", "--seed", "2"]

@@ -105,6 +105,39 @@ def test_a_cluster_that_reads_with_something_else_is_refused(
         enter(cluster.scheduler_address)
 
 
+def test_a_cluster_without_workers_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("intake.cluster.ANSWER_S", 1.0)
+    with LocalCluster(
+        n_workers=0, host="127.0.0.1", dashboard_address="127.0.0.1:0"
+    ) as idle, pytest.raises(NoWorkers) as caught:  # fmt: skip
+        enter(idle.scheduler_address)
+    assert str(caught.value) == (
+        f"the cluster at {idle.scheduler_address} has no workers; start one on each machine with "
+        f"'dask worker {idle.scheduler_address}'"
+    )
+
+
+def test_workers_without_balltag_are_told(tmp_path: Path) -> None:
+    (tmp_path / "without.py").write_text("import sys; sys.modules['intake'] = None\n")
+    with LocalCluster(n_workers=0, host="127.0.0.1", dashboard_address="127.0.0.1:0") as bare:
+        worker = subprocess.Popen(
+            [
+                sys.executable, "-m", "distributed.cli.dask_worker", bare.scheduler_address,
+                "--no-nanny", "--no-dashboard", "--preload", tmp_path / "without.py",
+            ],
+            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+        )  # fmt: skip
+        try:
+            with pytest.raises(NoWorkers) as caught:
+                enter(bare.scheduler_address)
+        finally:
+            worker.terminate()
+            worker.wait()
+    (line,) = str(caught.value).splitlines()
+    assert line.startswith(f"the workers at {bare.scheduler_address} cannot run balltag (")
+    assert "install it as here, with the extra [cluster], on each machine of the cluster" in line
+
+
 def test_pictures_read_by_a_cluster_are_filed_here(cluster: LocalCluster, tmp_path: Path) -> None:
     box = tmp_path / "box"
     box.mkdir()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from xml.etree import ElementTree
@@ -119,6 +120,12 @@ def test_what_cannot_be_drawn_is_told(records: list[Record], name: str, tmp_path
     with pytest.raises(BadPlot):
         draw([Ball(one) for one in records], Plot.LOTS, tmp_path / name)
     assert not (tmp_path / name).exists()
+
+
+def test_a_plot_of_metres_without_metres_is_told(tmp_path: Path) -> None:
+    with pytest.raises(BadPlot, match="no ball has metres that are known; there is nothing to dr"):
+        draw([Ball(replace(record(), length_m=None))], Plot.METRES, tmp_path / "plot.png")
+    assert not (tmp_path / "plot.png").exists()
 
 
 def test_the_command_draws(tmp_path: Path) -> None:

@@ -59,6 +59,18 @@ def test_a_backup_that_is_not_there_is_named(stash: Stash) -> None:
         stash.backups.named("2025-03-09_00-00-00_000000.csv")
 
 
+def test_a_folder_of_backups_that_cannot_be_read_is_named(stash: Stash) -> None:
+    """Else a check would say that there is no backup."""
+    stash.append([record()])
+    stash.backups.folder.write_text("no folder")
+    with pytest.raises(BadStash) as caught:
+        stash.backups.all()
+    assert str(caught.value) == (
+        f"{stash.backups.folder} cannot be read (Not a directory); "
+        "see what stands there, and that you may read it"
+    )
+
+
 def test_only_the_last_ones_of_a_day_stay(stash: Stash) -> None:
     stash.append([record(number=number) for number in range(LAST + 5)])
     for number in range(LAST + 4):

@@ -9,7 +9,7 @@ import pandas
 import pytest
 from filing_tags import doubtful, tag, waiting_tag
 
-from intake.errors import CannotUndo, NoAccess, NoSuchRecord
+from intake.errors import BadStash, CannotUndo, NoAccess, NoSuchRecord
 from intake.filing.answers import BadAnswer
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.changes import Action
@@ -428,3 +428,44 @@ def test_a_stash_that_cannot_be_written_leaves_no_trace_in_the_history(
     blocked.rmdir()
     cabinet.correct({record.id: {"lot": "0014"}})
     assert lots(cabinet) == ["0014"]
+
+
+def test_an_answer_to_a_tag_that_was_taken_away_since_is_not_taken_back(cabinet: Cabinet) -> None:
+    lot = doubtful("lot", "0O12", "0012")
+    waits = cabinet.take(tag("w.jpg", 1, lot, doubtful("shade", "Kelq", "Kelp"))).id
+    (change,) = cabinet.settle({waits: {"lot": "0012"}})
+    (cabinet.queue.folder / f"{waits}.json").unlink()
+    with pytest.raises(CannotUndo) as caught:
+        cabinet.undo(change.stroke)
+    assert str(caught.value) == (
+        f"the tag {waits} does not wait any more; take its picture in again"
+    )
+
+
+def test_a_tag_whose_file_was_taken_away_since_does_not_wait_again(cabinet: Cabinet) -> None:
+    record = answered(cabinet)
+    (stroke,) = {change.stroke for change in cabinet.history.changes(record.id)}
+    for file in cabinet.queue.folder.rglob(f"{record.id}.json"):
+        file.unlink()
+    with pytest.raises(CannotUndo) as caught:
+        cabinet.undo(stroke)
+    assert str(caught.value) == (
+        f"the queue no longer has the tag {record.id} as stroke {stroke} left it; "
+        "take its picture in again"
+    )
+    assert lots(cabinet) == [record.lot]
+
+
+def test_a_history_that_lacks_what_was_taken_back_is_named(cabinet: Cabinet) -> None:
+    record = filed(cabinet)
+    (change,) = cabinet.correct({record.id: {"lot": "0013"}})
+    (undone,) = cabinet.undo(change.stroke)
+    lines = cabinet.history.path.read_text().splitlines(keepends=True)
+    kept = [line for line in lines if '"0013"' not in line or f'"{undone.stroke}"' in line]
+    cabinet.history.path.write_text("".join(kept))
+    with pytest.raises(BadStash) as caught:
+        open_cabinet(cabinet.stash.path).undo(undone.stroke)
+    assert str(caught.value) == (
+        f"{cabinet.history.path} lacks stroke {change.stroke}, which stroke {undone.stroke} took "
+        "back; put its line back in"
+    )

@@ -16,7 +16,7 @@ from typer.testing import CliRunner
 
 from intake.cli import app
 from intake.commands.check import warn_of_conflict_copies
-from intake.errors import BadStash, ExitCode
+from intake.errors import BadStash, ExitCode, NotAsked
 from intake.filing.cabinet import open_cabinet
 from intake.filing.changes import Action
 from intake.filing.check import Check
@@ -206,6 +206,29 @@ def test_torn_lines_are_cut_off(path: Path) -> None:
     assert lots(path) == before
 
 
+def test_a_folder_in_the_place_of_a_file_of_lines_is_named(path: Path) -> None:
+    path.with_suffix(".watched.jsonl").mkdir()
+    (found,) = check(path)
+    assert found.kind is Kind.UNREADABLE
+    assert "stash.watched.jsonl cannot be read (Is a directory); see what stands" in found.what
+
+
+def test_a_damaged_row_that_is_left_stops_the_others_from_being_mended(path: Path) -> None:
+    if path.suffix == ".parquet":
+        pytest.skip("its cells cannot hold what is no number")
+    edit(path, IDS[0], "length_m", "eighty")
+    edit(path, IDS[1], "lot", "100")
+    before = path.read_bytes()
+    turned = [one for one in check(path) if one.kind is Kind.TURNED]
+    with pytest.raises(BadStash) as caught:
+        mend(store_of(path), turned)
+    assert str(caught.value) == (
+        f"line 2 of {path} is no record: 'eighty' is no number; correct it in the file first, or "
+        "put a backup back with balltag check --restore"
+    )
+    assert path.read_bytes() == before
+
+
 def test_files_that_a_kill_left_behind_are_deleted(path: Path) -> None:
     store = store_of(path)
     left = [path.with_name(path.name + ".new"), store.pictures.folder / "t1.jpg.new",
@@ -389,6 +412,29 @@ def test_the_command_puts_a_backup_back(path: Path) -> None:
 def test_a_stash_that_is_not_there_is_named(tmp_path: Path) -> None:
     with pytest.raises(BadStash, match="there is no stash"):
         run("--stash", tmp_path / "stash.csv")
+
+
+def test_the_command_puts_no_backup_back_unasked(path: Path) -> None:
+    open_cabinet(path).withdraw([IDS[0]])
+    before = path.read_bytes()
+    with pytest.raises(NotAsked, match="nothing was put back; run it in a terminal to be asked, o"):
+        run("--stash", path, "--restore", open_stash(path).backups.all()[-1].name)
+    assert path.read_bytes() == before
+
+
+def test_a_folder_whose_names_may_not_be_listed_is_named(plain_folder: Path) -> None:
+    path = plain_folder / "stash.csv"
+    open_cabinet(path).file(BALLS[0])
+    plain_folder.chmod(0o311)
+    try:
+        with pytest.raises(BadStash) as caught:
+            conflict_copies(path)
+    finally:
+        plain_folder.chmod(0o755)
+    assert str(caught.value) == (
+        f"{plain_folder} cannot be read (Permission denied); "
+        "see what stands there, and that you may read it"
+    )
 
 
 @pytest.mark.skipif(os.geteuid() != 0, reason="only the superuser can become another user")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import os
 import random
 from collections.abc import Callable
 from contextlib import suppress
@@ -12,7 +13,7 @@ from pathlib import Path
 import pytest
 from filing_tags import PRINT, record, sure, tag
 
-from intake.errors import CannotUndo
+from intake.errors import BadStash, CannotUndo
 from intake.filing import store as store_room
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.columns import table_of
@@ -21,6 +22,7 @@ from intake.filing.index import Index, IndexFile, shade_keys
 from intake.filing.kept_tags import KeptTags, kept_tag
 from intake.filing.knowledge import Knowledge
 from intake.filing.record import Record, record_id
+from intake.filing.written import Written
 from intake.pictures.keep import hash_distance
 from intake.records import TagReading
 
@@ -291,3 +293,28 @@ def test_two_rows_of_one_id_make_no_index(tmp_path: Path) -> None:
     file = IndexFile(tmp_path / "stash.index.arrow")
     file.write(table_of([one, one]), 0)
     assert file.load() is None
+
+
+def test_a_folder_in_the_place_of_the_list_of_what_is_written_is_named(tmp_path: Path) -> None:
+    path = tmp_path / "stash.written.jsonl"
+    path.mkdir()
+    written = Written(path)
+    for use in (written.rows, written.end, lambda: written.rows_after(0)):
+        with pytest.raises(BadStash) as caught:
+            use()
+        assert str(caught.value) == (
+            f"{path} cannot be read (Is a directory); "
+            "see what stands there, and that you may read it"
+        )
+
+
+def test_a_list_of_what_is_written_that_was_cut_short_tells_nothing_of_after(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "stash.csv"
+    cabinet = filled(path, 3, random.Random(1))
+    written = Written(cabinet.stash.path.with_suffix(".written.jsonl"))
+    end = written.end()
+    assert written.rows_after(end) == {}
+    os.truncate(written.path, end - 1)
+    assert written.rows_after(end) is None

@@ -117,6 +117,26 @@ def test_a_parquet_stash_without_rows(tmp_path: Path) -> None:
     assert open_stash(path).records() == [record()]
 
 
+@pytest.mark.parametrize(
+    ("column", "why"), [("length_m", "'eighty' is no number"), ("lot", "'lot'")]
+)
+def test_an_older_parquet_stash_that_is_not_whole_is_refused(
+    column: str, why: str, tmp_path: Path
+) -> None:
+    """A cell that is no number, and a column that is not there."""
+    path = tmp_path / "stash.parquet"
+    frame = pandas.read_parquet(OF_1 / "parquet/stash.parquet")
+    frame = frame.assign(length_m="eighty") if column == "length_m" else frame.drop(columns=column)
+    frame.to_parquet(path, index=False)
+    before = path.read_bytes()
+    for use in (open_stash(path).records, lambda: open_stash(path).append([record()])):
+        with pytest.raises(BadStash) as caught:
+            use()
+        assert why in str(caught.value)
+        assert str(caught.value).endswith("; correct it or give another file")
+    assert path.read_bytes() == before
+
+
 def test_a_last_line_that_a_kill_cut_short_is_passed_over(older_csv: Path) -> None:
     whole = older_csv.read_bytes()
     last = whole.splitlines(keepends=True)[-1]

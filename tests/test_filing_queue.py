@@ -181,6 +181,31 @@ def test_a_damaged_queue_file_is_named(queue: Queue, text: str) -> None:
         assert "\n" not in str(caught.value)
 
 
+def test_a_file_in_the_place_of_the_queue_is_named(queue: Queue) -> None:
+    queue.folder.write_text("no folder")
+    with pytest.raises(BadStash) as caught:
+        queue.ids()
+    assert str(caught.value) == (
+        f"{queue.folder} cannot be read (Not a directory); "
+        "see what stands there, and that you may read it"
+    )
+
+
+def test_a_folder_in_the_place_of_a_queue_file_is_named(queue: Queue) -> None:
+    (queue.folder / "t1.json").mkdir(parents=True)
+    for use in (queue.get, queue.head):
+        with pytest.raises(BadStash, match=r"t1\.json cannot be read \(Is a directory\); see what"):
+            use("t1")
+
+
+def test_a_picture_that_may_not_be_read_is_named(plain_folder: Path) -> None:
+    pictures = TagPictures(plain_folder / "stash.tags")
+    pictures.save("t1", waiting_tag().jpeg)
+    pictures.path("t1").chmod(0)
+    with pytest.raises(BadStash, match=r"t1\.jpg cannot be read \(Permission denied\); see what"):
+        pictures.load("t1")
+
+
 def test_a_newer_queue_file_asks_for_the_newer_balltag(queue: Queue) -> None:
     tag_id = queue.add(waiting_tag(), DOUBTS)
     (queue.folder / f"{tag_id}.json").write_text('{"version": 2}')

@@ -262,6 +262,30 @@ def test_a_damaged_row_is_named_by_its_line(tmp_path: Path) -> None:
         open_stash(path).records()
 
 
+@pytest.mark.parametrize("start", ["\ufeff", "x" * (csv.field_size_limit() + 1) + "\n"])
+def test_a_file_without_a_first_line_of_cells_is_refused(start: str, tmp_path: Path) -> None:
+    """Nothing but the mark of UTF-8, and a cell longer than Python's csv takes."""
+    path = tmp_path / "stash.csv"
+    path.write_text(start, encoding="utf-8")
+    refuse(path, "is no CSV file; give another file")
+
+
+def test_a_row_with_a_quote_amiss_is_named_by_its_line(tmp_path: Path) -> None:
+    path = tmp_path / "stash.csv"
+    open_stash(path).append([record(number=1), record(number=2, shade="Marram")])
+    path.write_text(path.read_text().replace("Marram", '"Mar"ram', 1))
+    with pytest.raises(BadStash, match=r"line 3 of .* is no record: .*; correct that line, or see"):
+        open_stash(path).records()
+
+
+def test_a_parquet_of_no_known_layout_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "stash.parquet"
+    open_stash(path).append([record()])
+    frame = pandas.read_parquet(path)
+    frame.assign(version="0").to_parquet(path, index=False)
+    refuse(path, f"has rows without layout version {VERSION}; correct them or give another file")
+
+
 def test_a_parquet_whose_lots_became_numbers_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "stash.parquet"
     open_stash(path).append([record()])
@@ -290,17 +314,6 @@ def test_a_folder_in_place_of_the_file_is_refused(ending: str, tmp_path: Path) -
 
 
 # Folders, locks, other processes
-
-
-@pytest.fixture
-def plain_user() -> Iterator[None]:
-    """A user whom a read-only folder stops, unlike the superuser."""
-    if os.geteuid() != 0:
-        yield
-        return
-    os.seteuid(65534)
-    yield
-    os.seteuid(0)
 
 
 @pytest.fixture

@@ -5,6 +5,8 @@ from __future__ import annotations
 import hashlib
 import os
 import struct
+import subprocess
+import sys
 import zlib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -264,6 +266,76 @@ def test_a_picture_without_pixels_is_named(tmp_path: Path) -> None:
         list(pages(tmp_path / "a.png"))
 
 
+def test_a_page_of_a_tiff_without_pixels_is_named(tmp_path: Path) -> None:
+    sample().save(tmp_path / "a.tif", save_all=True, append_images=[sample()])
+    data = bytearray((tmp_path / "a.tif").read_bytes())
+    first = struct.unpack_from("<I", data, 4)[0]
+    entries = struct.unpack_from("<H", data, first)[0]
+    second = struct.unpack_from("<I", data, first + 2 + 12 * entries)[0]
+    assert struct.unpack_from("<H", data, second + 2) == (256,)  # ImageWidth (TIFF 6.0, page 18)
+    struct.pack_into("<I", data, second + 10, 0)
+    (tmp_path / "a.tif").write_bytes(data)
+    assert "has no pixels; scan or copy it again" in refused(tmp_path / "a.tif", NotAPicture)
+
+
+def test_a_tiff_that_holds_only_a_preview_is_named(tmp_path: Path) -> None:
+    """A reduced copy of a picture that is not there: NewSubfileType, bit 0 (TIFF 6.0, page 36)."""
+    sample().save(tmp_path / "a.tif", tiffinfo={254: 1})
+    assert "is damaged or cut short; copy or scan it again" in refused(tmp_path / "a.tif", CutShort)
+
+
+def test_a_picture_for_which_memory_is_short_is_named(tmp_path: Path) -> None:
+    Image.new("RGB", (7000, 6000), "white").save(tmp_path / "a.png")
+    load_it = (
+        "import resource, sys; from pathlib import Path; import psutil\n"
+        "from intake.pictures.load import pages; from intake.errors import TooLarge\n"
+        "most = psutil.Process().memory_info().vms + 40_000_000\n"
+        "resource.setrlimit(resource.RLIMIT_AS, (most, most))\n"
+        "try: list(pages(Path(sys.argv[1])))\n"
+        "except TooLarge as error: print(error)"
+    )
+    said = subprocess.run(
+        [sys.executable, "-c", load_it, str(tmp_path / "a.png")],
+        capture_output=True, text=True, check=True,
+    ).stdout  # fmt: skip
+    (line,) = said.splitlines()
+    assert line.endswith(
+        "a.png: wants more memory than there is; close other programs, or scan it at 300 dpi"
+    )
+
+
+def pdf(*objects: bytes, trailer: bytes = b"") -> bytes:
+    """A PDF of these objects, the first of which is its catalogue (PDF 32000-1:2008, 7.5)."""
+    data = b"%PDF-1.4\n"
+    places = []
+    for number, body in enumerate(objects, start=1):
+        places.append(len(data))
+        data += b"%d 0 obj\n%s\nendobj\n" % (number, body)
+    size = len(objects) + 1
+    table = b"".join(b"%010d 00000 n \n" % place for place in places)
+    return data + (
+        b"xref\n0 %d\n0000000000 65535 f \n%strailer\n<</Size %d/Root 1 0 R%s>>\n"
+        b"startxref\n%d\n%%%%EOF\n" % (size, table, size, trailer, len(data))
+    )
+
+
+def test_a_page_of_a_pdf_that_shows_nothing_is_named(tmp_path: Path) -> None:
+    """Its crop box lies outside of its paper (PDF 32000-1:2008, 14.11.2)."""
+    (tmp_path / "a.pdf").write_bytes(
+        pdf(
+            b"<</Type/Catalog/Pages 2 0 R>>",
+            b"<</Type/Pages/Kids[3 0 R]/Count 1>>",
+            b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 72 72]/CropBox[100 100 200 200]>>",
+        )
+    )
+    assert "has no pixels; scan or copy it again" in refused(tmp_path / "a.pdf", NotAPicture)
+
+
+def test_a_pdf_without_pages_is_named(tmp_path: Path) -> None:
+    (tmp_path / "a.pdf").write_bytes(b"%PDF-1.4\n%%EOF\n")
+    assert "is damaged or cut short; copy or scan it again" in refused(tmp_path / "a.pdf", CutShort)
+
+
 def test_a_locked_pdf_is_named(tmp_path: Path) -> None:
     (tmp_path / "a.pdf").write_bytes(locked_pdf())
     refused(tmp_path / "a.pdf", LockedPdf)
@@ -272,23 +344,12 @@ def test_a_locked_pdf_is_named(tmp_path: Path) -> None:
 def locked_pdf() -> bytes:
     """A PDF with the standard security handler and a user password that is not empty
     (PDF 32000-1:2008, 7.6.3); any /O and /U that no password fits will do."""
-    objects = [
+    return pdf(
         b"<</Type/Catalog/Pages 2 0 R>>",
         b"<</Type/Pages/Kids[3 0 R]/Count 1>>",
         b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 72 72]>>",
         b"<</Filter/Standard/V 1/R 2/P -4/O<" + b"41" * 32 + b">/U<" + b"42" * 32 + b">>>",
-    ]
-    data = b"%PDF-1.4\n"
-    places = []
-    for number, body in enumerate(objects, start=1):
-        places.append(len(data))
-        data += b"%d 0 obj\n%s\nendobj\n" % (number, body)
-    table = b"".join(b"%010d 00000 n \n" % place for place in places)
-    trailer = b"<</Size 5/Root 1 0 R/Encrypt 4 0 R/ID[<%s><%s>]>>" % (b"01" * 16, b"01" * 16)
-    return data + b"xref\n0 5\n0000000000 65535 f \n%strailer\n%s\nstartxref\n%d\n%%%%EOF\n" % (
-        table,
-        trailer,
-        len(data),
+        trailer=b"/Encrypt 4 0 R/ID[<%s><%s>]" % (b"01" * 16, b"01" * 16),
     )
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from intake.errors import NoPicture
+from intake.errors import NoPicture, Unreadable
 from intake.pictures.walk import picture_files
 
 
@@ -71,3 +71,14 @@ def test_a_folder_without_pictures_is_named(tmp_path: Path) -> None:
         picture_files([tmp_path])
     assert str(tmp_path) in str(caught.value)
     assert "\n" not in str(caught.value)
+
+
+def test_a_folder_that_may_not_be_searched_is_named(plain_folder: Path) -> None:
+    touch(plain_folder, "a.jpg", "locked/b.jpg")
+    (plain_folder / "locked").chmod(0)
+    with pytest.raises(Unreadable) as caught:
+        picture_files([plain_folder])
+    assert str(caught.value) == (
+        f"{plain_folder / 'locked'}: the folder cannot be searched (permission denied); "
+        "give read permission to it"
+    )

@@ -119,6 +119,23 @@ def test_workers_that_are_gone_end_the_run_with_what_to_do() -> None:
         list(read_pictures([DEMO / "scan_01.jpg"], executor=threads))
 
 
+def test_an_executor_that_closes_while_it_reads_ends_the_run_with_what_to_do() -> None:
+    """As that of a cluster does: what it takes then is cancelled at once."""
+
+    def submit(file: Path) -> Future[PictureReading]:
+        future: Future[PictureReading] = Future()
+        if file == FILES[0]:
+            future.set_result(nothing_on(file))
+        else:
+            future.cancel()
+        return future
+
+    readings = in_order(FILES[:2], submit, 1)
+    assert next(readings).picture == str(FILES[0])
+    with pytest.raises(NoWorkers, match=r"they are gone\); what was filed stays filed: start them"):
+        next(readings)
+
+
 # Worker processes of this machine
 
 

@@ -16,7 +16,12 @@ from intake.reading.line_pictures import CODE_MANNERS, CODE_SIGNS, PLAIN, Manner
 from intake.reading.lines import cut_lines
 from intake.reading.rapid import RapidReader
 from intake.reading.tesseract import TesseractProgram
-from intake.reading.tesseract_data import installed_data, language_sets, listed_data
+from intake.reading.tesseract_data import (
+    HOW_TO_INSTALL,
+    installed_data,
+    language_sets,
+    listed_data,
+)
 
 pytest.importorskip("tesserocr")
 from intake.reading.tesseract_inside import TesseractInside
@@ -139,3 +144,18 @@ def test_where_the_library_is_missing_the_program_reads() -> None:
     ).stdout
     program = subprocess.run(["tesseract", "--version"], capture_output=True, text=True, check=True)
     assert said.split() == ["TesseractProgram", program.stdout.split()[1]]
+
+
+def test_without_tesseract_there_is_no_second_reader_and_it_is_told(tmp_path: Path) -> None:
+    said = subprocess.run(
+        [
+            sys.executable, "-c",
+            "from intake.errors import MissingProgram;"
+            "from intake.reading.second_reader import second_reader, second_reader_version\n"
+            "try: second_reader()\n"
+            "except MissingProgram as error: print(second_reader_version(), error, sep='\\n')",
+        ],
+        capture_output=True, text=True, check=True, env={**os.environ, "PATH": str(tmp_path)},
+    ).stdout  # fmt: skip
+    assert said.splitlines() == ["not installed", HOW_TO_INSTALL]
+    assert "; install it with: apt-get install tesseract-ocr" in HOW_TO_INSTALL

@@ -153,6 +153,22 @@ def test_what_is_missing_is_asked_for(
     assert "correct the record" in str(caught.value)
 
 
+@pytest.mark.parametrize(
+    ("fibre", "length_m", "words"),
+    [
+        ("wool and more", 200.0, "; correct the record"),
+        ("100% wool", -5.0, "says -5 m and 100 g; correct the record: both must be above 0"),
+    ],
+)
+def test_what_a_record_says_that_cannot_be_is_named(
+    fibre: str, length_m: float, words: str
+) -> None:
+    with pytest.raises(NotWeighable) as caught:
+        weigh(ball(fibre, length_m), 40.0, air=DRY)
+    assert ball().record.id in str(caught.value)
+    assert str(caught.value).endswith(words)
+
+
 def test_what_the_maker_sheet_assumes_is_used_and_said() -> None:
     silent = Ball(ball("", 200.0, 100.0).record, {"fibre": "100% wool"})
     weighed = weigh(silent, 40.0, air=DRY)

@@ -14,7 +14,7 @@ from rich.progress import track
 from intake.accuracy.as_json import accuracy_json
 from intake.accuracy.evidence_rows import write_evidence
 from intake.accuracy.measure import Accuracy, Measured, measure, measure_whole_pictures
-from intake.accuracy.plot import draw_reliability
+from intake.accuracy.plot import check_is_picture, draw_reliability
 from intake.accuracy.tables import tables
 from intake.accuracy.truth import read_truth
 from intake.errors import NoAccess
@@ -45,6 +45,8 @@ def measure_and_tell(
     ``console``.  Raises a :class:`~intake.errors.BalltagError`."""
     for path in (files.out, files.plot, files.dump, files.keep_lines):
         _check_place(path)
+    if files.plot:
+        check_is_picture(files.plot)
     truth = read_truth(truth_file, folder)
     accuracy = Accuracy()
     count = len(truth.pictures)
@@ -76,7 +78,9 @@ def _write(accuracy: Accuracy, files: Files) -> None:
         try:
             files.out.write_text(text + "\n", encoding="utf-8")
         except OSError as error:
-            raise NoAccess(f"{files.out} cannot be written ({error.strerror})") from error
+            raise NoAccess(
+                f"{files.out} cannot be written ({error.strerror}); give another file"
+            ) from error
     if files.dump:
         write_evidence(accuracy.tags, files.dump)
     if files.plot:

@@ -9,7 +9,7 @@ from matplotlib.figure import Figure
 
 from intake.accuracy.score import TagScore
 from intake.accuracy.summary import Calibration, calibration
-from intake.errors import NoAccess
+from intake.errors import BadPlot, NoAccess
 
 _WIDTH_IN = 2.6
 _COLUMNS = 4
@@ -17,15 +17,22 @@ _COLUMNS = 4
 
 def draw_reliability(tags: Sequence[TagScore], path: Path) -> None:
     """Draw one small plot a field, and one of all fields, into the picture ``path``.
-    Raises :class:`NoAccess`."""
+    Raises :class:`~intake.errors.NoAccess`."""
     names = tags[0].fields if tags else ()
     parts = {name: calibration(tag.fields[name] for tag in tags) for name in names}
     every = calibration(score for tag in tags for score in tag.fields.values())
     figure = reliability_figure({"all fields": every, **parts})
     try:
         figure.savefig(path, dpi=150)
-    except (OSError, ValueError) as error:
-        raise NoAccess(f"{path} cannot be drawn ({error}); give a .png file") from error
+    except OSError as error:
+        raise NoAccess(f"{path} cannot be drawn ({error.strerror}); give another file") from error
+
+
+def check_is_picture(path: Path) -> None:
+    """Refuse a file that cannot be drawn into by its name.  Raises
+    :class:`~intake.errors.BadPlot`."""
+    if path.suffix.lower()[1:] not in Figure().canvas.get_supported_filetypes():
+        raise BadPlot(f"{path} is no picture by its name; end it with .png or .svg")
 
 
 def reliability_figure(parts: Mapping[str, Calibration]) -> Figure:

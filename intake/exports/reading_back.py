@@ -40,7 +40,9 @@ def read_back(path: Path) -> SheetIn:
     try:
         return sheet_in(str(path), reader(path))
     except OSError as error:
-        raise BadSheet(f"{path} cannot be read ({error.strerror or error})") from error
+        raise BadSheet(
+            f"{path} cannot be read ({error.strerror or error}); check the path"
+        ) from error
     except _SPOILT as error:
         raise BadSheet(f"{path} is no whole {path.suffix.lower()} file; save it anew") from error
 

@@ -7,13 +7,14 @@ long as they take no more than :data:`MOST_BYTES` together; the newest is always
 
 from __future__ import annotations
 
+import fnmatch
 import shutil
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
 from intake.errors import BadStash
-from intake.filing.safe_write import make_folder, may_write, replace_file
+from intake.filing.safe_write import cannot_read, make_folder, may_write, replace_file
 
 LAST = 10
 DAYS = 30
@@ -32,11 +33,17 @@ class Backups:
         self.folder = path.with_suffix(".backups")
 
     def all(self) -> list[Path]:
-        """The backups, oldest first."""
-        try:
-            return sorted(self.folder.glob(f"{_MOMENTS}{self.path.suffix}"))
+        """The backups, oldest first.  Raises :class:`BadStash`."""
+        try:  # a glob would pass over a folder that may not be read
+            names = [one.name for one in self.folder.iterdir()]
+        except FileNotFoundError:
+            return []
         except OSError as error:
-            raise BadStash(f"{self.folder} cannot be read ({error.strerror})") from error
+            raise cannot_read(self.folder, error) from error
+        return [
+            self.folder / name
+            for name in sorted(fnmatch.filter(names, f"{_MOMENTS}{self.path.suffix}"))
+        ]
 
     def keep(self) -> None:
         """Copy the file as it stands, unless it is empty or not there, and delete what the

@@ -18,6 +18,7 @@ from intake.filing.layouts import Cells
 from intake.filing.learnt import Learnt
 from intake.filing.queue import NotWaiting
 from intake.filing.record import COLUMNS, NUMBERS, Record, is_record_id, record_from_row
+from intake.filing.safe_write import cannot_read
 from intake.filing.store import Store
 from intake.filing.strokes import OF_RECORDS, is_whole
 from intake.filing.turned import turned_into
@@ -306,7 +307,7 @@ def has_torn_line(path: Path) -> bool:
     except FileNotFoundError:
         return False
     except OSError as error:
-        raise BadStash(f"{path} cannot be read ({error.strerror})") from error
+        raise cannot_read(path, error) from error
 
 
 def _suspects(place: str, cells: Cells) -> Iterator[Finding]:

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from intake.errors import BadStash
 from intake.filing.kinds import open_stash
+from intake.filing.safe_write import cannot_read
 
 _COPY = re.compile(
     r".+(?:conflic|conflit|konflikt|_conf\(\d+\)|\s\(\d+\)|\s-\s(?:cop|kop)).*", re.IGNORECASE
@@ -28,7 +29,7 @@ def conflict_copies(stash: Path) -> list[Path]:
     try:
         return sorted(_copies(stash))
     except OSError as error:
-        raise BadStash(f"{stash.parent} cannot be read ({error.strerror})") from error
+        raise cannot_read(stash.parent, error) from error
 
 
 def _copies(stash: Path) -> Iterator[Path]:

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any, BinaryIO, ClassVar
 
 from intake.errors import BadStash
-from intake.filing.safe_write import keep_names, may_write
+from intake.filing.safe_write import cannot_read, keep_names, may_write
 
 Json = Mapping[str, Any]
 """What a line holds."""
@@ -66,7 +66,7 @@ class Journal(ABC):
         except FileNotFoundError:
             self._start_over()
         except OSError as error:
-            raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
+            raise cannot_read(self.path, error) from error
 
     def _goes_on(self, file: BinaryIO) -> bool:
         """Whether what was read of the file is still there."""

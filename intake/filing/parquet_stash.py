@@ -86,7 +86,10 @@ class ParquetStash(Stash):
                     "give another file for the stash"
                 )
         if set(versions) - {VERSION}:
-            raise BadStash(f"{self.path} has rows without layout version {VERSION}; correct them")
+            raise BadStash(
+                f"{self.path} has rows without layout version {VERSION}; correct them or give "
+                "another file"
+            )
         table = _without_nulls(table)
         if not has_ball_counts(table):
             raise BadStash(
@@ -106,7 +109,10 @@ class ParquetStash(Stash):
                 check_columns(self.path, [*COLUMNS, *sorted(foreign)], may_have_own=False)
             return table_of([record_from_row([row[name] for name in COLUMNS]) for row in rows])
         except (KeyError, ValueError) as error:
-            raise BadStash(f"{self.path} is no stash of an older layout; {error}") from error
+            raise BadStash(
+                f"{self.path} is no whole stash of an older layout ({error}); correct it or give "
+                "another file"
+            ) from error
 
     def _write(self, table: pa.Table) -> Mark:
         replace_file(self.path, lambda file: pq.write_table(table.combine_chunks(), file))

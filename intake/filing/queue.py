@@ -20,6 +20,7 @@ from intake.filing.judge import Doubt
 from intake.filing.reading_json import PRINT, Json, reading_from_json, reading_to_json
 from intake.filing.record import is_record_id, record_id
 from intake.filing.safe_write import (
+    cannot_read,
     keep_names,
     make_folder,
     may_write,
@@ -87,7 +88,7 @@ class Queue:
         except FileNotFoundError:
             return {}
         except OSError as error:
-            raise BadStash(f"{self.folder} cannot be read ({error.strerror})") from error
+            raise cannot_read(self.folder, error) from error
 
     def heads(self) -> Iterator[Waiting]:
         """The :meth:`head` of each tag that waits, in the order of :meth:`ids`."""
@@ -118,7 +119,7 @@ class Queue:
         except FileNotFoundError as error:
             raise NotWaiting(f"no tag {tag_id} waits in {self.folder}") from error
         except OSError as error:
-            raise BadStash(f"{path} cannot be read ({error.strerror})") from error
+            raise cannot_read(path, error) from error
         except ValueError as error:
             raise BadStash(f"{path} is no queue file; move it out of the queue") from error
         if not isinstance(data, dict):

@@ -41,6 +41,8 @@ def recall(stash: Stash, mark: Mark, written: Written, file: IndexFile) -> Recal
         return None
     try:
         since = written.rows_after(index.written_end)
+        if since is None:
+            return None
         records = [
             record_from_row([row.text(name) for name in COLUMNS])
             for row in since.values()

@@ -9,7 +9,14 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import BinaryIO
 
-from intake.errors import NoAccess, NotConfirmed
+from intake.errors import BadStash, NoAccess, NotConfirmed
+
+
+def cannot_read(path: Path, error: OSError) -> BadStash:
+    """What to raise where ``error`` keeps ``path`` from being read."""
+    return BadStash(
+        f"{path} cannot be read ({error.strerror}); see what stands there, and that you may read it"
+    )
 
 
 @contextmanager

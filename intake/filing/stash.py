@@ -18,7 +18,7 @@ from intake.filing.backups import Backups
 from intake.filing.columns import table_of
 from intake.filing.layouts import STEPS, Cells, Steps
 from intake.filing.record import COLUMNS, Record, record_cells
-from intake.filing.safe_write import may_write
+from intake.filing.safe_write import cannot_read, may_write
 
 WAIT_S = 30.0
 """How long to wait for another process to let go of the stash, in seconds."""
@@ -155,7 +155,7 @@ class Stash(ABC):
         try:
             yield
         except OSError as error:
-            raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
+            raise cannot_read(self.path, error) from error
 
 
 def changed(

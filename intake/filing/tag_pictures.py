@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from intake.errors import BadStash
 from intake.filing.record import picture_name
-from intake.filing.safe_write import make_folder, replace_file
+from intake.filing.safe_write import cannot_read, make_folder, replace_file
 
 _JPEG_START = b"\xff\xd8\xff"
 """The marker that begins a JPEG picture, and the first byte of the next (ISO/IEC 10918-1,
@@ -48,4 +47,4 @@ class TagPictures:
         except FileNotFoundError:
             return b""
         except OSError as error:
-            raise BadStash(f"{path} cannot be read ({error.strerror})") from error
+            raise cannot_read(path, error) from error

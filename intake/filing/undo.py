@@ -20,7 +20,9 @@ def check_can_undo(change: Change, store: Store) -> None:
         )
     first, makes = store.history.origin(change)
     if first.action is Action.SETTLED and change.record not in store.queue:
-        raise CannotUndo(f"the tag {change.record} does not wait any more")
+        raise CannotUndo(
+            f"the tag {change.record} does not wait any more; take its picture in again"
+        )
     if first.action not in OF_RECORDS:
         return
     if not holds(change, store.records().get(change.record)):

@@ -20,7 +20,7 @@ from typing import Any, BinaryIO
 from intake.errors import BadStash, BalltagError, NotConfirmed
 from intake.filing.layouts import Cells, upgraded
 from intake.filing.record import Record, record_cells
-from intake.filing.safe_write import keep_names, may_write
+from intake.filing.safe_write import cannot_read, keep_names, may_write
 
 VERSION = 1
 """Version of the layout; it stands in the first line."""
@@ -88,18 +88,18 @@ class Written:
         except FileNotFoundError:
             return {}
         except OSError as error:
-            raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
+            raise cannot_read(self.path, error) from error
 
-    def rows_after(self, end: int) -> dict[str, Row]:
+    def rows_after(self, end: int) -> dict[str, Row] | None:
         """The last that was written of each record since the file was ``end`` bytes long, see
-        :meth:`end`.  Raises :class:`BadStash`, also where it is shorter now."""
+        :meth:`end`; ``None`` where it is shorter now.  Raises :class:`BadStash`."""
         try:
             with self.path.open("rb") as file:
                 if _whole_end(file) < end:
-                    raise BadStash(f"{self.path} was cut short; move it away")
+                    return None
                 return dict(self._lines(file, end))
         except OSError as error:
-            raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
+            raise cannot_read(self.path, error) from error
 
     def end(self) -> int:
         """How long the file is, in bytes.  Raises :class:`BadStash`."""
@@ -107,7 +107,7 @@ class Written:
             with self.path.open("rb") as file:
                 return _whole_end(file)
         except OSError as error:
-            raise BadStash(f"{self.path} cannot be read ({error.strerror})") from error
+            raise cannot_read(self.path, error) from error
 
     def vouch(self, stash: Path) -> None:
         """Remember that the stash is as balltag left it.  The moment of the stash's last

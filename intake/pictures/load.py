@@ -182,7 +182,9 @@ def _pillow_faults(path: Path) -> Iterator[None]:
     except PIL.Image.DecompressionBombError as error:
         raise _too_large(path) from error
     except MemoryError as error:
-        raise _too_large(path) from error
+        raise TooLarge(
+            f"{path}: wants more memory than there is; close other programs, or scan it at 300 dpi"
+        ) from error
     except Exception as error:
         # Decoders raise whatever they like on damaged data: OSError, ValueError,
         # SyntaxError, struct.error, EOFError and more.
