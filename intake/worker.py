@@ -16,10 +16,12 @@ from intake.pictures.keep import kept_scale, print_hash, tag_jpeg
 from intake.pictures.load import Page, digest, pages
 from intake.pictures.straighten import Corners, cut_out
 from intake.reading.barcodes import find_barcodes
+from intake.reading.base import Quads
 from intake.reading.line_pictures import CODE_MANNERS
 from intake.reading.rapid import RapidReader
 from intake.reading.read import Readers, read_tag
 from intake.reading.second_reader import second_reader
+from intake.reading.seen_lines import CROWDED_LINES, FEW_TAGS, PAGE_SIDE_PX, lines_of_tag
 from intake.reading.tesseract_data import DANISH, knows, language_sets
 from intake.records import Barcode, Field, Line, PictureReading, Quad, Symbol, TagReading
 from intake.stages import each_in_stage, stage
@@ -79,9 +81,13 @@ def _tags_of_page(
 ) -> list[TagReading]:
     """The tags of one page, not numbered yet."""
     found: list[tuple[TagReading, bool]] = []
-    for quad in find_tags(page.image, readers.finder.find_lines(page.image)):
+    seen, quads = _seen_on(page, readers)
+    for quad in quads:
         step()
-        image, lines = read_tag(cut_out(page.image, quad), readers)
+        cut = cut_out(page.image, quad)
+        image, lines = read_tag(
+            cut, readers, lines_of_tag(page.image, seen, quad, cut, readers.finder)
+        )
         if not lines:
             continue
         with stage("barcodes"):
@@ -108,6 +114,16 @@ def _tags_of_page(
         reading = _on_kept_picture(reading, kept_scale(image))
         found.append((reading, _is_at_the_edge(quad, page)))
     return _without_scraps(found)
+
+
+def _seen_on(page: Page, readers: Readers) -> tuple[Quads, list[Corners]]:
+    """The lines that were seen on a page, and the corners of its tags."""
+    seen = readers.finder.find_lines(page.image, PAGE_SIDE_PX)
+    quads = find_tags(page.image, seen)
+    if len(quads) > FEW_TAGS or len(seen) > CROWDED_LINES or not quads:
+        seen = readers.finder.find_lines(page.image)
+        quads = find_tags(page.image, seen)
+    return seen, quads
 
 
 def tag_fields(

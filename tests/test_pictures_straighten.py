@@ -8,7 +8,7 @@ import numpy.typing as npt
 import pytest
 from skimage.transform import ProjectiveTransform, warp
 
-from intake.pictures.straighten import cut_out
+from intake.pictures.straighten import cut_out, moved_onto_cut
 
 Pixels = npt.NDArray[np.uint8]
 
@@ -69,3 +69,18 @@ def test_print_in_the_corner_order_of_the_quad_stands_upright() -> None:
 def test_a_quad_without_area_is_refused() -> None:
     with pytest.raises(ValueError, match="no area"):
         cut_out(np.zeros((9, 9, 3), np.uint8), np.zeros((4, 2), np.float32))
+
+
+def test_boxes_move_with_the_print_that_is_cut_out() -> None:
+    image = np.zeros((200, 300, 3), np.uint8)
+    image[80:90, 120:180] = 255
+    box = np.array([[[120, 80], [180, 80], [180, 90], [120, 90]]], np.float32)
+    for quad in (
+        np.array([[60, 40], [260, 40], [260, 160], [60, 160]], np.float32),
+        np.array([[60, 50], [250, 30], [270, 150], [70, 170]], np.float32),
+    ):
+        cut, moved = cut_out(image, quad), moved_onto_cut(box, quad)[0]
+        middle = moved.mean(axis=0).round().astype(int)
+        assert cut[middle[1], middle[0]].min() > 200
+        outside = (moved[0] - 0.5 * (moved[2] - moved[0])).round().astype(int)
+        assert cut[outside[1], outside[0]].max() < 50

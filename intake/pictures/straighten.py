@@ -12,6 +12,9 @@ from intake.stages import stage
 Corners = npt.NDArray[np.float32]
 """Four corners, shape (4, 2): top left, top right, bottom right, bottom left; pixels."""
 
+Boxes = npt.NDArray[np.float32]
+"""Corners of several boxes, shape (n, 4, 2); pixels."""
+
 MARGIN = 0.01
 """Width of the rim that is kept around a tag, as a share of its longer side."""
 
@@ -25,20 +28,41 @@ def cut_out(image: Image, quad: Corners) -> Image:
     ``ValueError`` for a quad of no area.
     """
     width_px, height_px = _size_px(quad)
-    if min(width_px, height_px) < 1:
-        raise ValueError("the quad has no area")
-    rim_px = round(MARGIN * max(width_px, height_px))
+    rim_px = _rim_px(width_px, height_px)
     if _is_upright(quad):
-        return _cropped(image, quad, rim_px)
+        (left, top), (right, bottom) = _cropped(quad, rim_px)
+        return np.ascontiguousarray(image[top:bottom, left:right])
+    size_px = (round(width_px) + 2 * rim_px, round(height_px) + 2 * rim_px)
+    warped = cv2.warpPerspective(
+        image, _matrix(quad), size_px, flags=cv2.INTER_CUBIC, borderMode=cv2.BORDER_REPLICATE
+    )
+    return np.asarray(warped, dtype=np.uint8)
+
+
+def moved_onto_cut(boxes: Boxes, quad: Corners) -> Boxes:
+    """``boxes`` of the picture as they stand on what :func:`cut_out` makes of ``quad``."""
+    if _is_upright(quad):
+        (left, top), _ = _cropped(quad, _rim_px(*_size_px(quad)))
+        return (boxes - np.array([left, top], np.float32)).astype(np.float32)
+    points = boxes.reshape(-1, 1, 2).astype(np.float32)
+    moved = cv2.perspectiveTransform(points, _matrix(quad))
+    return np.asarray(moved, np.float32).reshape(boxes.shape)
+
+
+def _matrix(quad: Corners) -> npt.NDArray[np.float64]:
+    """What takes ``quad`` to the cut-out's pixels."""
+    width_px, height_px = _size_px(quad)
     target = np.array(
         [[0, 0], [width_px, 0], [width_px, height_px], [0, height_px]], dtype=np.float32
     )
-    matrix = cv2.getPerspectiveTransform(quad.astype(np.float32), target + np.float32(rim_px))
-    size_px = (round(width_px) + 2 * rim_px, round(height_px) + 2 * rim_px)
-    warped = cv2.warpPerspective(
-        image, matrix, size_px, flags=cv2.INTER_CUBIC, borderMode=cv2.BORDER_REPLICATE
-    )
-    return np.asarray(warped, dtype=np.uint8)
+    rim_px = np.float32(_rim_px(width_px, height_px))
+    return np.asarray(cv2.getPerspectiveTransform(quad.astype(np.float32), target + rim_px))
+
+
+def _rim_px(width_px: float, height_px: float) -> int:
+    if min(width_px, height_px) < 1:
+        raise ValueError("the quad has no area")
+    return round(MARGIN * max(width_px, height_px))
 
 
 def _size_px(quad: Corners) -> tuple[float, float]:
@@ -52,7 +76,8 @@ def _is_upright(quad: Corners) -> bool:
     return bool(np.abs(quad - box).max() < 0.5)
 
 
-def _cropped(image: Image, quad: Corners, rim_px: int) -> Image:
+def _cropped(quad: Corners, rim_px: int) -> tuple[tuple[int, int], tuple[int, int]]:
+    """The first column and row of the cut-out, and those behind its last."""
     left, top = np.maximum(0, np.round(quad.min(axis=0)).astype(int) - rim_px)
     right, bottom = np.round(quad.max(axis=0)).astype(int) + rim_px
-    return np.ascontiguousarray(image[top:bottom, left:right])
+    return (int(left), int(top)), (int(right), int(bottom))

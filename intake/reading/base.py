@@ -21,8 +21,12 @@ class LineFinder(ABC):
     """Finds where lines of print stand in a picture."""
 
     @abstractmethod
-    def find_lines(self, image: Image) -> Quads:
-        """Boxes of the lines in ``image``, N x 4 x 2; N is 0 where there is no print."""
+    def find_lines(self, image: Image, longest_side_px: int | None = None) -> Quads:
+        """Boxes of the lines in ``image``, N x 4 x 2; N is 0 where there is no print.
+
+        A larger picture is looked at in a copy whose longer side is ``longest_side_px``, which
+        takes less time, or by default as large as is of use.
+        """
 
 
 class Reader(ABC):

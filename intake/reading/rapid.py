@@ -54,12 +54,18 @@ class RapidReader(LineFinder, Reader):
         recogniser.postprocess_op = _LatinDecoder(recogniser.postprocess_op.character)
 
     @stage("detect")
-    def find_lines(self, image: Image) -> Quads:
+    def find_lines(self, image: Image, longest_side_px: int | None = None) -> Quads:
         """See :meth:`LineFinder.find_lines`."""
+        most_px = min(longest_side_px or LONGEST_SIDE_PX, LONGEST_SIDE_PX)
+        scale = min(1.0, most_px / max(image.shape[:2]))
+        if scale < 1:
+            image = np.asarray(
+                cv2.resize(image, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA), np.uint8
+            )
         found = self._engine(_bgr(image), use_det=True, use_cls=False, use_rec=False)
         if found is None or found.boxes is None or len(found.boxes) == 0:
             return np.zeros((0, 4, 2), np.float32)
-        return np.asarray(found.boxes, np.float32)
+        return np.asarray(found.boxes, np.float32) / np.float32(scale)
 
     @stage("recognise")
     def read(self, lines: Sequence[Image]) -> list[Reading]:

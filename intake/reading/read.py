@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import cv2
@@ -60,20 +60,21 @@ class Readers:
     codes: tuple[Reader, ...] = ()
 
 
-def read_tag(image: Image, readers: Readers) -> tuple[Image, tuple[Line, ...]]:
-    """Read one straightened tag.
+def read_tag(
+    image: Image, readers: Readers, found: Quads | None = None
+) -> tuple[Image, tuple[Line, ...]]:
+    """Read one straightened tag, whose lines are found unless they were ``found`` already.
 
     Returns the tag turned so that its print stands upright, and its lines in reading
     order; no lines where there is no print.
     """
-    quads = readers.finder.find_lines(image)
+    quads = readers.finder.find_lines(image) if found is None else found
     if len(quads) == 0:
         return image, ()
     image, quads = _enlarged(image, quads)
     image, quads = turn.level(image, quads)
-    if _stands_on_its_head(image, quads, readers.first):
-        image, quads = turn.upside_down(image, quads)
-    quads, firsts = _read_first(image, turn.joined(quads), readers.first)
+    image, quads, known = _set_upright(image, turn.joined(quads), readers.first)
+    quads, firsts = _read_first(image, quads, readers.first, known)
     if len(quads) == 0:
         return image, ()
     looks = readers.second
@@ -104,14 +105,21 @@ def _enlarged(image: Image, quads: Quads) -> tuple[Image, Quads]:
     return larger.astype(np.uint8), (quads * scale).astype(np.float32)
 
 
-def _stands_on_its_head(image: Image, quads: Quads, reader: Reader) -> bool:
+def _set_upright(
+    image: Image, quads: Quads, reader: Reader
+) -> tuple[Image, Quads, dict[int, Reading]]:
+    """The level tag and its boxes, turned by half a turn where it stands on its head, and what
+    was read to tell that, by the number of the box."""
     lengths = np.linalg.norm(quads[:, 1] - quads[:, 0], axis=1)
-    longest = quads[np.argsort(-lengths)[:_PROBE_LINES]]
-    upright = _mean_score(reader.read(cut_lines(image, longest)))
-    if upright >= _WELL_READ:
-        return False
-    flipped_image, flipped = turn.upside_down(image, longest)
-    return _mean_score(reader.read(cut_lines(flipped_image, flipped))) > upright
+    longest = [int(at) for at in np.argsort(-lengths)[:_PROBE_LINES]]
+    upright = reader.read(cut_lines(image, quads[longest]))
+    if _mean_score(upright) < _WELL_READ:
+        flipped_image, flipped = turn.upside_down(image, quads)
+        readings = reader.read(cut_lines(flipped_image, flipped[longest]))
+        if _mean_score(readings) > _mean_score(upright):
+            image, quads, upright = flipped_image, flipped, readings
+    known = zip(longest, upright, strict=True)
+    return image, quads, {at: one for at, one in known if not turn.runs_across(quads[at])}
 
 
 def _mean_score(readings: list[Reading]) -> float:
@@ -119,15 +127,18 @@ def _mean_score(readings: list[Reading]) -> float:
     return sum(letter.confidence for letter in letters) / max(1, len(letters))
 
 
-def _read_first(image: Image, quads: Quads, reader: Reader) -> tuple[Quads, list[Reading]]:
-    """The first reader's view of every box that holds print.  A box set across the tag is
-    read in every direction and kept in the better one."""
+def _read_first(
+    image: Image, quads: Quads, reader: Reader, known: Mapping[int, Reading]
+) -> tuple[Quads, list[Reading]]:
+    """The first reader's view of every box that holds print, some of them ``known`` by their
+    numbers.  A box set across the tag is read in every direction and kept in the better one."""
     ways = [turn.ways_to_run(quad) for quad in quads]
-    flat = np.array([way for options in ways for way in options], np.float32)
+    open_ways = [way for at, options in enumerate(ways) if at not in known for way in options]
+    flat = np.array(open_ways, np.float32).reshape(-1, 4, 2)
     readings = iter(reader.read(cut_lines(image, flat)))
     kept: list[tuple[turn.Quad, Reading]] = []
-    for options in ways:
-        read = [(way, next(readings)) for way in options]
+    for at, options in enumerate(ways):
+        read = [(way, known[at] if at in known else next(readings)) for way in options]
         way, best = max(read, key=lambda pair: pair[1].confidence)
         if best.text.strip() and best.confidence >= _UNREADABLE:
             kept.append((way, best))
