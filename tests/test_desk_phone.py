@@ -5,6 +5,8 @@ from __future__ import annotations
 
 import ipaddress
 import re
+import shlex
+import shutil
 import signal
 import socket
 import subprocess
@@ -185,6 +187,56 @@ def test_the_code_in_the_terminal_says_the_link() -> None:
     pixels = np.array([[half[row] for half in line] for line in columns for row in (0, 1)])
     (found,) = zxingcpp.read_barcodes(np.kron(pixels, np.full((6, 6), 255)).astype(np.uint8))
     assert found.text == link
+
+
+def test_the_page_shows_no_code_of_a_key_that_is_spent(tmp_path: Path) -> None:
+    keys = Keys()
+    key = keys.issue()
+    with (
+        served(tmp_path / "stash.csv", keys) as desk,
+        httpx.Client(base_url=desk.address, trust_env=False, timeout=LONG_S) as client,
+    ):
+        assert client.get("/new", params={"key": key}).status_code == 303
+        assert client.get("/phone/none/code.svg").status_code == 404
+        assert client.get(f"/phone/{key}/code.svg").status_code == 404
+        assert client.get(f"/phone/{keys.issue()}/code.svg").status_code == 200
+
+
+NAMESPACE = ("unshare", "--map-root-user", "--net", "sh", "-c")
+"""Runs a shell command on a network of its own, on which there is nothing."""
+
+
+def can_have_its_own_network() -> bool:
+    if shutil.which("unshare") is None or shutil.which("ip") is None:
+        return False
+    return subprocess.run([*NAMESPACE, "ip link"], capture_output=True, check=False).returncode == 0
+
+
+@pytest.mark.skipif(not can_have_its_own_network(), reason="no network namespaces (Linux)")
+@pytest.mark.parametrize(
+    ("network", "why"),
+    [
+        ("true", "this machine is on no network"),
+        ("ip link set lo up && ip route add default dev lo", "this machine is on no network"),
+        (  # an address that is not private by RFC 1918; nothing is sent to it
+            "ip link set lo up && ip address add 11.0.0.1/8 dev lo"
+            " && ip route add default dev lo src 11.0.0.1",
+            "11.0.0.1 is no address of a home network",
+        ),
+    ],
+    ids=["no network", "only itself", "the whole world"],
+)
+def test_without_a_home_network_no_phone_is_let_in(network: str, why: str, tmp_path: Path) -> None:
+    desk = shlex.join(
+        [sys.executable, "-m", "intake", "review", "--phone", "--no-browser", "--stash",
+         str(tmp_path / "stash.csv")]
+    )  # fmt: skip
+    done = subprocess.run(
+        [*NAMESPACE, f"{network} && exec {desk}"],
+        capture_output=True, text=True, timeout=LONG_S, check=False,
+    )  # fmt: skip
+    assert (done.returncode, done.stdout) == (ExitCode.NO_ACCESS, "")
+    assert done.stderr == f"balltag: {why}; join your home network\n"
 
 
 @needs_network

@@ -20,7 +20,7 @@ from exports_stash import TRICKY_LOTS, WEIGHED, balls_of_lots, balltag, cabinet_
 from filing_tags import record
 from openpyxl.worksheet.worksheet import Worksheet
 
-from intake.errors import BadSheet
+from intake.errors import BadSheet, ExitCode
 from intake.exports.as_of import PastCells, last_stroke
 from intake.exports.corrections import Corrections, find_corrections
 from intake.exports.kinds import exporter_for
@@ -332,6 +332,32 @@ def test_the_user_is_asked(answer: str, shade: str, cabinet: Cabinet) -> None:
     assert run.returncode == 0, run.stderr
     assert "Make these changes?" in run.stdout + run.stderr
     assert open_cabinet(cabinet.stash.path).records()[0].shade == shade
+
+
+def test_a_stash_that_changes_while_it_asks_is_looked_at_once_more(cabinet: Cabinet) -> None:
+    """What is agreed to is what was shown."""
+    out = set_cells(export(cabinet), shade="Moss")
+    ours, theirs = pty.openpty()
+    command = [sys.executable, "-m", "intake", "import", "out.xlsx", "--stash", "stash.csv"]
+    with subprocess.Popen(
+        command, cwd=out.parent, stdin=theirs, stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    ) as run:
+        assert run.stdout is not None
+        assert run.stderr is not None
+        said = b""
+        while b"Make these changes?" not in said:
+            letter = run.stdout.read(1)
+            assert letter, run.stderr.read()
+            said += letter
+        cabinet.correct({cabinet.records()[0].id: {"shade": "Marram"}})
+        os.write(ours, b"y\n")
+        complaint = run.stderr.read().decode()
+    os.close(ours)
+    os.close(theirs)
+    assert run.returncode == ExitCode.BUSY
+    (line,) = complaint.splitlines()
+    assert line == "balltag: stash.csv was changed meanwhile; run it again and look once more"
+    assert open_cabinet(cabinet.stash.path).records()[0].shade == "Marram"
 
 
 def test_without_anyone_to_ask_it_only_shows(cabinet: Cabinet) -> None:

@@ -14,6 +14,7 @@ import pytest
 
 from intake import intake
 from intake.errors import ExitCode
+from intake.filing.cabinet import open_cabinet
 from intake.records import REPORTED_FIELDS, Outcome
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -99,6 +100,37 @@ def test_a_stash_in_a_folder_that_is_not_there_is_refused_before_anything_is_rea
     run = balltag("intake", DEMO / "scan_01.jpg", "--stash", tmp_path / "no" / "stash.csv")
     assert run.returncode == ExitCode.NO_ACCESS
     assert len(run.stderr.strip().splitlines()) == 1
+
+
+def demo_of(folder: Path) -> subprocess.CompletedProcess[str]:
+    """``balltag demo`` of the package as it lies in ``folder``."""
+    shutil.copytree(
+        ROOT / "intake", folder / "intake", ignore=shutil.ignore_patterns("__pycache__")
+    )
+    return subprocess.run(
+        [sys.executable, "-m", "intake", "demo", "--jobs", "1"],
+        capture_output=True, text=True, cwd=folder, timeout=300, check=False,
+        env={**os.environ, "PYTHONPATH": str(folder), "TMPDIR": str(folder), "COLUMNS": "200"},
+    )  # fmt: skip
+
+
+def test_the_demo_reads_the_pictures_beside_the_package_into_a_new_stash(tmp_path: Path) -> None:
+    (tmp_path / "demo_scans").mkdir()
+    shutil.copy(ROOT / "demo_scans" / "scan_01.jpg", tmp_path / "demo_scans")
+    done = demo_of(tmp_path)
+    assert done.returncode == ExitCode.OK, done.stderr
+    (folder,) = tmp_path.glob("balltag-demo-*")
+    assert f"The stash is {folder / 'stash.csv'}" in done.stdout
+    kept = open_cabinet(folder / "stash.csv")
+    assert len(kept.records()) + len(kept.waiting()) == 1
+
+
+def test_a_demo_without_its_pictures_is_told(tmp_path: Path) -> None:
+    done = demo_of(tmp_path)
+    assert (done.returncode, done.stdout) == (ExitCode.NO_PICTURE, "")
+    assert done.stderr.splitlines()[-1] == (
+        "balltag: the demo pictures are not there; install balltag from its source folder"
+    )
 
 
 def test_the_stash_can_be_named_by_the_environment(tmp_path: Path) -> None:
