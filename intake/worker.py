@@ -19,7 +19,7 @@ from intake.reading.barcodes import find_barcodes
 from intake.reading.base import Quads
 from intake.reading.line_pictures import CODE_MANNERS
 from intake.reading.rapid import RapidReader
-from intake.reading.read import Readers, read_tag
+from intake.reading.read import Readers, read_tag, righted_lines
 from intake.reading.second_reader import second_reader
 from intake.reading.seen_lines import CROWDED_LINES, FEW_TAGS, PAGE_SIDE_PX, lines_of_tag
 from intake.reading.tesseract_data import DANISH, knows, language_sets
@@ -130,7 +130,7 @@ def tag_fields(
     lines: Sequence[Line], barcodes: Sequence[Barcode], symbols: Sequence[Symbol]
 ) -> dict[str, Field]:
     """All that words, barcodes and symbols tell."""
-    return with_drawings(parse(lines, barcodes), lines, symbols)
+    return with_drawings(parse(righted_lines(lines), barcodes), lines, symbols)
 
 
 def _on_kept_picture(reading: TagReading, scale: float) -> TagReading:

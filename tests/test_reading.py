@@ -18,7 +18,7 @@ from intake.reading.base import Image
 from intake.reading.language import is_danish_or_norwegian
 from intake.reading.lines import merge, open_codes, without_lost_accents
 from intake.reading.order import reading_order
-from intake.reading.read import Readers, read_tag
+from intake.reading.read import Readers, read_tag, righted_lines
 from intake.reading.tesseract_data import DANISH, knows
 from intake.records import Letter, Line, Reading
 from intake.worker import worker_readers
@@ -71,6 +71,20 @@ def test_print_is_read_whichever_way_it_lies(page: Image, turn_deg: int) -> None
     _, lines = read_tag(turned, readers())
     read = "\n".join(line.text for line in lines)
     assert error_rate(read, "\n".join(PAGE_TEXT)) < 0.05
+
+
+def test_half_of_a_folded_tag_that_stands_on_its_head_is_read(page: Image) -> None:
+    """Its lines keep their places; :func:`righted_lines` has them as if it were held upright."""
+    spread = np.vstack([page[:100][::-1, ::-1], page])
+    _, lines = read_tag(spread, readers())
+    over = [line for line in lines if line.quad[1][0] < line.quad[0][0]]
+    read = [line.text for line in over]
+    assert error_rate("\n".join(read), "\n".join(PAGE_TEXT[: len(read)])) < 0.05
+    assert len(lines) == len(over) + len(PAGE_TEXT)
+    upright = [line for line in righted_lines(lines) if line.text in read][: len(read)]
+    assert all(line.quad[0][0] < line.quad[1][0] for line in upright)
+    tops = [line.quad[0][1] for line in upright]
+    assert tops == sorted(tops)
 
 
 def test_a_picture_without_print_gives_no_lines() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import cv2
 import numpy as np
@@ -31,6 +31,11 @@ _SMALL_PRINT_PX = 18.0
 _WELL_READ = 0.93
 """Mean score above which print is taken to stand upright; print upside down scores
 below 0.8."""
+
+_MAY_STAND_ON_ITS_HEAD = 0.85
+_PLAINLY_BETTER = 0.1
+"""A line below the first score is read the other way up too, and kept so if that way it is read
+well and better by this."""
 
 _PROBE_LINES = 5
 """So many of the longest lines decide whether the tag stands on its head."""
@@ -81,8 +86,19 @@ def read_tag(
     if readers.danish and is_danish_or_norwegian(reading.text for reading in firsts):
         looks = (readers.danish, *looks)
     seconds = _read_second(image, quads, firsts, looks)
-    lines = [merge(_corners(quads[at]), firsts[at], seconds[at]) for at in reading_order(quads)]
+    order = reading_order(turn.righted(quads))
+    lines = [merge(_corners(quads[at]), firsts[at], seconds[at]) for at in order]
     return image, tuple(with_more_glances(image, lines, readers))
+
+
+def righted_lines(lines: Sequence[Line]) -> Sequence[Line]:
+    """``lines`` of an upright tag as they lie when each half of it is held upright, see
+    :func:`intake.reading.turn.righted`; their order and letters stay."""
+    quads = np.array([line.quad for line in lines], np.float32).reshape(-1, 4, 2)
+    moved = turn.righted(quads)
+    if moved is quads:
+        return lines
+    return [replace(line, quad=_corners(quad)) for line, quad in zip(lines, moved, strict=True)]
 
 
 def with_more_glances(image: Image, lines: Sequence[Line], readers: Readers) -> list[Line]:
@@ -139,11 +155,29 @@ def _read_first(
     kept: list[tuple[turn.Quad, Reading]] = []
     for at, options in enumerate(ways):
         read = [(way, known[at] if at in known else next(readings)) for way in options]
-        way, best = max(read, key=lambda pair: pair[1].confidence)
-        if best.text.strip() and best.confidence >= _UNREADABLE:
-            kept.append((way, best))
+        kept.append(max(read, key=lambda pair: pair[1].confidence))
+    kept = [
+        (way, one)
+        for way, one in _with_turned_lines(image, kept, reader)
+        if one.text.strip() and one.confidence >= _UNREADABLE
+    ]
     boxes = np.array([way for way, _ in kept], np.float32).reshape(-1, 4, 2)
     return boxes, [reading for _, reading in kept]
+
+
+def _with_turned_lines(
+    image: Image, lines: Sequence[tuple[turn.Quad, Reading]], reader: Reader
+) -> list[tuple[turn.Quad, Reading]]:
+    """``lines``, those turned by half a turn that read badly as they stand and well that way:
+    half of a folded tag stands on its head where it is spread out."""
+    weak = [at for at, (_, one) in enumerate(lines) if one.confidence < _MAY_STAND_ON_ITS_HEAD]
+    turned = np.array([np.roll(lines[at][0], 2, axis=0) for at in weak], np.float32)
+    readings = reader.read(cut_lines(image, turned.reshape(-1, 4, 2)))
+    found = list(lines)
+    for at, quad, reading in zip(weak, turned, readings, strict=True):
+        if reading.confidence >= max(_WELL_READ, lines[at][1].confidence + _PLAINLY_BETTER):
+            found[at] = (quad, reading)
+    return found
 
 
 def _read_second(

@@ -86,6 +86,23 @@ def rotate(image: Image, quads: Quads, angle_deg: float) -> tuple[Image, Quads]:
     return turned.astype(np.uint8), moved.astype(np.float32)
 
 
+def righted(quads: Quads) -> Quads:
+    """``quads`` of an upright tag, those that stand on their heads turned about the middle of
+    them all: as they lie when that half of a folded tag is held upright."""
+    over = np.array([_stands_on_its_head(quad) for quad in quads], np.bool_)
+    if not over.any():
+        return quads
+    corners = quads[over].reshape(-1, 2)
+    turned = quads.copy()
+    turned[over] = corners.min(axis=0) + corners.max(axis=0) - quads[over]
+    return turned
+
+
+def _stands_on_its_head(quad: Quad) -> bool:
+    across = quad[1] - quad[0]
+    return bool(across[0] < 0 and abs(across[0]) > abs(across[1]))
+
+
 def runs_across(quad: Quad) -> bool:
     """Whether a box stands upright in a level picture: its print runs up or down."""
     return bool(
