@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import pytest
 
+from intake.fields.captions import find_captions
 from intake.fields.care import lines_of_care
 from intake.fields.clutter import web_names
 from intake.fields.colour_words import has_colour_word
 from intake.fields.headings import is_by
+from intake.fields.linked import Link
 from intake.fields.parse import heading_options, parse
+from intake.fields.pieces import Piece, find_pieces
+from intake.fields.shade import find_shade
 from intake.fields.trade_words import has_trade_word, is_place, is_service_text
 from intake.fields.weight import is_weight_word
-from intake.records import State
+from intake.records import Candidate, Span, State
 from tests.line_making import lines_from
 
 FACTS = ("100 % wool", "50 g = 120 m", "Shade 204 Heron", "Lot 88123")
@@ -191,3 +195,70 @@ def test_a_weight_class_by_itself_names_nobody(text: str) -> None:
 )
 def test_what_a_tag_says_of_itself_or_to_its_buyer_is_no_name(text: str) -> None:
     assert is_service_text(text)
+
+
+def test_an_accent_on_an_i_that_the_language_lacks_is_asked_about() -> None:
+    lines = lines_from(
+        "Wolspínnerij Hoogkamp", "Heidezacht", "100% wol", "Kleur 31 Víooltje", "Verfbad 7"
+    )
+    fields = parse(lines, [])
+    assert fields["shade"].state is State.DOUBTFUL
+    assert fields["shade"].others == ("Viooltje",)
+    assert "'Wolspinnerij Hoogkamp'" in fields["maker"].reason
+
+
+def test_an_accent_on_an_i_is_at_home_in_spanish() -> None:
+    lines = lines_from("Hilados Toscanar", "Vega", "100% algodón", "Color 31 Río Frío", "Lote 7712")
+    assert "accent" not in parse(lines, [])["shade"].reason
+
+
+def test_a_name_behind_a_dash_in_the_ranges_line_is_the_shades() -> None:
+    lines = lines_from("Morwenstide – Heron", "Shade no. 204")
+    first, last, *_ = find_pieces(lines, [])
+    range_ = Candidate("range", "Morwenstide", first.spans)
+    code = Link(find_captions(lines)[0], Piece(Span(1, 10, 13), "204", last.frame, 30.0), 1.0)
+    found = find_shade([code], [last], captioned=True, lines=lines, range_=range_)
+    shade = next(one for one in found if one.name == "shade")
+    assert shade.value == "Heron"
+    assert shade.cues["together"] > 0
+
+
+@pytest.mark.parametrize("name", ["Smoke of", "Fumo di"])
+def test_a_shade_that_ends_with_of_is_asked_about(name: str) -> None:
+    shade = parse(lines_from("Tolgarrow", f"Shade: {name}", "Lot 88123"), [])["shade"]
+    assert "go on" in shade.reason
+
+
+def test_what_a_tag_is_called_is_the_shade_where_code_and_range_stand_elsewhere() -> None:
+    lines = lines_from(
+        "Tolgarrow Yarns", "Quality: Morwenstide", "Name: Heron", "Shade no. 204", "Lot 881"
+    )
+    assert parse(lines, [])["shade"].state is State.SURE
+
+
+def test_the_word_for_yarn_is_no_part_of_a_ranges_name() -> None:
+    lines = lines_from("Tolgarrow Spinneri", "Garn Daggry", *FACTS)
+    range_ = parse(lines, [])["range"]
+    assert range_.value == "Daggry"
+    assert range_.state is State.DOUBTFUL
+
+
+def test_a_firm_in_front_of_its_address_in_small_print_is_a_heading() -> None:
+    lines = lines_from(
+        "Bergamotte", *FACTS, "© 2025 Strähnerei Fuchsmöhl, D-83124 Fuchsmöhl, Deutschland"
+    )
+    assert "Strähnerei Fuchsmöhl" in [one.text for one in heading_options(lines, []).pieces]
+
+
+@pytest.mark.parametrize(
+    ("text", "state"),
+    [
+        ("6 pelotes × 50 g (331 m)", State.SURE),
+        ("10 balls x 50 g per pack", State.DOUBTFUL),
+        ("10 balls", State.DOUBTFUL),
+    ],
+)
+def test_balls_with_their_grams_and_nothing_else_in_the_line_are_a_pack(
+    text: str, state: State
+) -> None:
+    assert parse(lines_from("Tolgarrow", text, *FACTS), [])["balls"].state is state

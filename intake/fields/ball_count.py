@@ -55,6 +55,9 @@ SOLD = re.compile(rf"(?<![a-z]){IN} ?$")
 TIMES = re.compile(rf"{COUNT} ?{MASS}(?: ?= ?(?P<total>\d{{2,4}}) ?(?:{GRAMS})(?![a-z]))?")
 """``10 x 50 g = 500 g``."""
 
+WHOLE = re.compile(rf"{COUNT} ?{BALL} ?{MASS}(?: ?= ?\d{{2,4}} ?(?:{GRAMS}))?(?: ?\([^)\n]*\))?")
+"""``10 balls x 50 g (115 m)``: with nothing else in its line, what lies in a pack."""
+
 BALLS = re.compile(rf"{COUNT} ?{BALL}")
 """A number of balls that may be meant for a garment, too."""
 
@@ -136,6 +139,11 @@ def _totals(sheet: FoldedLines) -> Iterator[tuple[int, Candidate]]:
 
 def _loose(sheet: FoldedLines) -> Iterator[tuple[int, Candidate]]:
     for match in BALLS.finditer(sheet.text):
+        start = sheet.text.rfind("\n", 0, match.start()) + 1
+        line = sheet.text[start:].partition("\n")[0].strip()
+        if WHOLE.fullmatch(line):
+            yield from _candidate(sheet, match, "")
+            continue
         yield from _candidate(sheet, match, "what a garment takes, or how such balls are sold")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from intake.fields.accents import odd_accent
 from intake.fields.confidence import SURE, SURE_HEADING, confidence
 from intake.fields.evidence import (
     EXACT,
@@ -97,6 +98,8 @@ def _reason(
         return f"the readers differ on the digits of the {name} '{value}'"
     if best.name in NAMES and (other := _other_accents(value, lines)):
         return f"the {name} '{value}' has a word that the tag prints as '{other}', too"
+    if best.name in NAMES and (plain := odd_accent(value, lines)):
+        return f"the {name} '{value}' has an accent that may be none: '{plain}'"
     if best.name in NAMES and _may_have_lost_a_ligature(value, lines):
         return f"the {name} '{value}' may be printed with æ, a letter that the readers lose"
     if (best.name in EXACT or _stands_alone(best)) and _equally_announced(best, rivals):
@@ -165,6 +168,8 @@ def _others(
     texts = [value_text(name, rival.value) for rival in rivals]
     if name in EXACT | NAMES:
         texts.append(second_reading(lines, best.spans))
+    if name in NAMES:
+        texts.append(odd_accent(own, lines))
     return tuple(text for text in dict.fromkeys(texts) if text and text != own)
 
 

@@ -74,7 +74,7 @@ _COPYRIGHT = re.compile(r"(?:©|\([cC]\))\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?")
 _MEASURE = re.compile(rf"\b\d+(?:[.,]\d+)?\s*(?:[x-]\s*\d+(?:[.,]\d+)?\s*)?{_UNIT}")
 _CODE = re.compile(r"\d[\d./-]*[A-Z]")
 _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
-_POST_CODE_TOWN = re.compile(r"\b\d{4,6}\s+[a-z]{3,}(?:[ -][a-z]+)*")
+_POST_CODE_TOWN = re.compile(r"(?<!©)(?<!© )(?<!\(c\) )\b\d{4,6}\s+[a-z]{3,}(?:[ -][a-z]+)*")
 _DIGITS = re.compile(r"\d(?:[ ]{0,2}\d){6,13}")
 
 

@@ -56,6 +56,9 @@ _ALIKE = 0.7
 _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 """The word for yarn before a name: a range's or a shade's as often as a maker's."""
 
+_YARN_THEN = re.compile(r"(?i:yarn|garn|garen|hilo|filato) (?P<name>[^\W\d_a-zà-ÿ].+)")
+"""The word for yarn and a name with a capital: "Garn Daggry" names the range Daggry."""
+
 _GOES_ON = re.compile(r".*\b(?:de|di|du|des|del|della|of|von|van|der|the|and|und|et|y|e|og|och|&)")
 """A name that ends so was cut off."""
 
@@ -385,7 +388,13 @@ def _ranges(
 
 def _range(found: Headings, at: int, role: float, around: Surroundings) -> Candidate:
     piece, cues = _with_weight(found.pieces[at], around), {"role": role, **_kept(found, at)}
-    return Candidate("range", piece.text, piece.spans, cues, doubt=_in_two_lines(piece, cues))
+    doubt = _in_two_lines(piece, cues)
+    yarn = _YARN_THEN.fullmatch(piece.text)
+    if yarn is not None:
+        doubt = doubt or f"'{piece.text}' may be the range's whole name, or '{yarn['name']}'"
+        span = Span(piece.span.line, piece.span.start + yarn.start("name"), piece.span.end)
+        piece = part_of(piece, around.lines[piece.span.line], span)
+    return Candidate("range", piece.text, piece.spans, cues, doubt=doubt)
 
 
 def _with_weight(piece: Piece, around: Surroundings) -> Piece:

@@ -207,7 +207,11 @@ def _identity(
         if piece.text.casefold() not in repeated and piece.span.line not in about
     ]
     shades = find_shade(
-        links, rest, captioned=any(caption.role is Role.SHADE for caption in layout.captions)
+        links,
+        rest,
+        captioned=any(caption.role is Role.SHADE for caption in layout.captions),
+        lines=lines,
+        range_=named[1],
     )
     coded = [_first(shades, "shade_code")]
     lots = find_lot(
@@ -283,10 +287,10 @@ def _is_prose(
     address: by its line, or because all its words are such words (the same in another
     language)."""
     names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
-    if names & _PROSE:
-        return not _heads_line(piece, lines[piece.span.line])
     if heads_address(lines[piece.span.line], piece.span):
         return False
+    if names & _PROSE:
+        return not _heads_line(piece, lines[piece.span.line])
     if names & _MEASURES and code_and_name(piece.text)[0] is None:
         return True
     heights_px = [

@@ -14,7 +14,7 @@ from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
 from intake.fields.pieces import Piece
 from intake.fields.trade_words import has_trade_word
-from intake.records import Candidate, Span
+from intake.records import Candidate, Line, Span
 
 _NEIGHBOUR_REACH = 2.5
 """How far a code and its name may stand apart, in heights of their lines."""
@@ -23,6 +23,14 @@ _NEIGHBOUR_REACH = 2.5
 _LIKE_A_CODE = re.compile(r"(?<!\w)(?:[A-Z]{1,3}[OI]{2,}|[OI]{2,}[A-Z]{0,3})(?!\w)")
 """A word of a name such as PYOO, which is rather the code PY00."""
 
+_GOES_ON = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|der|and|und|et|y|e|og|och|&)$")
+"""A name that ends so was cut off."""
+
+_OTHER_MATTER = re.compile(
+    r"\b(?:stitches|sts|rows|maschen|reihen|mailles|rangs|maglie|puntos|vueltas|pasadas|steken"
+    r"|toeren|maskor|varv|masker|omganger|pinde)\b"
+)
+
 _COLOURED_KIND = "mulberry"
 """The one kind of fibre that shades are named after too."""
 
@@ -30,6 +38,12 @@ _COLOURED_KIND = "mulberry"
 _QUOTED = 0.5
 """How plainly a name in quotes is a shade's, against one with its code beside it: dyers quote
 the names of their shades (common practice, no source)."""
+
+_PARTED = 0.5
+"""The same of a name behind the range in its line."""
+
+_PARTING = frozenset("-–—·•|/")
+"""Marks that part a range from its shade."""
 
 _UNCLEAR = "the tag has a caption for the shade, but it is unclear what stands beside it"
 
@@ -51,18 +65,27 @@ def shade_fit(text: str, caption: Caption) -> float:
 
 
 def find_shade(
-    links: Sequence[Link], free: Sequence[Piece], *, captioned: bool = False
+    links: Sequence[Link],
+    free: Sequence[Piece],
+    *,
+    captioned: bool = False,
+    lines: Sequence[Line] = (),
+    range_: Candidate | None = None,
 ) -> list[Candidate]:
     """Possible shade names and shade codes (candidates of both names), best first.
 
     ``links`` are all captions with what they announce; ``free`` the pieces that nothing
     accounts for, without those that name the maker or the range.  Where the tag has a
     caption for the shade (``captioned``) that announces nothing, all else is doubtful.
+    ``range_`` is the range among ``lines``: a name behind a mark in its line is the shade's.
     """
     found: list[Candidate] = []
+    coded = any(
+        one.caption.role is Role.SHADE and _halves(one.piece)[0] is not None for one in links
+    )
     for one in links:
         if one.caption.role is Role.SHADE:
-            found += _announced(one)
+            found += _announced(one, coded and range_ is not None)
     have = {candidate.name for candidate in found}
     if "shade" in have and "shade_code" in have:
         return _best_first(found)
@@ -71,7 +94,7 @@ def find_shade(
         announced = [one.piece for one in links if one.caption.role is Role.SHADE]
         beside = _beside(announced, free, missing)
         if not beside and missing == "shade":
-            beside = _names_left(free)
+            beside = _behind_range(free, lines, range_) or _names_left(free)
         return _best_first(found + beside)
     loose = _uncaptioned(free)
     if captioned:
@@ -79,12 +102,13 @@ def find_shade(
     return _best_first(loose)
 
 
-def _announced(one: Link) -> list[Candidate]:
+def _announced(one: Link, told: bool) -> list[Candidate]:
     """What a caption announces.  A name by itself in another line than a caption that asks
-    for a number is none that it vouches for."""
+    for a number is none that it vouches for; what the tag calls by a name is the shade's where
+    its code and the range are ``told`` elsewhere."""
     found = _in_piece(one.piece, one.closeness)
     ask = ""
-    if one.caption.any_name:
+    if one.caption.any_name and not told:
         ask = "is called by a name that may be the shade's or the yarn's"
     elif one.caption.asks_number and one.piece.span.line != one.caption.line and len(found) == 1:
         ask = "stands beside a caption that asks for a number"
@@ -150,6 +174,12 @@ def _doubt(name: str, found: Found, piece: Piece) -> str:
         return f"letters and digits look alike in the code '{found.text}': is it O or 0, I or 1?"
     if name == "shade" and has_trade_word(found.text):
         return f"'{found.text}' stands where the shade should, but is named like a maker"
+    if name == "shade" and _GOES_ON.search(Folded(found.text).text):
+        return f"the shade's name '{found.text}' seems to go on"
+    if name == "shade" and _OTHER_MATTER.search(Folded(found.text).text):
+        return f"'{found.text}' may be about the tension and no shade"
+    if name == "shade" and Folded(found.text).text in CARE_WORDS:
+        return f"'{found.text}' may be the shade or a word about care"
     if name == "shade" and _LIKE_A_CODE.search(found.text):
         return f"'{found.text}' may begin with a code in which 0 was read as O"
     if found.goes_on:
@@ -175,6 +205,23 @@ def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> 
                 one = replace(one, doubt=one.doubt or ask)
             found.append(one)
     return found
+
+
+def _behind_range(
+    free: Sequence[Piece], lines: Sequence[Line], range_: Candidate | None
+) -> list[Candidate]:
+    """The name that a printed mark parts from the range before it in its line: "Sonnhalde -
+    Kornblume"."""
+    if range_ is None:
+        return []
+    place, found = range_.spans[-1], []
+    for piece in free:
+        code, name = _halves(piece)
+        between = lines[place.line].text[place.end : piece.span.start].strip()
+        is_next = piece.span.line == place.line and piece.span.start > place.end
+        if is_next and between in _PARTING and name is not None and code is None:
+            found.append(_candidate("shade", piece, name, 0.0, _PARTED))
+    return found[:1]
 
 
 def _names_left(free: Sequence[Piece]) -> list[Candidate]:

@@ -74,6 +74,9 @@ _SPEAKS = re.compile(
     r"(?:i (?:am|come|was|belong|like)|we (?:are|come|were)|ich|wir|je|j'ai|nous|yo|vengo"
     r"|vengono|ik|wij|jag|jeg|vi (?:ar|er|kommer)|for|fur|pour|per|para|voor|til|till|with|mit"
     r"|avec|con|met|med|your|dein|ihr)\b.+"
+    r"|(?:hand[ -]?)?(?:spun|dyed|made|knit|gesponnen|gefarbt|gemacht|file|teint|fait|filato|tinto"
+    r"|fatto|hilado|tenido|hecho|gesponnen|geverfd|gemaakt|spunnet|spunnen|fargat|fargad|farget"
+    r"|laget|spundet|farvet|lavet) (?:with|mit|avec|con|met|med)\b.+"
     r"|.*\b(?:siblings|sisters|geschwistern?|soeurs|freres et soeurs|sorelle|hermanas|zusjes|zussen"
     r"|syskon|sosken|soskende)"
 )

@@ -1,0 +1,53 @@
+"""Accents on an i that no language of the tag has.
+
+The second reader's data for all Latin letters puts accents on the dot of an i now and then
+("Spínnerij"), and where one reader sees an accent the other one is taken to have lost it.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Sequence
+
+from intake.fields.letters import Folded
+from intake.records import Line
+
+_SPANISH = re.compile(
+    r"\b(?:lavar|secar|planchar|lejia|agujas?|bano|lote|partida|ovillos?|madejas?|algodon|hilos?"
+    r"|hilados?|hilaturas?|tono|tinte|colores|espana|lana virgen|seda|poliamida|muestra|metros)\b"
+)
+_ITALIAN = re.compile(
+    r"\b(?:lavare|asciugare|stirare|candeggiare|ferri|bagno|lotto|gomitol[oi]|matass[ae]|cotone"
+    r"|filat[oi]|filatura|colore|lana vergine|seta|italia|campione|metri|tinta)\b"
+)
+_FRENCH = re.compile(
+    r"\b(?:lavage|laver|sechage|secher|repassage|repasser|javel|aiguilles?|bain|pelotes?|echeveau"
+    r"|coton|laine|fil|coloris|couleur|soie|france|echantillon|metres|filature)\b"
+)
+_DUTCH = re.compile(
+    r"\b(?:wassen|wol|drogen|strijken|bleken|naalden?|verfbad|kleur\w*|bol|streng|katoen|garen"
+    r"|nederland|spinnerij|ververij|looplengte|handwas)\b"
+)
+_LANGUAGES = (("í", (_SPANISH,)), ("î", (_FRENCH,)), ("ï", (_FRENCH, _DUTCH)))
+
+
+def odd_accent(value: str, lines: Sequence[Line]) -> str:
+    """``value`` without an accent that stands on an i and that no language of ``lines`` has
+    there; empty where there is none."""
+    text = unicodedata.normalize("NFC", value)
+    print_ = "\n".join(Folded(line.text).text for line in lines)
+    odd = {
+        sign
+        for sign, languages in _LANGUAGES
+        if sign in text.casefold() and not any(one.search(print_) for one in languages)
+    }
+    # Italian has the grave accent at a word's end alone.
+    if re.search(r"ì(?=\w)", text.casefold()) or (
+        "ì" in text.casefold() and not _ITALIAN.search(print_)
+    ):
+        odd.add("ì")
+    plain = text
+    for sign in odd:
+        plain = plain.replace(sign, "i").replace(sign.upper(), "I")
+    return plain if odd else ""
