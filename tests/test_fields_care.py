@@ -274,3 +274,31 @@ def test_the_waters_heat_in_words_is_that_of_the_washing_no_hotter(
     found = find_care(lines_from(text))
     assert "; ".join(found[0].value) == expected
     assert not found[0].doubt
+
+
+def test_a_sign_for_norway_before_its_language_forbids_nothing() -> None:
+    found = find_care(
+        lines_from("DE Handwäsche. Nicht bleichen.", "NO Håndvask. Tåler ikke bleking.")
+    )
+    assert found[0].value == ("hand wash", "do not bleach")
+    assert not found[0].doubt
+
+
+def test_no_before_an_english_phrase_still_forbids() -> None:
+    assert find_care(lines_from("NO BLEACH", "HAND WASH"))[0].value == (
+        "hand wash",
+        "do not bleach",
+    )
+
+
+@pytest.mark.parametrize("other", ["24 Maschen x 32 Reihen", "Sport", "Super Bulky"])
+def test_stitches_and_weight_classes_among_the_care_words_are_none_of_them(other: str) -> None:
+    lines = lines_from("Handwäsche. Nicht bleichen.", other, "Liegend trocknen. Nicht bügeln.")
+    assert not find_care(lines)[0].doubt
+
+
+def test_a_heat_that_should_follow_in_another_place_is_asked_for() -> None:
+    lines = lines_from(
+        "Machine wash warm (40°C). Tumble dry on", "50 g 53 m", "low heat. Medium iron."
+    )
+    assert "goes on" in find_care(lines)[0].doubt

@@ -15,6 +15,7 @@ from intake.fields.care_clauses import with_clauses
 from intake.fields.care_events import FIRST_WORDS, MENDED, VOCABULARY, Event, events_of
 from intake.fields.care_phrases import PHRASES, PROCESSES
 from intake.fields.letters import FoldedLines
+from intake.fields.weight import is_weight_word
 from intake.records import Candidate, Line, Span
 
 SHORTEST_MISREAD = 6
@@ -25,6 +26,9 @@ SHORTEST_UNREAD = 4
 
 IRON_HEATS_C = {110: "iron low", 150: "iron medium", 200: "iron high"}
 """Highest temperature of the sole plate (ISO 3758) to the process."""
+
+LEADING_ON = frozenset(("on", "at", "bei", "auf", "mit", "op", "pa", "ved", "vid", "con", "with"))
+"""Words behind "tumble dry" or "iron" that the heat follows."""
 
 OPPOSITES = (
     ("do not wash", ("hand wash", "machine wash")),
@@ -323,7 +327,8 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
         forbids = any(event.kind == "not" for event in said)
         for event in said:
             word = sheet.text[event.start : event.end]
-            if event.kind != "unread" or len(word) < SHORTEST_UNREAD or word in SINGLE_WORDS:
+            known = word in SINGLE_WORDS or is_weight_word(word)
+            if event.kind != "unread" or len(word) < SHORTEST_UNREAD or known:
                 continue
             near = neighbours and (len(neighbours) == 2 or forbids or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
@@ -345,6 +350,9 @@ def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str
         last = said[-1]
         word = sheet.text[last.start : last.end]
         at_the_end = sheet.text[last.end :].partition("\n")[0].strip() == ""
+        leads_on = word in LEADING_ON and len(said) > 1 and said[-2].kind in ALLOWING
+        if leads_on and at_the_end:
+            yield f"'{sheet.printed(said[-2].start, last.end)}' at the end of a line goes on"
         loose = last.kind in ("unread", "harmless", "wash", "not")
         if loose and at_the_end and word in FIRST_WORDS and any(tells(event) for event in said):
             yield f"'{sheet.printed(last.start, last.end)}' at the end of the care words goes on"

@@ -80,6 +80,12 @@ WORD = re.compile(r"[^\W\d_]+")
 NUMBERING = re.compile(r"no\s?[.:]?\s?(?=\d)|no\.:?(?=\s)")
 """``no. 12``: a number follows, nothing is forbidden."""
 
+NORWAY = re.compile(
+    r"no[\s:./|-]{1,3}(?=(?:handvask|maskinvask|finvask|ullvask|ullprogram|vask\w*|taler|skal|kan"
+    r"|torkes|tork\w*|stryk\w*|kjemisk|rens\w*|ikke|ma ikke|ma kun|bruk|legg|ligge\w*)(?![a-z]))"
+)
+"""``NO Håndvask``: the sign of a country before its language, which has another word for no."""
+
 STOP = re.compile(r"(?<!max)[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
 
 SHORTEST_GLUED = 6
@@ -131,6 +137,9 @@ def event_at(text: str, position: int) -> Event | None:
         return Event("temperature", *match.span("water"), celsius=WATER_CELSIUS[match["water"]])
     if match := NUMBER.match(text, position):
         return Event("number", *match.span(), celsius=int(match[0]))
+    is_word = position == 0 or not text[position - 1].isalnum()
+    if is_word and (match := NORWAY.match(text, position)):
+        return Event("stop", *match.span())
     if match := NUMBERING.match(text, position) or STOP.match(text, position):
         return Event("stop", *match.span())
     if event := phrase_at(text, position):

@@ -286,7 +286,7 @@ no phrase, ``or`` offers a choice, ``other`` is care that has no symbol.
 HARMLESS = listed(
     "conseil; conseils; aftercare; consigli; istruzioni; manutenzione; instrucciones; cuidados;"
     " conservacion; skotselrad; tvattrad; vaskeanvisning; plejeanvisning; wasvoorschrift;"
-    " fria; frio; fredda; froide; koud; kaltem;"
+    " masche; maschen; reihen; fria; frio; fredda; froide; koud; kaltem;"
     " only; please; nur; bitte; solo; seulement; uniquement; alleen; endast; kun; bara;"
     " may; be; can; kann; kan; peut; etre; puo; se; puede; at; on; with; cold; cool; warm;"
     " water; wasser; eau; acqua; agua; vatten; vann; vand; lauwarm; kalt; mit; bei; bis; max;"

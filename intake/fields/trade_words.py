@@ -76,7 +76,7 @@ _SPEAKS = re.compile(
     r"|avec|con|met|med|your|dein|ihr)\b.+"
     r"|(?:hand[ -]?)?(?:spun|dyed|made|knit|gesponnen|gefarbt|gemacht|file|teint|fait|filato|tinto"
     r"|fatto|hilado|tenido|hecho|gesponnen|geverfd|gemaakt|spunnet|spunnen|fargat|fargad|farget"
-    r"|laget|spundet|farvet|lavet) (?:with|mit|avec|con|met|med)\b.+"
+    r"|laget|spundet|farvet|lavet) (?:with|mit|avec|con|met|med|in|en|i|au)\b.+"
     r"|.*\b(?:siblings|sisters|geschwistern?|soeurs|freres et soeurs|sorelle|hermanas|zusjes|zussen"
     r"|syskon|sosken|soskende)"
 )
