@@ -25,7 +25,7 @@ tags on six crowded pages five were found otherwise at the smaller size."""
 _HELD = 0.6
 """A line belongs to a tag when this share of it lies within."""
 
-_LEGIBLE_PX = 22.0
+_LEGIBLE_PX = 26.0
 """So high are the smaller lines of a tag to be shown."""
 
 _SMALLER = 20
@@ -43,16 +43,15 @@ _LEVEL_DEG = 2.0
 def lines_of_tag(page: Image, seen: Quads, tag: Corners, cut: Image, finder: LineFinder) -> Quads:
     """The lines of a tag, whose picture is ``cut`` out of ``page``, in its own pixels.
 
-    ``seen`` are the lines that were found on the page in full size or at
-    :data:`PAGE_SIDE_PX`.
+    ``seen`` are the lines that were found on the page at :data:`PAGE_SIDE_PX` or larger.
     """
     on_tag = seen[shares_inside(tag, seen) >= _HELD] if len(seen) else seen
-    if max(page.shape[:2]) <= PAGE_SIDE_PX and len(on_tag) and _is_level(on_tag):
-        return moved_onto_cut(on_tag, tag)
     if len(on_tag) < _FEWEST_LINES:
         return finder.find_lines(cut)
     edges_px = np.linalg.norm(on_tag - np.roll(on_tag, -1, axis=1), axis=2)
     height_px = float(np.percentile(edges_px.min(axis=1), _SMALLER))
+    if max(page.shape[:2]) <= PAGE_SIDE_PX and _is_level(on_tag):
+        return moved_onto_cut(on_tag, tag)
     wanted_px = max(cut.shape[:2]) * _LEGIBLE_PX / max(height_px, 1.0)
     return finder.find_lines(cut, max(_LEAST_SIDE_PX, round(wanted_px)))
 
