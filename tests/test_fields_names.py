@@ -262,3 +262,19 @@ def test_balls_with_their_grams_and_nothing_else_in_the_line_are_a_pack(
     text: str, state: State
 ) -> None:
     assert parse(lines_from("Tolgarrow", text, *FACTS), [])["balls"].state is state
+
+
+def test_a_word_for_a_colour_says_that_a_loose_name_is_the_shade() -> None:
+    lines = lines_from(
+        "Tolgarrow Spinneri", "", "Quality: Morwenstide", "", "", "", "Dimgrå", "Lot 88123"
+    )
+    shade = parse(lines, [])["shade"]
+    assert (shade.value, shade.cues["colour"]) == ("Dimgrå", 1.0)
+    assert not shade.reason.startswith("nothing says")
+
+
+def test_a_loose_name_without_one_is_asked_about() -> None:
+    lines = lines_from(
+        "Tolgarrow Spinneri", "", "Quality: Morwenstide", "", "", "", "Heron", "Lot 88123"
+    )
+    assert parse(lines, [])["shade"].reason.startswith("nothing says")

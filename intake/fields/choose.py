@@ -104,7 +104,7 @@ def _reason(
         return f"the {name} '{value}' may be printed with æ, a letter that the readers lose"
     if (best.name in EXACT or _stands_alone(best)) and _equally_announced(best, rivals):
         return f"the tag shows more than one {name}: {', '.join(_texts((best, *rivals)))}"
-    if best.name == "shade" and not (found["caption"] or found["together"]):
+    if best.name == "shade" and not (found["caption"] or found["together"] or found["colour"]):
         return f"nothing says that '{value}' is the shade"
     if score >= (SURE_HEADING if best.name in HEADINGS else SURE):
         return ""

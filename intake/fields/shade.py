@@ -9,6 +9,7 @@ from dataclasses import replace
 from intake.fields.captions import Caption, Role, is_caption
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
+from intake.fields.colour_words import has_colour_word
 from intake.fields.fibre import KIND_WORDS
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
@@ -163,6 +164,7 @@ def _candidate(
         "closeness": closeness,
         "shape": found.shape,
         "together": together,
+        "colour": float(name == "shade" and has_colour_word(found.text)),
     }
     return Candidate(name, found.text, (span,), cues, doubt=_doubt(name, found, piece))
 
