@@ -44,7 +44,9 @@ class Commands(TyperGroup):
             print(file=sys.stderr)
             if not isinstance(error.__context__, EOFError):
                 _tell_stopped()
-            raise NotAsked("nothing was changed, for the question was not answered") from error
+            raise NotAsked(
+                "nothing was changed, for the question was not answered; run it again"
+            ) from error
 
     def format_commands(self, ctx: Any, formatter: Any) -> None:
         """Write the list of commands into the help."""

@@ -6,6 +6,7 @@ from __future__ import annotations
 import ast
 import errno
 import importlib
+import json
 import os
 import pkgutil
 import re
@@ -18,12 +19,15 @@ from pathlib import Path
 import pytest
 from filelock import FileLock
 from filing_tags import tag, waiting_tag
+from messages import by_failure, guide, places, unreached
 from PIL import Image
 
 import intake
+from intake import errors
 from intake.errors import BalltagError, ExitCode, NotConfirmed
 from intake.filing.cabinet import open_cabinet
 from intake.filing.safe_write import replace_file
+from intake.reading.tesseract_data import HOW_TO_INSTALL
 
 GUIDE = Path(__file__).parent.parent / "DEVELOPERS.md"
 _PROGRESS = re.compile(r"balltag: (?:reading \d+ pictures|\d+ of \d+ read)")
@@ -59,6 +63,46 @@ def table() -> list[str]:
 def test_the_guide_lists_every_failure() -> None:
     told = [line for line in GUIDE.read_text("utf-8").splitlines() if _ROW.fullmatch(line)]
     assert told == table(), "put these rows into DEVELOPERS.md:\n" + "\n".join(table())
+
+
+def test_the_guide_lists_every_message() -> None:
+    told = GUIDE.read_text("utf-8")
+    assert told.endswith(f"\n```\n\n{guide()}\n"), (
+        "put what python tests/messages.py prints at the end of DEVELOPERS.md"
+    )
+
+
+def test_every_message_says_what_to_do() -> None:
+    """Behind a semicolon, or as its only sentence; one that hands on another (``…, line …: …``)
+    leaves it to that."""
+    to_do = re.compile(r".+; .+|(?:give|say) .+|.+: …")
+    silent = [
+        text for texts in by_failure().values() for text in texts if not to_do.fullmatch(text)
+    ]
+    assert silent == []
+
+
+def test_the_messages_are_found_however_they_are_made() -> None:
+    """In the call, by a condition, in a name of the function or of a module, by a function or
+    method that makes the failure."""
+    found = by_failure()
+    for failure, text in (
+        (errors.EmptyFile, "…: the file is empty; scan or copy it again"),
+        (errors.CutShort, "…: is damaged or cut short; copy or scan it again"),
+        (errors.MissingProgram, HOW_TO_INSTALL),
+        (errors.BadStash, "line … of … tells of no row; correct it, or move the file away"),
+    ):
+        assert text in found[failure]
+    assert set(all_failures()) - set(found) == set()
+
+
+def test_what_a_coverage_run_did_not_reach_is_listed(tmp_path: Path) -> None:
+    (shown, *others) = [one for one in places() if one.file == "intake/pictures/walk.py"]
+    lines = [one.line for one in others]
+    report = {"files": {shown.file: {"executed_lines": lines}}}
+    (tmp_path / "coverage.json").write_text(json.dumps(report), encoding="utf-8")
+    (listed,) = [one for one in unreached(tmp_path / "coverage.json") if one.startswith(shown.file)]
+    assert listed == f"{shown.file} {shown.line} {shown.failure.__name__}: {shown.texts[0]}"
 
 
 def test_every_failure_says_what_it_is() -> None:

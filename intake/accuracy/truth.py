@@ -159,7 +159,9 @@ def _symbols(where: str, text: str) -> Drawn:
     try:
         return drawn_from_text(text)
     except ValueError as error:
-        raise BadTruth(f"{where}, symbols: {error}") from error
+        raise BadTruth(
+            f"{where}, symbols: {error}; part symbols by ; and the processes of one by +"
+        ) from error
 
 
 def _value(where: str, name: str, text: str) -> Value:

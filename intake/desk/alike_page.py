@@ -70,7 +70,7 @@ def settle(request: Request, form: Form) -> Response:
     answered meanwhile is left as it is."""
     field, answer = form.text("field"), form.text("answer")
     if field not in FIELDS or field in ASKED_ALONE:
-        raise BadAnswer(f"the {spoken(field)} is asked about tag by tag")
+        raise BadAnswer(f"the {spoken(field)} is asked about tag by tag; answer it at each")
     with at_cabinet(request) as cabinet:
         asked = cabinet.asked()
         tags = [tag for tag in form.column("tag") if tag in asked and asked[tag].is_asked(field)]

@@ -59,5 +59,5 @@ async def _read_form(request: Request) -> Form:
             data.decode(), keep_blank_values=True, errors="strict", max_num_fields=MOST_FIELDS
         )
     except ValueError as error:
-        raise HTTPException(400, "the form cannot be read") from error
+        raise HTTPException(400, "the form cannot be read; load the page anew") from error
     return Form(texts)

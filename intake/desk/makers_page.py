@@ -58,7 +58,9 @@ def save(request: Request, form: Form) -> Response:
 def _typed_lines(form: Form) -> list[Cells]:
     columns = [form.column(name) for name in SHEET_COLUMNS]
     if len({len(column) for column in columns}) != 1:
-        raise HTTPException(400, "the lines of the form do not have all columns")
+        raise HTTPException(
+            400, "the lines of the form do not have all columns; load the page anew"
+        )
     rows = zip(*columns, strict=True)
     return [dict(zip(SHEET_COLUMNS, row, strict=True)) for row in rows if any(map(str.strip, row))]
 

@@ -36,7 +36,7 @@ async def read_body(request: Request, most_bytes: int) -> bytes:
     async for piece in pieces(request):
         data += piece
         if len(data) > most_bytes:
-            raise HTTPException(413, "that is more than the desk takes at once")
+            raise HTTPException(413, "that is more than the desk takes at once; send less")
     return bytes(data)
 
 
@@ -44,7 +44,7 @@ async def _read_object(request: Request) -> Json:
     try:
         body = json.loads(await read_body(request, MOST_BYTES) or b"{}")
     except ValueError as error:
-        raise HTTPException(400, "the request is no JSON") from error
+        raise HTTPException(400, "the request is no JSON; load the page anew") from error
     if not isinstance(body, dict):
-        raise HTTPException(400, "the request is no JSON object")
+        raise HTTPException(400, "the request is no JSON object; load the page anew")
     return body

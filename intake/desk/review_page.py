@@ -17,6 +17,7 @@ from intake.desk.pages import at_cabinet, page
 from intake.desk.posted import Json, posted
 from intake.desk.question import doubt_views, tag_view
 from intake.desk.tag_pictures import is_tag_id, tag_id_of
+from intake.errors import quoted
 from intake.filing.answers import BadAnswer, answer_value
 from intake.filing.cabinet import Cabinet
 from intake.filing.changes import Action, Change
@@ -66,7 +67,7 @@ def answer(request: Request, body: Json) -> Json:
     given = _given(body)
     joined = str(body.get("joined") or "")
     if joined and not is_tag_id(joined):
-        raise BadAnswer(f"{joined!r} is no tag")
+        raise BadAnswer(f"{quoted(joined)} is no tag; load the page anew and choose again")
     with at_cabinet(request) as cabinet:
         item = cabinet.get(tag_id_of(request))
         texts = _without_kept(item, given)
@@ -110,7 +111,7 @@ def back(request: Request, body: Json) -> Json:
 def _given(body: Json) -> dict[str, str]:
     answers = body.get("answers")
     if not isinstance(answers, dict):
-        raise BadAnswer("the answers must be an object of field and text")
+        raise BadAnswer("the answers must be an object of field and text; load the page anew")
     return {str(name): str(text) for name, text in answers.items()}
 
 

@@ -101,7 +101,7 @@ def _ball(row: SheetRow, ids: Counter[str], known: Mapping[str, Ball]) -> Ball:
     if ids[record_id] > 1:
         raise RowRefused("its id stands in another row too; keep one of them")
     if record_id not in known:
-        raise RowRefused("the stash has no record of this id")
+        raise RowRefused("the stash has no record of this id; take the row out, or export afresh")
     return known[record_id]
 
 

@@ -339,7 +339,9 @@ class Cabinet:
         with self._store.held():
             made = [one for one in self.history.standing(tag_id) if one.action in LEFT_BY]
             if self.queue.left(tag_id) is None or not made:
-                raise NotWaiting(f"the tag {tag_id} was neither answered nor discarded")
+                raise NotWaiting(
+                    f"the tag {tag_id} was neither answered nor discarded; see balltag history"
+                )
             self._take_back(self._with_its_sides(made[-1]))
 
     def _with_its_sides(self, change: Change) -> list[Change]:
@@ -352,7 +354,7 @@ class Cabinet:
     def _still_waiting(self, tag_id: str) -> Waiting:
         """A tag without its print and picture, which answers do not need."""
         if tag_id in self._store.filed:
-            raise NotWaiting(f"the tag {tag_id} was filed meanwhile")
+            raise NotWaiting(f"the tag {tag_id} was filed meanwhile; look again at what waits")
         return self._as_answered(self.queue.head(tag_id))
 
     def _learn(self, made: Iterable[Change], as_read: Mapping[str, Waiting]) -> None:
@@ -479,7 +481,7 @@ class Cabinet:
                 raise CannotUndo(f"{self.history.path} has no stroke {stroke!r}; list the history")
             standing = [change for change in made if self.history.stands(change)]
             if not standing:
-                raise CannotUndo(f"stroke {stroke} was taken back already")
+                raise CannotUndo(f"stroke {stroke} was taken back already; see balltag history")
             return self._take_back(standing)
 
     def unlearn(self, lesson_id: str) -> Lesson:
@@ -507,7 +509,9 @@ def _chosen(
     answer = answers.get(name)
     asked = any(doubt.field == name for doubt in item.doubts)
     if answer not in choices and (asked or answer is not None):
-        raise BadAnswer(f"answer with {' or '.join(map(repr, choices))}")
+        raise BadAnswer(
+            f"the tag as a whole is asked about; answer with {' or '.join(map(repr, choices))}"
+        )
     return answer
 
 

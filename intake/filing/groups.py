@@ -103,7 +103,9 @@ def answer_group(cabinet: Cabinet, group: Group, text: str) -> list[Change]:
     Raises :class:`BadAnswer`, and :class:`NotWaiting` where all were answered meanwhile."""
     answers = group_answers(cabinet, group, text)
     if not answers:
-        raise NotWaiting(f"the doubts about {group.readings[0]!r} were answered meanwhile")
+        raise NotWaiting(
+            f"the doubts about {group.readings[0]!r} were answered meanwhile; look again"
+        )
     return cabinet.settle(answers)
 
 

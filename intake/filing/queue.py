@@ -117,7 +117,9 @@ class Queue:
             with path.open("rb") as file:
                 data = json.loads(read(file))
         except FileNotFoundError as error:
-            raise NotWaiting(f"no tag {tag_id} waits in {self.folder}") from error
+            raise NotWaiting(
+                f"no tag {tag_id} waits in {self.folder}; look again at what waits"
+            ) from error
         except OSError as error:
             raise cannot_read(path, error) from error
         except ValueError as error:
@@ -168,7 +170,7 @@ class Queue:
 
     def _move(self, source: Path, target: Path) -> None:
         if not source.exists():
-            raise NotWaiting(f"no tag {source.stem} is in {source.parent}")
+            raise NotWaiting(f"no tag {source.stem} is in {source.parent}; see balltag check")
         move_file(source, target)
 
     def _waiting(self, tag_id: str, data: Json, jpeg: bytes) -> Waiting:

@@ -123,7 +123,7 @@ def weighed_change(record_id: str, figures: Mapping[str, str]) -> Change:
     """A part ball was weighed.  Raises :class:`BadAnswer`."""
     for name in WEIGHED_FIGURES:
         if not _is_amount(figures.get(name, "")):
-            raise BadAnswer(f"a weighing needs {name}, a number from 0 up")
+            raise BadAnswer(f"a weighing needs {name}; give a number from 0 up")
     return _change(Action.WEIGHED, record_id, new=figures)
 
 
