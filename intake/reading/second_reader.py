@@ -6,12 +6,9 @@ import os
 from functools import cache
 from importlib.metadata import version
 
-import pytesseract
-
 from intake.errors import MissingProgram
 from intake.reading.base import Reader
 from intake.reading.line_pictures import PLAIN, Manner
-from intake.reading.tesseract import TesseractProgram
 from intake.reading.tesseract_data import HOW_TO_INSTALL, installed_data, language_sets
 
 
@@ -32,6 +29,8 @@ def second_reader(languages: str | None = None, manner: Manner = PLAIN) -> Reade
         from intake.reading.tesseract_inside import TesseractInside
 
         return TesseractInside(languages, folder, manner)
+    from intake.reading.tesseract import TesseractProgram  # brings pandas with it: 0.3 s
+
     return TesseractProgram(languages, manner)
 
 
@@ -44,6 +43,8 @@ def second_reader_version() -> str:
 
         inside = tesserocr.tesseract_version().split()[1]
         return f"{inside} in tesserocr {version('tesserocr')}"
+    import pytesseract
+
     return str(pytesseract.get_tesseract_version())
 
 
@@ -54,9 +55,9 @@ def _works_inside() -> bool:
     if folder is None:
         return False
     try:
-        from intake.reading.tesseract_inside import TesseractInside
+        from intake.reading.tesseract_inside import loaded
 
-        TesseractInside(language_sets()[-1], folder)
+        loaded(language_sets()[-1], folder)
     except (ImportError, RuntimeError):  # a library that this system cannot load, or other data
         return False
     return True

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-import pytesseract.pytesseract
+PROGRAM = "tesseract"
+"""What the program is called; pytesseract starts it by this name too."""
 
 SCRIPTS = ("Latin", "script/Latin")
 """Data for all languages in Latin letters, as Debian and others name it.  On drawn tags it
@@ -48,7 +49,7 @@ def installed_data() -> InstalledData:
     """The data that the installed Tesseract finds; none where there is no Tesseract."""
     try:
         said = subprocess.run(
-            [pytesseract.pytesseract.tesseract_cmd, "--list-langs"],
+            [PROGRAM, "--list-langs"],
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             timeout=_TAKES_AT_MOST_S,

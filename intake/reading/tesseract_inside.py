@@ -29,41 +29,48 @@ class TesseractInside(Reader):
     """The library in its one-line mode, with the data for ``languages`` joined by ``+`` from
     ``folder``; lines are shown in ``manner``.
 
-    ``RuntimeError`` where the library cannot use the data.
+    The data are loaded when the first line is read; ``RuntimeError`` then where the library
+    cannot use them, see :func:`loaded`.
     """
 
     name = "tesseract"
 
     def __init__(self, languages: str, folder: Path, manner: Manner = PLAIN) -> None:
-        self._engine = _loaded(languages, folder)
+        self._languages, self._folder = languages, folder
         self._manner = manner
 
     @stage("second reader")
     def read(self, lines: Sequence[Image]) -> list[Reading]:
         """See :meth:`Reader.read`."""
+        if not lines:
+            return []
         with _ONE_AT_A_TIME:
-            self._engine.SetVariable("tessedit_char_whitelist", self._manner.signs)
-            return [self._read(line) for line in lines]
+            engine = loaded(self._languages, self._folder)
+            engine.SetVariable("tessedit_char_whitelist", self._manner.signs)
+            return [self._read(engine, line) for line in lines]
 
-    def _read(self, line: Image) -> Reading:
+    def _read(self, engine: tesserocr.PyTessBaseAPI, line: Image) -> Reading:
         picture = shown(line, self._manner)
-        reading = Reading(self.name, self._letters(picture, tesserocr.PSM.SINGLE_LINE))
+        reading = Reading(self.name, _letters(engine, picture, tesserocr.PSM.SINGLE_LINE))
         if self._manner.signs or reading.confidence >= _UNSURE:
             return reading
-        whole = Reading(self.name, self._letters(picture, tesserocr.PSM.RAW_LINE))
+        whole = Reading(self.name, _letters(engine, picture, tesserocr.PSM.RAW_LINE))
         return max(reading, whole, key=lambda one: one.confidence)
 
-    def _letters(self, picture: Grey, mode: int) -> tuple[Letter, ...]:
-        height_px, width_px = picture.shape
-        self._engine.SetPageSegMode(mode)
-        self._engine.SetImageBytes(picture.tobytes(), width_px, height_px, 1, width_px)
-        self._engine.SetSourceResolution(DPI)
-        (letters,) = letters_by_page(self._engine.GetTSVText(0), 1)
-        return letters
+
+def _letters(engine: tesserocr.PyTessBaseAPI, picture: Grey, mode: int) -> tuple[Letter, ...]:
+    height_px, width_px = picture.shape
+    engine.SetPageSegMode(mode)
+    engine.SetImageBytes(picture.tobytes(), width_px, height_px, 1, width_px)
+    engine.SetSourceResolution(DPI)
+    (letters,) = letters_by_page(engine.GetTSVText(0), 1)
+    return letters
 
 
 @cache
-def _loaded(languages: str, folder: Path) -> tesserocr.PyTessBaseAPI:
+def loaded(languages: str, folder: Path) -> tesserocr.PyTessBaseAPI:
+    """The library with the data for ``languages`` from ``folder``, loaded once;
+    ``RuntimeError`` where it cannot use them."""
     engine = tesserocr.PyTessBaseAPI(path=str(folder), lang=languages)
     # A line whose picture shows slices of its neighbours would be taken for noise as a whole.
     engine.SetVariable("textord_noise_rejrows", "0")
