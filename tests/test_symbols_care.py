@@ -132,3 +132,40 @@ def test_symbols_that_say_nothing_leave_a_reason() -> None:
     care = with_symbols(NO_WORDS, [symbol(), symbol()])
     assert care.value is None
     assert care.reason
+
+
+def unclear(*processes: str, confidence: float) -> Symbol:
+    return Symbol(processes, confidence, State.DOUBTFUL, PLACE)
+
+
+def test_a_symbol_that_was_read_unclearly_puts_no_other_in_doubt_where_words_tell_it() -> None:
+    row = [symbol("hand wash"), symbol("do not bleach"), unclear("iron low", confidence=0.95)]
+    care = with_symbols(words("hand wash", "iron low"), row)
+    assert care.value == ("hand wash", "do not bleach", "iron low")
+    assert care.state is State.SURE
+
+
+def test_an_unclear_symbol_that_no_words_tell_of_is_named_in_the_question() -> None:
+    row = [symbol("hand wash"), symbol("do not bleach"), unclear("iron low", confidence=0.95)]
+    care = with_symbols(words("hand wash"), row)
+    assert care.state is State.DOUBTFUL
+    assert "'iron low'" in care.reason
+    assert "do not bleach" not in care.reason
+
+
+def test_sure_words_settle_a_symbol_of_their_subject_that_could_be_either() -> None:
+    row = [unclear("machine wash 40", confidence=0.6), symbol("do not bleach")]
+    care = with_symbols(words("machine wash 30"), row)
+    assert care.value == ("machine wash 30", "do not bleach")
+    assert care.state is State.SURE
+
+
+def test_words_in_doubt_settle_no_symbol() -> None:
+    row = [unclear("machine wash 40", confidence=0.6), symbol("do not bleach")]
+    care = with_symbols(words("machine wash 30", state=State.DOUBTFUL, reason="unclear"), row)
+    assert care.state is State.DOUBTFUL
+
+
+def test_a_symbol_that_is_likely_though_not_sure_contradicts_words() -> None:
+    row = [unclear("machine wash 40", confidence=0.95), symbol("do not bleach")]
+    assert with_symbols(words("machine wash 30"), row).state is State.DOUBTFUL

@@ -174,3 +174,36 @@ def test_of_two_symbols_of_one_shape_none_is_sure() -> None:
     irons = [one for one in read if any("iron" in process for process in one.processes)]
     assert len(irons) == 2
     assert all(one.state is State.DOUBTFUL for one in irons)
+
+
+def test_a_row_in_which_one_was_missed_between_two_is_not_sure() -> None:
+    image = tag_with(ROW, plain_style(), 64)
+    whole = read_symbols(image, ())
+    (left, top), (right, bottom) = (whole[2].quad[at] for at in (0, 2))
+    image[int(top) - 8 : int(bottom) + 8, int(left) - 8 : int(right) + 8] = image[4, 4]
+    rest = read_symbols(image, ())
+    assert [one.processes for one in rest] == [*MEANT[:2], *MEANT[3:]]
+    assert not any(one.state is State.SURE for one in rest)
+    assert any(one.state is State.SURE for one in whole)
+
+
+def test_a_square_of_tension_above_a_row_leaves_the_row_as_it_is() -> None:
+    image = tag_with(ROW, plain_style(), 64)
+    image = np.concatenate([np.full((200, image.shape[1], 3), image[4, 4], np.uint8), image])
+    alone = read_symbols(image, ())
+    cv2.rectangle(image, (128, 290), (258, 400), (35, 35, 35), 4)
+    beside = read_symbols(image, ())
+    assert [one.processes for one in beside] == [one.processes for one in alone] == MEANT
+    assert [one.state for one in beside] == [one.state for one in alone]
+
+
+def test_a_heart_at_the_end_of_a_row_is_no_symbol() -> None:
+    image = tag_with(ROW, plain_style(), 64)
+    (_, top), (right, bottom) = (read_symbols(image, ())[-1].quad[at] for at in (0, 2))
+    turn = np.linspace(0, 2 * np.pi, 60)
+    x = 16 * np.sin(turn) ** 3
+    y = 13 * np.cos(turn) - 5 * np.cos(2 * turn) - 2 * np.cos(3 * turn) - np.cos(4 * turn)
+    middle = (int(right) + 55, int(top + bottom) // 2)
+    heart = np.stack([middle[0] + 1.9 * x, middle[1] - 1.9 * y], axis=1).astype(np.int32)
+    cv2.fillPoly(image, [heart], (35, 35, 35), cv2.LINE_AA)
+    assert [one.processes for one in read_symbols(image, ())] == MEANT

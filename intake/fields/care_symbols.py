@@ -2,7 +2,8 @@
 
 They corroborate each other.  Where they contradict, the milder process is shown and the tag
 is asked about, for care that is too mild harms nothing.  Symbols alone are sure only where
-every one of them is and their row tells how to wash.
+every one of them is and their row tells how to wash.  Beside words only those must be sure that
+add to them: what was read unclearly is settled by sure words of the same subject.
 """
 
 from __future__ import annotations
@@ -45,6 +46,9 @@ _SYMBOL_LIKE = 0.2
 """A drawing among symbols that is less likely one puts no words in doubt; it only keeps the
 symbols from standing alone."""
 
+_UNCLEAR = 0.9
+"""A symbol that is less likely contradicts no sure words."""
+
 _FEWEST = 3
 """Symbols that a row must have to be filed on its own word."""
 
@@ -55,6 +59,8 @@ def with_symbols(care: Field, symbols: Sequence[Symbol]) -> Field:
     if not symbols:
         return care
     words = _processes(care)
+    if care.state is State.SURE:
+        symbols = [_settled(one, words) for one in symbols]
     drawn = _drawn(symbols)
     if not words and not drawn:
         reason = care.reason or "care symbols are drawn that could not be read"
@@ -70,6 +76,18 @@ def with_symbols(care: Field, symbols: Sequence[Symbol]) -> Field:
         others=_others(value, words, drawn, care.others),
         note=care.note if set(value) <= set(words) else "read from the care symbols",
     )
+
+
+def _settled(symbol: Symbol, words: Sequence[str]) -> Symbol:
+    """A symbol that was read unclearly as what the sure ``words`` say of each of its
+    subjects; any other as it is."""
+    if symbol.state is State.SURE or symbol.confidence >= _UNCLEAR or not symbol.processes:
+        return symbol
+    said = _by_subject(words)
+    told = [said.get(_SUBJECT_OF[process], []) for process in symbol.processes]
+    if not all(len(one) == 1 for one in told):
+        return symbol
+    return replace(symbol, processes=tuple(process for (process,) in told))
 
 
 def _processes(care: Field) -> tuple[str, ...]:
@@ -120,9 +138,9 @@ def _doubt(care: Field, words: Sequence[str], symbols: Sequence[Symbol]) -> str:
         return ""
     if words and care.state is not State.SURE:
         return care.reason
-    new = [process for process in _drawn(symbols) if process not in words]
-    if new and not _are_sure(symbols):
-        return f"a care symbol for '{new[0]}' stands among others that were read unclearly"
+    new = [one for one in symbols if not set(one.processes) <= set(words)]
+    if new and not _are_sure(new, beside=words):
+        return _unclear(new, symbols)
     unread = sum(not one.processes and one.confidence >= _SYMBOL_LIKE for one in symbols)
     if unread > len(set(words) - set(_drawn(symbols))):
         return f"{unread} of {len(symbols)} care symbols could not be read"
@@ -137,12 +155,20 @@ def _tell_all(symbols: Sequence[Symbol]) -> bool:
     return _are_sure(symbols) and washing and len(symbols) >= _FEWEST
 
 
-def _are_sure(symbols: Sequence[Symbol]) -> bool:
+def _unclear(new: Sequence[Symbol], symbols: Sequence[Symbol]) -> str:
+    """Which of the symbols that add to the words was read unclearly."""
+    unclear = [one for one in new if one.state is not State.SURE] or new
+    shown = " and ".join(unclear[0].processes)
+    return f"the care symbol for '{shown}', one of {len(symbols)}, was read unclearly"
+
+
+def _are_sure(symbols: Sequence[Symbol], beside: Sequence[str] = ()) -> bool:
     """Whether every symbol is, none stands twice, which no tag prints, and a crossed iron
-    has a triangle beside it.  A crossed triangle in a strange hand was read as a crossed iron
-    five times in 450 photographed and 419 scanned symbols, the one fault that looks sure."""
+    has a triangle beside it or words ``beside`` it that tell of bleaching.  A crossed triangle
+    in a strange hand was read as a crossed iron five times in 450 photographed and 419 scanned
+    symbols, the one fault that looks sure."""
     told = [process for symbol in symbols for process in symbol.processes]
-    bleach_is_told = any(_SUBJECT_OF[process] == "bleaching" for process in told)
+    bleach_is_told = any(_SUBJECT_OF[process] == "bleaching" for process in (*told, *beside))
     return (
         len(set(told)) == len(told)
         and ("do not iron" not in told or bleach_is_told)

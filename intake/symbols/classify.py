@@ -2,9 +2,9 @@
 
 The classifier is a small convolutional network in ``symbols.onnx`` beside this file;
 ``fixtures/fit_symbols.py`` fits it on symbols drawn in many styles.  It judges the four parts
-of a look apart; what two looks both stand for gathers the probability of both.  The number in
-a tub or a skein is looked at a second time, larger, by a network of its own: the kind must
-suit both.
+of a look apart; what two looks of one shape both stand for gathers the probability of both.
+The number in a tub or a skein is looked at a second time, larger, by a network of its own: the
+kind must suit both.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -36,35 +37,67 @@ _OTHER_NUMBER, _NO_NUMBER = 0.02, 0.2
 """How much less likely a reader of words sees a number where another one or none is drawn."""
 
 _PARTS = (len(KINDS), 2, MOST_BARS + 1, 2)
-_MEANINGS = tuple(dict.fromkeys(meaning_of(look) for look in LOOKS))
-_MEANING_OF_LOOK = np.array([_MEANINGS.index(meaning_of(look)) for look in LOOKS])
+_SENSES = tuple(dict.fromkeys((BASE_OF[look.kind], meaning_of(look)) for look in LOOKS))
+_SENSE_OF_LOOK = np.array([_SENSES.index((BASE_OF[look.kind], meaning_of(look))) for look in LOOKS])
+_LOOKS_OF_SENSE = tuple(
+    np.array([look for look, sense in enumerate(_SENSE_OF_LOOK) if sense == at])
+    for at in range(len(_SENSES))
+)
 
+_KEPT = 1e-4
+"""What is less likely than this is not kept beside the likeliest."""
 
 _SMALLEST = 1e-30
 """Keeps from dividing by nothing."""
 
+_VETO = 1e-6
+"""No view makes a look less likely than this: one bad cut must not outvote the others."""
+
+
+class Sense(NamedTuple):
+    """One thing that a patch may show: its shape (``tub``, ``iron``, …, or ``none``), the care
+    processes or the weight class that it stands for (or
+    :data:`~intake.symbols.vocabulary.NO_SYMBOL` or ``NAMELESS``), how likely that is from 0
+    to 1, and the likeliest look with that sense."""
+
+    base: str
+    meaning: tuple[str, ...]
+    share: float
+    look: Look
+
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """What one patch shows: the care processes or the weight class that it most likely stands
-    for (or :data:`~intake.symbols.vocabulary.NO_SYMBOL` or ``NAMELESS``), how likely that is
-    from 0 to 1, and the likeliest look."""
+    """What one patch shows: the senses that it may have, likeliest first, at least one."""
 
-    meaning: tuple[str, ...]
-    confidence: float
-    look: Look
+    senses: tuple[Sense, ...]
+
+    @property
+    def meaning(self) -> tuple[str, ...]:
+        """What it most likely stands for."""
+        return self.senses[0].meaning
+
+    @property
+    def confidence(self) -> float:
+        """How likely that is, from 0 to 1."""
+        return self.senses[0].share
+
+    @property
+    def look(self) -> Look:
+        """How it most likely looks."""
+        return self.senses[0].look
 
     @property
     def base(self) -> str:
-        """The shape of the likeliest look: ``tub``, ``iron``, …, or ``none``."""
-        return BASE_OF[self.look.kind]
+        """The likeliest shape: ``tub``, ``iron``, …, or ``none``."""
+        return self.senses[0].base
 
 
 def classify(
     patches: Sequence[Patch], views: int = 1, numbers: Sequence[str] = ()
 ) -> list[Verdict]:
     """A verdict on every drawing, of which ``patches`` hold so many ``views`` each, one
-    drawing's after another's: what all views say on average.  ``numbers`` are what a reader
+    drawing's after another's.  ``numbers`` are what a reader
     of words saw in each drawing, empty where that was no number."""
     if not patches:
         return []
@@ -72,17 +105,36 @@ def classify(
     looks = _likelihood_of_looks(
         np.asarray(scores, np.float32), np.asarray(numbers_seen, np.float32)
     )
-    looks = looks.reshape(-1, views, len(LOOKS)).mean(axis=1)
+    looks = _of_all_views(looks.reshape(-1, views, len(LOOKS)))
     for look, number in zip(looks, numbers, strict=False):
         if number:
             look *= _fitting(number)
             look /= look.sum()
-    meanings = np.zeros((len(looks), len(_MEANINGS)), np.float32)
-    np.add.at(meanings.T, _MEANING_OF_LOOK, looks.T)
-    return [
-        Verdict(_MEANINGS[int(meaning.argmax())], float(meaning.max()), LOOKS[int(look.argmax())])
-        for meaning, look in zip(meanings, looks, strict=True)
-    ]
+    senses = np.zeros((len(looks), len(_SENSES)), np.float32)
+    np.add.at(senses.T, _SENSE_OF_LOOK, looks.T)
+    return [_verdict(shares, look) for shares, look in zip(senses, looks, strict=True)]
+
+
+def _of_all_views(looks: Floats) -> Floats:
+    """What all views (n, views, looks) say of a drawing: their geometric mean, since they see
+    the same ink."""
+    if looks.shape[1] == 1:
+        return np.asarray(looks[:, 0], np.float32)
+    agreed = np.exp(
+        np.log(np.maximum(looks, _VETO * looks.max(axis=2, keepdims=True))).mean(axis=1)
+    )
+    return np.asarray(agreed / agreed.sum(axis=1, keepdims=True), np.float32)
+
+
+def _verdict(senses: Floats, looks: Floats) -> Verdict:
+    """The verdict from the probability of each of ``_SENSES`` and of each of :data:`LOOKS`."""
+    order = np.argsort(-senses)
+    kept = [at for at in order if senses[at] >= _KEPT] or [order[0]]
+    shown = []
+    for at in kept:
+        (base, meaning), own = _SENSES[at], _LOOKS_OF_SENSE[at]
+        shown.append(Sense(base, meaning, float(senses[at]), LOOKS[own[looks[own].argmax()]]))
+    return Verdict(tuple(shown))
 
 
 def _likelihood_of_looks(scores: Floats, numbers: Floats) -> Floats:

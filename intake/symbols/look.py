@@ -18,7 +18,7 @@ from intake.symbols.patch import Pixels, patch_of
 from intake.symbols.vocabulary import NO_SYMBOL
 
 SURE = 0.9995
-"""From this confidence on a symbol that stands in a row is sure."""
+"""From this confidence on a drawing is sure by its own looks alone."""
 
 LIKELY = 0.8
 """From this confidence on a drawing shows that there are symbols on the tag at all."""
@@ -38,6 +38,10 @@ every side, in shares of its own side."""
 
 _FRAMED = frozenset({"tub", "triangle", "iron", "square", "dryer"})
 """What stands in a square only where that is a frame; a ring in a square is a dryer."""
+
+
+_NO_SQUARE = frozenset({"tub", "triangle", "iron"})
+"""Shapes that are no squares themselves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,14 +66,20 @@ class Seen:
         return max(right - left, bottom - top)
 
 
-def look_at(image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]) -> list[Seen]:
-    """What ``drawings`` on a tag with ``lines`` of words show, each once."""
-    return _without_doubles(_seen(image, drawings, lines))
+def look_at(
+    image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]
+) -> tuple[list[Seen], bool]:
+    """What ``drawings`` on a tag with ``lines`` of words show, each once, and whether the tag
+    frames its symbols."""
+    seen, framed = _seen(image, drawings, lines)
+    return _without_doubles(seen), framed
 
 
-def _seen(image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]) -> list[Seen]:
-    """Verdicts on the drawings; those of what lies in a frame where the tag frames its
-    symbols."""
+def _seen(
+    image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]
+) -> tuple[list[Seen], bool]:
+    """Verdicts on the drawings, those of what lies in a frame where the tag frames its
+    symbols; and whether it does."""
     boxes = [drawing.box for drawing in drawings]
     inner = [drawing.inside for drawing in drawings if drawing.inside]
     verdicts = _verdicts(image, [*boxes, *inner], lines)
@@ -79,9 +89,11 @@ def _seen(image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]) -> 
         (outer, next(inside) if drawing.inside else None)
         for outer, drawing in zip(outside, drawings, strict=True)
     ]
-    framed = any(_shows_a_frame(held) for _, held in pairs if held)
-    return [held if held and framed and _reads_better(held, outer) else outer
+    alone = any(_shows_a_frame(held) for _, held in pairs if held)
+    framed = alone or sum(_is_framed(held, outer) for outer, held in pairs if held) > 1
+    seen = [held if held and framed and _reads_better(held, outer) else outer
             for outer, held in pairs]  # fmt: skip
+    return seen, framed
 
 
 def _verdicts(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> list[Verdict]:
@@ -127,6 +139,17 @@ def _cuts(box: Box) -> list[Box]:
 def _shows_a_frame(held: Seen) -> bool:
     sure = held.is_symbol and held.verdict.confidence >= SURE
     return sure and held.verdict.base in _FRAMED
+
+
+def _is_framed(held: Seen, outer: Seen) -> bool:
+    """Whether a drawing is likely the same symbol with what is about it and without, and that
+    is no square itself."""
+    return (
+        held.is_symbol
+        and held.verdict.base in _NO_SQUARE
+        and held.verdict.base == outer.verdict.base
+        and held.verdict.confidence >= LIKELY
+    )
 
 
 def _reads_better(held: Seen, outer: Seen) -> bool:

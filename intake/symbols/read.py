@@ -1,39 +1,56 @@
 """Reading the symbols of a straightened tag: which there are, and how sure that is.
 
 A drawing counts as a care symbol by its own looks and by its company: care symbols stand in
-rows, alike in size.  What stands among them and could not be told is kept too, as a symbol without
-processes, so that nobody takes the row for complete.  A skein with the number of a weight
-class stands alone, and so must look like one all the more surely.
+rows, alike in size, and what each is depends on the others (:mod:`intake.symbols.row`).  What
+stands among them and could not be told is kept too, as a symbol without processes, so that
+nobody takes the row for complete; what surely is none, such as an emblem, is not.  A skein with
+the number of a weight class stands alone, and so must look like one all the more surely.
 """
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from itertools import pairwise
 
 from intake.records import Line, State, Symbol, SymbolKind
-from intake.symbols.boxes import bounds, quad_of, shared
+from intake.symbols.boxes import Box, bounds, overlap, quad_of, shared
 from intake.symbols.drawings import find_drawings
 from intake.symbols.look import LIKELY, SURE, Seen, look_at
 from intake.symbols.patch import Pixels
+from intake.symbols.row import Told, read_together
 from intake.symbols.squares import find_squares
 from intake.symbols.vocabulary import NAMELESS, NO_SYMBOL
+
+SURE_IN_ROW = 0.995
+"""From this confidence on a care symbol that stands in a row is sure."""
+
+SURE_OF_NUMBER = 0.999
+"""And from this one a tub with a temperature, of which the row tells nothing."""
 
 SKEIN = 0.9
 """From this confidence on a skein with a number is taken for one at all."""
 
-_ALIKE = 2.2
+_ALIKE = 3.0
 """Sides of two symbols of one row, larger over smaller, at most: one may be cut out with its
 frame and the other without."""
 
 _AS_LARGE = 1.35
-"""The same of a symbol and a drawing that does not look like one."""
+"""The same of two symbols of one column, and of a symbol and a drawing that does not look like
+one."""
 
 _NEAR = 1.6
 """Room between two symbols of one row, in sides of the larger, at most."""
 
 _UNLIKE_OTHERS = frozenset({"tub", "iron"})
 """Shapes that mean care even where one stands alone."""
+
+_OTHER = 0.98
+"""From this confidence on a drawing in a row is no symbol."""
+
+_GAP = 1.6
+"""Two symbols of a row are no further apart, from middle to middle, than this times the usual
+distance, or one between them was missed."""
 
 _MANY = frozenset({"circle", "square"})
 """Shapes of which a tag may have two: dry and wet cleaning, drying and the shade."""
@@ -46,31 +63,46 @@ def read_symbols(image: Pixels, lines: Sequence[Line]) -> tuple[Symbol, ...]:
     """The symbols on ``image`` (height, width, 3): care symbols in reading order, none where
     nothing on it surely is one, then skeins with a number, then the squares of tension."""
     drawings = find_drawings(image, lines)
-    seen = look_at(image, drawings, lines)
+    seen, framed = look_at(image, drawings, lines)
     squares = find_squares(image, [drawing.box for drawing in drawings], lines)
+    care = [one for one in seen if not one.is_skein and not _is_swatch(one, squares)]
     return (
-        *_care_symbols([one for one in seen if not one.is_skein]),
+        *_care_symbols(care, framed=framed),
         *(_skein(one) for one in seen if one.is_skein and one.verdict.confidence >= SKEIN),
         *(Symbol((), 1.0, State.SURE, quad_of(box), SymbolKind.TENSION) for box in squares),
     )
 
 
-def _care_symbols(seen: Sequence[Seen]) -> list[Symbol]:
+def _is_swatch(one: Seen, squares: Sequence[Box]) -> bool:
+    """Whether a drawing without a process of its own is one of the ``squares`` with numbers."""
+    told = one.is_symbol and one.verdict.meaning != NAMELESS and one.verdict.confidence >= LIKELY
+    return not told and any(overlap(one.box, box) > 0.8 for box in squares)
+
+
+def _care_symbols(seen: Sequence[Seen], *, framed: bool) -> list[Symbol]:
     anchors = _anchors(seen)
     rows = _rows([one for one in seen if _belongs(one, anchors)])
-    shapes = Counter(one.verdict.base for row in rows for one in row if one.is_symbol)
+    drawn = [one for row in rows for one in row]
+    told = read_together([one.verdict for one in drawn], framed=framed)
+    shapes = Counter(one.sense.base for one in told if one.is_symbol)
+    whole = {id(one) for row in rows if len(row) > 1 and not _has_gap(row) for one in row}
     return [
-        _symbol(one, may_be_sure=len(row) > 1 and _stands_once(one, shapes))
-        for row in rows
-        for one in row
+        _symbol(one, read, may_be_sure=id(one) in whole and _stands_once(read, shapes))
+        for one, read in zip(drawn, told, strict=True)
     ]
 
 
-def _stands_once(one: Seen, shapes: Counter[str]) -> bool:
+def _has_gap(row: Sequence[Seen]) -> bool:
+    """Whether two neighbours of a row stand so far apart that one may be missing."""
+    middles = [(one.box[0] + one.box[2]) / 2 for one in row]
+    apart = [right - left for left, right in pairwise(middles)]
+    return len(apart) > 1 and max(apart) > _GAP * min(apart)
+
+
+def _stands_once(one: Told, shapes: Counter[str]) -> bool:
     """Whether its shape is the only one of its kind on the tag, as it must be: of two irons
     one is a misread triangle, and of two dryers one may be a ring in a frame."""
-    base = one.verdict.base
-    return base in _MANY or shapes[base] == 1
+    return one.sense.base in _MANY or shapes[one.sense.base] == 1
 
 
 def without_symbols(lines: Sequence[Line], symbols: Sequence[Symbol]) -> tuple[Line, ...]:
@@ -110,14 +142,23 @@ def _belongs(one: Seen, anchors: Sequence[Seen]) -> bool:
     near = [anchor for anchor in anchors if _are_neighbours(one, anchor)]
     if one.is_symbol or one.verdict.confidence < LIKELY:
         return bool(near)
-    return any(max(one.side_px, other.side_px) < _AS_LARGE * min(one.side_px, other.side_px)
-               for other in near)  # fmt: skip
+    return one.verdict.confidence < _OTHER and any(
+        max(one.side_px, other.side_px) < _AS_LARGE * min(one.side_px, other.side_px)
+        for other in near
+    )
+
+
+def _are_level(one: Seen, other: Seen) -> bool:
+    """Whether two drawings stand beside each other."""
+    shared_px = min(one.box[3], other.box[3]) - max(one.box[1], other.box[1])
+    return shared_px > 0.5 * min(one.box[3] - one.box[1], other.box[3] - other.box[1])
 
 
 def _are_neighbours(one: Seen, other: Seen) -> bool:
-    """Whether two drawings stand near each other in a row or column and are alike in size."""
+    """Whether two drawings stand near each other in a row or column and are alike in size; in a
+    column they must be as large, for other drawings stand above and below a row."""
     low, high = sorted((one.side_px, other.side_px))
-    if high > _ALIKE * low:
+    if high > (_ALIKE if _are_level(one, other) else _AS_LARGE) * low:
         return False
     apart_x = max(one.box[0], other.box[0]) - min(one.box[2], other.box[2])
     apart_y = max(one.box[1], other.box[1]) - min(one.box[3], other.box[3])
@@ -138,14 +179,15 @@ def _rows(seen: Sequence[Seen]) -> list[list[Seen]]:
     return [sorted(row, key=lambda one: one.box[0]) for row in rows]
 
 
-def _symbol(one: Seen, *, may_be_sure: bool) -> Symbol:
-    told = one.is_symbol and one.verdict.meaning != NAMELESS
-    doubted = max(0.0, 1 - one.verdict.confidence)
-    confidence = one.verdict.confidence if one.is_symbol else doubted
+def _symbol(one: Seen, read: Told, *, may_be_sure: bool) -> Symbol:
+    told = read.is_symbol and read.sense.meaning != NAMELESS
+    confidence = read.confidence if read.is_symbol else max(0.0, 1 - read.confidence)
+    has_number = any(process.startswith("machine wash") for process in read.sense.meaning)
+    sure = confidence >= (SURE_OF_NUMBER if has_number else SURE_IN_ROW)
     return Symbol(
-        processes=one.verdict.meaning if told else (),
+        processes=read.sense.meaning if told else (),
         confidence=confidence,
-        state=State.SURE if told and may_be_sure and confidence >= SURE else State.DOUBTFUL,
+        state=State.SURE if told and may_be_sure and sure else State.DOUBTFUL,
         quad=quad_of(one.box),
     )
 
