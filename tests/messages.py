@@ -18,6 +18,7 @@ import textwrap
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from types import FunctionType, ModuleType
 
@@ -57,9 +58,10 @@ def modules() -> list[ModuleType]:
     ]
 
 
-def places() -> list[Place]:
+@cache
+def places() -> tuple[Place, ...]:
     """Where each message is made, file by file."""
-    return [place for module in modules() for place in _Reader(module).places()]
+    return tuple(place for module in modules() for place in _Reader(module).places())
 
 
 def by_failure() -> dict[Failure, list[str]]:
