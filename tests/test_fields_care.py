@@ -302,3 +302,8 @@ def test_a_heat_that_should_follow_in_another_place_is_asked_for() -> None:
         "Machine wash warm (40°C). Tumble dry on", "50 g 53 m", "low heat. Medium iron."
     )
     assert "goes on" in find_care(lines)[0].doubt
+
+
+def test_a_warning_that_colours_may_bleed_asks_nothing() -> None:
+    found = find_care(lines_from("Cool hand wash, lay flat to dry. Colours may bleed."))
+    assert (found[0].value, found[0].doubt) == (("hand wash", "dry flat"), "")

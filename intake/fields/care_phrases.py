@@ -301,6 +301,7 @@ HARMLESS = listed(
     " empfohlen; recommande; conseille; consigliato; recomendado; aanbevolen; rekommenderas;"
     " anbefales; hand; up; to; about; ca; approx; temperature; temperatur; temperatuur;"
     " temperatura; heat; low; deg; grad; degres; gradi; grados; graden; grader; allowed;"
-    " erlaubt; autorise; consentito; permitido; toegestaan; tillatet; tilladt"
+    " erlaubt; autorise; consentito; permitido; toegestaan; tillatet; tilladt; bleed; bleeding;"
+    " fade; abfarben; ausbluten; deteindre; degorger; stingere; destenir; afgeven; missfarga"
 )
 """Words that may stand before a phrase and change nothing of it."""

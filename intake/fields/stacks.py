@@ -8,10 +8,10 @@ from intake.records import Line
 ONE_SIZE = 1.2
 """Letters of one size differ by less than this factor as the line finder measures them."""
 
-_SAME_SIZE = 1.1
+_SAME_SIZE = 1.15
 """The same for the lines of one name, which lie close together."""
 
-_LINE_GAP = 0.45
+_LINE_GAP = 0.42
 """The lines of one name stand at most so far apart, in heights of its letters."""
 
 _FLUSH = 0.4

@@ -41,7 +41,8 @@ _FIRM = re.compile(
     r"|gmbh|ltd|s\.?r\.?l|& co|& sohne?|& fils|et fils|e figli|y hijos)(?!\w)"
 )
 _ONLY = re.compile(
-    r"(?:(?:yarns?|wools?|spinners|spinning|mills?|studio|atelier|company|co\.?|works|garne?|wolle"
+    r"(?:(?:yarns?|wools?|woollens?|spinners|spinning|mills?|studio|atelier|company|co\.?|works"
+    r"|garne?|wolle"
     r"|spinnerei|manufaktur|laines?|maison|filature|fils|filat[oi]|filatura|lane|lanificio|bottega"
     r"|lanas|hilos|hilados|hilaturas?|tejidos|ovillos|wol|garens?|garenhuis|spinnerij|wolhuis"
     r"|breigoed|ull|uld|(?:spinn|spind|tvinn|tvind|farg|farv|vav)eri\w*|garn|garner|garnhuset|garnverket|garnvaerket"
