@@ -307,3 +307,7 @@ def test_a_heat_that_should_follow_in_another_place_is_asked_for() -> None:
 def test_a_warning_that_colours_may_bleed_asks_nothing() -> None:
     found = find_care(lines_from("Cool hand wash, lay flat to dry. Colours may bleed."))
     assert (found[0].value, found[0].doubt) == (("hand wash", "dry flat"), "")
+
+
+def test_words_with_a_digit_in_their_middle_are_unread() -> None:
+    assert find_care(lines_from("Torktumlas på1åg temperatur"))[0].doubt
