@@ -6,7 +6,6 @@ something counts only where nothing unread stands before it.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -329,17 +328,11 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
         for event in said:
             word = sheet.text[event.start : event.end]
             known = word in SINGLE_WORDS or is_weight_word(word)
-            is_scrap = len(word) < SHORTEST_UNREAD and not _is_cut_by_digit(sheet.text, event)
-            if event.kind != "unread" or is_scrap or known:
+            if event.kind != "unread" or len(word) < SHORTEST_UNREAD or known:
                 continue
             near = neighbours and (len(neighbours) == 2 or forbids or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{sheet.printed(event.start, event.end)}' among the care words is unread"
-
-
-def _is_cut_by_digit(text: str, event: Event) -> bool:
-    """Whether a word is the end of one with a digit in its middle, "på1åg"."""
-    return re.search(r"[^\W\d_]\d$", text[: event.start]) is not None
 
 
 def unclear_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

@@ -77,6 +77,10 @@ hotter; hot is 45 to 63 °C and is asked about."""
 
 NUMBER = re.compile(r"(?<![\d.,])(?:30|40|60|95)(?![\d.,%°]|\s?[a-z]{1,3}\b)")
 WORD = re.compile(r"[^\W\d_]+")
+MISREAD = re.compile(r"[^\W\d_]+[01358][^\W\d_]{2,}")
+"""A word with a digit in its middle, "på1åg": letters look like that, or two words have lost
+the space between them."""
+
 NUMBERING = re.compile(r"no\s?[.:]?\s?(?=\d)|no\.:?(?=\s)")
 """``no. 12``: a number follows, nothing is forbidden."""
 
@@ -144,6 +148,8 @@ def event_at(text: str, position: int) -> Event | None:
         return Event("stop", *match.span())
     if event := phrase_at(text, position):
         return event
+    if match := MISREAD.match(text, position):
+        return Event("unread", *match.span())
     if match := WORD.match(text, position):
         return word_event(text, match)
     return None
