@@ -17,12 +17,13 @@ from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
 from intake.fields.fibre import find_fibre
 from intake.fields.fibre_names import FILLERS
 from intake.fields.fragments import doubt_fragments
+from intake.fields.heading_pieces import heading_pieces
 from intake.fields.headings import Headings, Surroundings, headings
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
 from intake.fields.links import link
 from intake.fields.lot import find_lot, lot_fit
-from intake.fields.maker import find_maker, heading_pieces
+from intake.fields.maker import find_maker
 from intake.fields.missing import (
     ask_beside_captions,
     doubt_bare_lot,
