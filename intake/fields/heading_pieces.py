@@ -1,0 +1,208 @@
+"""The pieces of free print that may be headings: parted where one holds two names, joined where
+one name stands in two lines."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Sequence
+from itertools import permutations
+from statistics import median
+
+from intake.fields.codes import code_and_name, whole_name
+from intake.fields.headings import (
+    ASKS_MAKER,
+    BY_WORDS,
+    DONE,
+    LEADS,
+    NOT_MAKER,
+    OF_NAMES,
+    Surroundings,
+    is_by,
+)
+from intake.fields.letters import Folded
+from intake.fields.pieces import Piece, joined, part_of
+from intake.fields.stacks import ONE_SIZE, is_set_alike, is_stacked
+from intake.fields.trade_words import has_trade_word, is_only_trade
+from intake.records import Span
+
+_LARGE = 0.8
+"""Print of at least this share of the tallest names is large."""
+
+_HALF = 0.5
+"""The same in small letters on a tag whose tallest name is in small letters, too."""
+
+_MAKER_AND_RANGE = 2
+"""Most tags are headed with so many names."""
+
+_OF = re.compile(r"(?:de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|och|&)\s")
+"""Words with which the second line of a name begins."""
+
+BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?=\S)")
+"""A word for "by" before a name, with nothing or a name before it."""
+
+_DONE = re.compile(DONE)
+
+_LED = re.compile(rf"{LEADS.pattern} (?=\S)")
+
+_QUOTED = re.compile(r"([^\W\d_][^\"“”„«»]{2,}?)\s+[\"“„«]\s?([^\"“”„«»]{3,}?)\s?[\"”“»]\s*")
+"""A maker's name and a range's in quotes behind it."""
+
+GENERIC = re.compile(
+    r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|"
+    r"strikk\w*|"
+    r"stick\w*|virk\w*)[ -]?(?:yarns?|wool|garne?|wolle|garen)?|fil a tricoter|laine a tricoter|"
+    r"filato(?: per maglia)?|hilo(?: para tejer)?|yarn|garn|wolle|wool|laine|lana|wol|ull|uld|"
+    r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
+    r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
+    r"new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
+    r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa"
+    r"|environ|aprox|gomitolo|knauel|pelote|ovillo|"
+    r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love"
+)
+
+
+def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
+    """Those of the ``free`` pieces that may name the maker or the range; "Drystone by
+    Hollin Fold" is two."""
+    coded = {piece.span.line for piece in free if code_and_name(piece.text)[0] is not None}
+    parted = [
+        part
+        for piece in _wrapped([one for one in free if one.span.line not in coded])
+        for one in _parted_at_quotes(piece, around)
+        for part in _parted_at_by(one, around)
+    ]
+    tallest_px = max((piece.height_px for piece in parted), default=0.0)
+    all_small = any(piece.text.islower() for piece in parted if piece.height_px == tallest_px)
+    small_px = (_HALF if all_small else _LARGE) * tallest_px
+    named = [piece for piece in parted if _is_heading(piece, small=piece.height_px >= small_px)]
+    return _stacked_names(_whole_web_names(named, around.web_names), around)
+
+
+def _wrapped(pieces: list[Piece]) -> list[Piece]:
+    """``pieces``, those joined that are one name in two lines: its first line is nothing but a
+    word of the trade, or its second begins with "of", "and" or the like."""
+    for one, other in permutations(pieces, 2):
+        is_one = is_only_trade(one.text) or _is_of(other.text)
+        if is_one and _goes_on_below(one, other) and not one.tail:
+            rest = [piece for piece in pieces if piece is not one and piece is not other]
+            return [joined(one, other), *rest]
+    return pieces
+
+
+def _is_of(text: str) -> bool:
+    return text[:1].islower() and _OF.match(Folded(text).text) is not None
+
+
+def _goes_on_below(one: Piece, other: Piece) -> bool:
+    """Whether ``other`` is set as the next line of ``one``: close below, in its size and case,
+    at its margin or on its axis."""
+    small = min(one.height_px, other.height_px)
+    gap_px = other.frame.top - one.frame.bottom
+    at_margin = abs(one.frame.left - other.frame.left) < small
+    on_axis = abs(one.frame.left + one.frame.right - other.frame.left - other.frame.right) < small
+    return (
+        is_set_alike(one, other) and -0.6 * small < gap_px < 0.8 * small and (at_margin or on_axis)
+    )
+
+
+def _whole_web_names(pieces: list[Piece], web_names: Collection[str]) -> list[Piece]:
+    """``pieces``, those joined that spell a web address's name together: a maker's name set
+    in two lines."""
+    for one, other in permutations(pieces, 2):
+        if letters_of(Folded(one.text + other.text).text) in web_names:
+            rest = [piece for piece in pieces if piece is not one and piece is not other]
+            return [joined(one, other), *rest]
+    return pieces
+
+
+def _stacked_names(pieces: list[Piece], around: Surroundings) -> list[Piece]:
+    """``pieces``, those joined that are a name in two lines of large print.  If the tag has no
+    further name, the lines may be the maker's and the range's, and stay two."""
+    usual_px = median([line.height_px for line in around.lines] or [1.0])
+    large = [piece for piece in pieces if piece.height_px > ONE_SIZE * usual_px]
+    pairs = [pair for pair in permutations(large, 2) if is_in_two_lines(*pair, around)]
+    ends = [id(piece) for pair in pairs for piece in pair]
+    found = [pair for pair in pairs if all(ends.count(id(piece)) == 1 for piece in pair)]
+    if len(pieces) - len(found) < _MAKER_AND_RANGE:
+        return pieces
+    apart = [piece for piece in pieces if all(piece not in pair for pair in found)]
+    return [*(joined(*pair) for pair in found), *apart]
+
+
+def is_in_two_lines(upper: Piece, lower: Piece, around: Surroundings) -> bool:
+    """Whether two pieces may be one name that was broken where its line was full."""
+    behind = around.lines[upper.span.line].text[upper.span.end :]
+    ends = not any(sign.isalnum() for sign in behind)
+    return ends and is_stacked(upper, lower) and may_be_one_name(upper, lower)
+
+
+def _parted_at_quotes(piece: Piece, around: Surroundings) -> list[Piece]:
+    """The names before and within quotes in ``piece``; the piece itself where it has none."""
+    match = _QUOTED.fullmatch(around.lines[piece.span.line].text, piece.span.start)
+    if match is None:
+        return [piece]
+    line = around.lines[piece.span.line]
+    return [part_of(piece, line, Span(piece.span.line, *match.span(n))) for n in (1, 2)]
+
+
+def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
+    """The names before and behind a word for "by" in ``piece``; the piece itself where it
+    has none, or one that may belong to a name."""
+    folded = Folded(piece.text)
+    if name := _led_to(piece, folded, around):
+        return [name]
+    for match in BY.finditer(folded.text):
+        before, behind = folded.text[: match.start()], folded.text[match.end() :]
+        backed = letters_of(behind) in around.web_names
+        first, last = folded.span(*match.span("by"))
+        in_a_name = match["by"] in OF_NAMES and (before or not piece.text[first:last].islower())
+        if NOT_MAKER.search(before) or (in_a_name and not backed):
+            continue
+        if _DONE.fullmatch(before.strip()):
+            before = ""
+        start, _ = folded.span(match.end(), len(folded.text))
+        _, end = folded.span(0, match.start()) if before else (0, 0)
+        line = around.lines[piece.span.line]
+        spans = [Span(piece.span.line, piece.span.start, piece.span.start + end)] if before else []
+        spans.append(Span(piece.span.line, piece.span.start + start, piece.span.end))
+        parts = [part_of(piece, line, span) for span in spans]
+        if all(part.text[:1].isupper() for part in parts):
+            return parts
+    return [piece]
+
+
+def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
+    """The name in ``piece`` that words for the maker lead up to: "une laine de la Filature des
+    Aulnes", "Hersteller: Garnhof Lerchengrund"."""
+    for lead in (_LED.match(folded.text), ASKS_MAKER.match(folded.text)):
+        if lead is None or lead.end() >= len(folded.text):
+            continue
+        start, _ = folded.span(lead.end(), len(folded.text))
+        span = Span(piece.span.line, piece.span.start + start, piece.span.end)
+        name = part_of(piece, around.lines[piece.span.line], span)
+        if name.text[:1].isupper() and whole_name(name.text):
+            return name
+    return None
+
+
+def letters_of(folded: str) -> str:
+    """A folded name as web addresses spell it."""
+    return re.sub(r"[^a-z0-9]", "", folded)
+
+
+def may_be_one_name(piece: Piece, other: Piece) -> bool:
+    """Whether two pieces are set in one size and one case and neither is plainly a whole
+    name, as a word of the trade with another word is."""
+    whole = any(has_trade_word(one.text) and " " in one.text for one in (piece, other))
+    return is_set_alike(piece, other) and not whole
+
+
+def _is_heading(piece: Piece, *, small: bool) -> bool:
+    """Whether a piece may be a heading; in small letters only where ``small`` allows it."""
+    name = whole_name(piece.text)
+    return (
+        name is not None
+        and (piece.text[0].isupper() or (small and piece.text.islower()))
+        and not GENERIC.fullmatch(Folded(piece.text).text)
+        and not is_by(piece.text)
+    )
