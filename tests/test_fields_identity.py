@@ -612,10 +612,34 @@ def test_lines_of_another_size_are_names_of_their_own() -> None:
     assert fields["maker"].state is State.SURE
 
 
-@pytest.mark.parametrize("line", ["Range: Moor DK", "Base: Moor DK"])
-def test_the_word_for_a_weight_that_ends_a_ranges_name_belongs_to_it(line: str) -> None:
-    fields = parse(lines_from("Pennywort Yarns", line, "Shade: Rain", "Lot: 0093"), [])
-    assert (fields["range"].value, fields["weight_printed"].value) == ("Moor DK", "DK")
+def _with_gap(text: str, gap: float) -> Line:
+    """A line whose last space is ``gap`` of its height wide, each letter 0.5 of it."""
+    line, at = _set(text, 40, 30), text.rindex(" ")
+    widths = [gap if number == at else 0.5 for number in range(len(text))]
+    ends = [sum(widths[: number + 1]) for number in range(len(text))]
+    letters = tuple(
+        replace(letter, left=(end - width) / ends[-1], right=end / ends[-1])
+        for letter, width, end in zip(line.letters, widths, ends, strict=True)
+    )
+    right = 30 * ends[-1]
+    quad = ((0.0, 40.0), (right, 40.0), (right, 70.0), (0.0, 70.0))
+    return replace(line, letters=letters, quad=quad)
+
+
+@pytest.mark.parametrize(
+    ("gap", "name", "asks"), [(0.3, "Moor DK", True), (0.5, "Moor", True), (0.75, "Moor", False)]
+)
+def test_the_word_for_a_weight_behind_a_ranges_name_belongs_to_it_where_it_stands_near(
+    gap: float, name: str, asks: bool
+) -> None:
+    lines = [
+        _set("Pennywort Yarns", 0, 30),
+        _with_gap("Range: Moor DK", gap),
+        _set("Lot: 9", 80, 30),
+    ]
+    fields = parse(lines, [])
+    assert (fields["range"].value, fields["weight_printed"].value) == (name, "DK")
+    assert ("may be part of the range's name" in fields["range"].reason) == asks
 
 
 def test_a_lot_that_may_go_on_in_the_next_line_is_asked_about() -> None:

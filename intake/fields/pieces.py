@@ -200,6 +200,16 @@ def _stretches(line: Line, free: Sequence[bool]) -> Iterable[tuple[int, int]]:
 
 def wide_gaps(line: Line) -> list[int]:
     """Numbers of the letters of ``line`` that stand behind a gap as wide as between columns."""
+    return [
+        at
+        for at, gap in gaps_beyond_usual(line).items()
+        if gap > (_COLUMN_GAP if line.letters[at - 1].text == " " else _BLIND_GAP)
+    ]
+
+
+def gaps_beyond_usual(line: Line) -> dict[int, float]:
+    """By how much the gap before each letter of ``line``, by its number, is wider than usual
+    between its letters, in heights of the line; of the first letter and of spaces there is none."""
     scale = line.width_px / max(line.height_px, 1.0)
     letters = [(at, letter) for at, letter in enumerate(line.letters) if letter.text != " "]
     gaps = {
@@ -210,8 +220,4 @@ def wide_gaps(line: Line) -> list[int]:
     usual = (
         max(0.0, median(spread)) * (_SPACED_WORDS if spread is not within else 1) if spread else 0.0
     )
-    return [
-        at
-        for at, gap in gaps.items()
-        if gap > usual + (_COLUMN_GAP if line.letters[at - 1].text == " " else _BLIND_GAP)
-    ]
+    return {at: gap - usual for at, gap in gaps.items()}
