@@ -448,17 +448,17 @@ def test_the_command_reads_a_tag_in_a_shop_and_leaves_the_stash_alone(tmp_path: 
     """The truth of the picture stands beside its maker, in fixtures/demo_truth.csv."""
     cabinet = open_cabinet(tmp_path / "stash.csv")
     mine = ball(
-        maker="Flachsmühle Nordau", range="Grünspecht", shade="Kirsche", shade_code="T0453",
-        lot="L0847", length_m=223.0, mass_g=25.0,
+        maker="Lanas Valdeoro", range="Alameda", shade="Tabaco", shade_code="E0505",
+        lot="63/4", length_m=323.0, mass_g=100.0,
     )  # fmt: skip
-    cabinet.stash.append([mine.record, replace(mine.record, id="t1", lot="L0848")])
+    cabinet.stash.append([mine.record, replace(mine.record, id="t1", lot="71/2")])
     before = {path: path.read_bytes() for path in tmp_path.rglob("*")}
-    picture = Path(__file__).resolve().parent.parent / "demo_scans/scan_10.jpg"
+    picture = Path(__file__).resolve().parent.parent / "demo_scans/scan_05.jpg"
     answer = json.loads(run(cabinet, "--picture", str(picture), "--json").splitlines()[-1])
-    assert answer["tag"]["lot"] == "L0847"
+    assert answer["tag"]["lot"] == "63/4"
     assert answer["verdict"] == "this lot"
     assert [lot["records"][0]["id"] for lot in answer["this_lot"]] == [mine.record.id]
-    assert [lot["lot"] for lot in answer["other_lots"]] == ["L0848"]
+    assert [lot["lot"] for lot in answer["other_lots"]] == ["71/2"]
     assert {path: path.read_bytes() for path in tmp_path.rglob("*")} == before
 
 
