@@ -11,6 +11,7 @@ from rapidfuzz.distance import Levenshtein
 
 from intake.reading import turn
 from intake.reading.base import Image, LineFinder, Quads, Reader
+from intake.reading.ends import grown_to_ends
 from intake.reading.language import is_danish_or_norwegian
 from intake.reading.lines import (
     confirmed,
@@ -78,7 +79,8 @@ def read_tag(
         return image, ()
     image, quads = _enlarged(image, quads)
     image, quads = turn.level(image, quads)
-    image, quads, known = _set_upright(image, turn.joined(quads), readers.first)
+    quads = grown_to_ends(image, turn.joined(quads))
+    image, quads, known = _set_upright(image, quads, readers.first)
     quads, firsts = _read_first(image, quads, readers.first, known)
     if len(quads) == 0:
         return image, ()
