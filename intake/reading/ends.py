@@ -20,12 +20,16 @@ _GAP = 0.4
 _SPECK = 0.07
 """Less print than this, in heights of the box, is no letter."""
 
+_LEAST = 0.06
+"""A column that is covered less holds no print."""
+
 _FULLEST = 0.6
 _LONGEST_RUN = 2.5
 """What covers more of its columns' height, or goes on so far without a gap (in heights of the
 box), is no print but the ground beyond the card."""
 
 _RIM = 0.12
+"""A grown box goes so much further than its print, in its heights."""
 
 Ink = npt.NDArray[np.bool_]
 
@@ -106,20 +110,19 @@ def _ink(strip: npt.NDArray[np.uint8], start: int, end: int) -> Ink:
 def _beyond(ink: Ink, reach: int) -> int:
     """By how many columns the print goes on to the right; the last ``reach`` columns lie beyond
     the box."""
-    edge = ink.shape[1] - reach
+    edge = int(ink.shape[1]) - reach
     filled = ink.mean(axis=0)
-    columns = np.flatnonzero(filled > 0.06)
+    columns = np.flatnonzero(filled > _LEAST)
     inside = columns[columns < edge]
     last = int(inside[-1]) if len(inside) else edge
-    first = last
     for column in columns[columns >= edge]:
         if column - last > _GAP * _ROWS:
             break
         last = int(column)
-    beyond = filled[edge : last + 1]
-    if last - edge < _SPECK * _ROWS or last <= first or len(beyond) == 0:
+    if last - edge < _SPECK * _ROWS:
         return 0
-    runs = np.diff(np.flatnonzero(np.r_[True, beyond <= 0.06, True]))
-    if beyond[beyond > 0.06].mean() > _FULLEST or runs.max() > _LONGEST_RUN * _ROWS:
+    beyond = filled[edge : last + 1]
+    runs = np.diff(np.flatnonzero(np.r_[True, beyond <= _LEAST, True]))
+    if beyond[beyond > _LEAST].mean() > _FULLEST or runs.max() > _LONGEST_RUN * _ROWS:
         return 0
     return min(reach, last - edge + round(_RIM * _ROWS))
