@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from sklearn.linear_model import LogisticRegression  # type: ignore[import-untyped]
 
-from fixtures.fit_confidence import Rows, fit, out_of_fold, pack, rows_from_dumps, unpack
+from fixtures.fit_confidence import Rows, fit, out_of_fold, pack, rows_from_dumps, together, unpack
 from intake.fields.confidence import transformed
 
 
@@ -91,3 +91,13 @@ def test_a_dump_becomes_rows_and_survives_packing(tmp_path: Path) -> None:
     assert fields["lot"].right.tolist() == [True, False]
     expected = [[1.0, transformed("weakest", 0.99)], [0.0, transformed("weakest", 0.5)]]
     assert fields["lot"].evidence.tolist() == [pytest.approx(row, abs=1e-3) for row in expected]
+
+
+def test_rows_are_put_together_though_their_evidence_differs() -> None:
+    one = Rows(("agreed", "caption"), np.array([[1.0, 0.5]]), np.array([True]))
+    other = Rows(("agreed", "colour"), np.array([[0.7, 1.0]]), np.array([False]))
+    both = together({"shade": one}, {"shade": other, "lot": other})
+    assert both["lot"] is other
+    assert both["shade"].features == ("agreed", "caption", "colour")
+    assert both["shade"].evidence.tolist() == [[1.0, 0.5, 0.0], [0.7, 0.0, 1.0]]
+    assert both["shade"].right.tolist() == [True, False]
