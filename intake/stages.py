@@ -95,7 +95,11 @@ def each_in_stage(name: str, items: Iterable[Item]) -> Iterator[Item]:
 
 def process_start_s() -> float:
     """When this process was started, in seconds as :func:`time.time` counts them."""
-    return float(psutil.Process().create_time())
+    started_s = float(psutil.Process().create_time())
+    if hasattr(time, "CLOCK_BOOTTIME"):  # Linux tells the moment of its start in whole seconds
+        up_s = time.clock_gettime(time.CLOCK_BOOTTIME)
+        started_s += time.time() - up_s - psutil.boot_time()
+    return started_s
 
 
 def spent() -> Spent:

@@ -277,3 +277,10 @@ def test_a_misread_print_is_read_back_or_doubted_or_not_found(
 def test_where_a_fibre_comes_from_is_no_doubt(text: str) -> None:
     best = find_fibre(lines_from(text))[0]
     assert (best.value, best.doubt) == ((FibrePart("wool", "", 100.0),), "")
+
+
+def test_a_share_between_two_names_of_which_one_is_left_over_is_asked_about() -> None:
+    """Two signs were misread, so that each name seems to stand behind the other's share."""
+    lines = lines_from("rnodal 1 96, alpaca 99 %", "modal 1 % · alpacka 99 96")
+    assert all(candidate.doubt for candidate in find_fibre(lines))
+    assert not find_fibre(lines_from("75% wool, 25%", "polyamide"))[0].doubt

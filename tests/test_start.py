@@ -9,6 +9,7 @@ import subprocess
 import sys
 import time
 import tomllib
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -87,7 +88,10 @@ def test_a_question_may_be_left_without_an_answer(
     shown = b""
     while b"?" not in shown:
         shown += os.read(ours, 4096)
-    os.write(ours, typed.encode())
+    while run.poll() is None:  # what is typed before the question waits for it may be lost
+        os.write(ours, typed.encode())
+        with suppress(subprocess.TimeoutExpired):
+            run.wait(timeout=2)
     assert run.stderr is not None
     told = run.stderr.read().strip().splitlines()
     assert run.wait(timeout=60) == code

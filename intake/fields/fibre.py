@@ -318,7 +318,8 @@ def linked(
     forward = link_all(sheet, kept)
     backward = link_all(sheet, kept[::-1])
     best = max((forward, backward), key=lambda links: closeness(sheet, links))
-    parts = [part for part, _ in best if part is not None]
+    other = backward if best is forward else forward
+    parts = [part for part in nearer_elsewhere(sheet, best, other) if part is not None]
     if best is backward:
         parts.reverse()
     dangling = [
@@ -330,6 +331,30 @@ def linked(
 
 
 Link = tuple[Part | None, Share]
+
+
+def nearer_elsewhere(
+    sheet: FoldedLines, links: Sequence[Link], others: Sequence[Link]
+) -> list[Part | None]:
+    """The parts of ``links``, with a doubt at those whose name stands in another line than
+    their share, while one that belongs to no share stands in its line on the side of
+    ``others``."""
+    taken = {part.named.start for part, _ in links if part is not None}
+    beside = {share.start: part for part, share in others}
+    found: list[Part | None] = []
+    for part, share in links:
+        near, line = beside.get(share.start), sheet.line_of(share.start)
+        if (
+            part is not None
+            and near is not None
+            and near.named.fibre != part.named.fibre
+            and near.named.start not in taken
+            and sheet.line_of(near.named.start) == line != sheet.line_of(part.named.start)
+        ):
+            doubt = f"'{sheet.printed(share.start, share.end)}' may belong to {near.named.fibre}"
+            part = replace(part, doubt=part.doubt or doubt)
+        found.append(part)
+    return found
 
 
 def link_all(sheet: FoldedLines, items: Sequence[Share | Named | Token]) -> list[Link]:

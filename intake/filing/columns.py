@@ -31,6 +31,11 @@ def table_of(records: Sequence[Record]) -> pa.Table:
     return pa.table(columns, schema=SCHEMA)
 
 
+_WORTH_THREADS = 1 << 22
+"""So many bytes are read by several threads.  Fewer take no time, and a command that ends while
+Arrow's threads are still starting is now and then aborted with them."""
+
+
 def records_of(table: pa.Table) -> Iterator[Record]:
     """The records of a table of :data:`SCHEMA`."""
     for batch in table.to_batches(max_chunksize=_AT_A_TIME):
@@ -44,6 +49,7 @@ def table_of_csv(data: bytes) -> pa.Table | None:
     try:
         table = pyarrow.csv.read_csv(
             pa.BufferReader(data),
+            read_options=pyarrow.csv.ReadOptions(use_threads=len(data) > _WORTH_THREADS),
             parse_options=pyarrow.csv.ParseOptions(
                 newlines_in_values=True, ignore_empty_lines=False
             ),
