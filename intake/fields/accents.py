@@ -30,12 +30,15 @@ _DUTCH = re.compile(
     r"|nederland|spinnerij|ververij|looplengte|handwas)\b"
 )
 _LANGUAGES = (("í", (_SPANISH,)), ("î", (_FRENCH,)), ("ï", (_FRENCH, _DUTCH)))
+_ACCENTED = frozenset("íîïì")
 
 
 def odd_accent(value: str, lines: Sequence[Line]) -> str:
     """``value`` without an accent that stands on an i and that no language of ``lines`` has
     there; empty where there is none."""
     text = unicodedata.normalize("NFC", value)
+    if not _ACCENTED & set(text.casefold()):
+        return ""
     print_ = "\n".join(Folded(line.text).text for line in lines)
     odd = {
         sign

@@ -126,10 +126,15 @@ def web_spellings(name: str) -> set[str]:
     for letter, pair in (("ä", "ae"), ("ö", "oe"), ("ü", "ue"), ("å", "aa"), ("ø", "oe")):
         long = long.replace(letter, pair)
     return {
-        re.sub(r"[^a-z0-9]", "", Folded(text.replace("&", word)).text)
+        web_letters(Folded(text.replace("&", word)).text)
         for text in (name, long)
         for word in (("", *_ANDS) if "&" in text else ("",))
     }
+
+
+def web_letters(folded: str) -> str:
+    """A folded name with only the letters and digits that web addresses have."""
+    return re.sub(r"[^a-z0-9]", "", folded)
 
 
 def web_places(lines: Sequence[Line], name: str) -> list[Span]:

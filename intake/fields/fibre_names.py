@@ -204,9 +204,8 @@ FILLERS = (
         "new; neue; neu; ny; nye; nya; nytt; fine; fein; feine; feinste; finest; best;"
         " natural; natur; naturale; naturel; naturelle; echt; echte; de; d; di; of; from; aus; van;"
         " von; vom; av; af; fra; du; des; del; della; dell; the; with; mit; fibre; fiber; fibres;"
-        " faser; fasern;"
-        " fibra; fibras; vezel; vezels; garn; gekammte; yarn; schur; quality; qualitat; certified;"
-        " spun; gesponnen"
+        " faser; fasern; fibra; fibras; vezel; vezels; garn; gekammte; yarn; schur; quality;"
+        " qualitat; certified; spun; gesponnen"
     )
 )
 """Words that may stand between a share and its fibre and change nothing."""

@@ -8,6 +8,7 @@ from collections.abc import Collection, Sequence
 from itertools import permutations
 from statistics import median
 
+from intake.fields.clutter import web_letters
 from intake.fields.codes import code_and_name, whole_name
 from intake.fields.headings import (
     ASKS_MAKER,
@@ -34,8 +35,10 @@ _HALF = 0.5
 _MAKER_AND_RANGE = 2
 """Most tags are headed with so many names."""
 
-_OF = re.compile(r"(?:de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|och|&)\s")
-"""Words with which the second line of a name begins."""
+OF_WORDS = "de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|och|&"
+"""Words that hold a name together, and with which the second line of one begins."""
+
+_OF = re.compile(rf"(?:{OF_WORDS})\s")
 
 BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?=\S)")
 """A word for "by" before a name, with nothing or a name before it."""
@@ -109,7 +112,7 @@ def _whole_web_names(pieces: list[Piece], web_names: Collection[str]) -> list[Pi
     """``pieces``, those joined that spell a web address's name together: a maker's name set
     in two lines."""
     for one, other in permutations(pieces, 2):
-        if letters_of(Folded(one.text + other.text).text) in web_names:
+        if web_letters(Folded(one.text + other.text).text) in web_names:
             rest = [piece for piece in pieces if piece is not one and piece is not other]
             return [joined(one, other), *rest]
     return pieces
@@ -153,7 +156,7 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         return [name]
     for match in BY.finditer(folded.text):
         before, behind = folded.text[: match.start()], folded.text[match.end() :]
-        backed = letters_of(behind) in around.web_names
+        backed = web_letters(behind) in around.web_names
         first, last = folded.span(*match.span("by"))
         in_a_name = match["by"] in OF_NAMES and (before or not piece.text[first:last].islower())
         if NOT_MAKER.search(before) or (in_a_name and not backed):
@@ -183,11 +186,6 @@ def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
         if name.text[:1].isupper() and whole_name(name.text):
             return name
     return None
-
-
-def letters_of(folded: str) -> str:
-    """A folded name as web addresses spell it."""
-    return re.sub(r"[^a-z0-9]", "", folded)
 
 
 def may_be_one_name(piece: Piece, other: Piece) -> bool:

@@ -13,16 +13,12 @@ from intake.fields.clutter import web_places, web_spellings
 from intake.fields.heading_pieces import (
     BY,
     GENERIC,
+    OF_WORDS,
     heading_pieces,
     is_in_two_lines,
     may_be_one_name,
 )
-from intake.fields.headings import (
-    Headings,
-    Pair,
-    Surroundings,
-    headings,
-)
+from intake.fields.headings import Headings, Pair, Surroundings, headings
 from intake.fields.letters import Folded
 from intake.fields.linked import Link
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
@@ -37,7 +33,6 @@ line finder parted them too (on drawn tags all 12 such pairs from 1.0 on were tw
 _MARKS = "-–—·•|/,;:*"
 """Marks that part two names in one line."""
 
-
 _ALIKE = 0.7
 """From this likeness on a name and that of a web address are meant to be the same."""
 
@@ -50,10 +45,8 @@ _YARN_THEN = re.compile(r"(?i:yarn|garn|garen|hilo|filato) (?P<name>[^\W\d_a-zà
 _GOES_ON = re.compile(r".*\b(?:de|di|du|des|del|della|of|von|van|der|the|and|und|et|y|e|og|och|&)")
 """A name that ends so was cut off."""
 
-
-_HELD = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|och|&)\s")
-"""The same within a name that is held together by them."""
-
+_HELD = re.compile(rf"\s(?:{OF_WORDS})\s")
+"""Within a name of two lines it says that they are one."""
 
 _WORD_GAP = 0.4
 _LARGEST_WORD_GAP = 0.65

@@ -109,11 +109,13 @@ def _best(candidates: Sequence[Candidate]) -> list[Candidate]:
 @dataclass(frozen=True, slots=True)
 class _Layout:
     """How captions and place account for the print: what each caption announces, the pieces
-    that nothing accounts for, and all print that is known for something."""
+    that nothing accounts for (``free`` those of them that may name something, ``left`` all), and
+    all print that is known for something."""
 
     captions: list[Caption]
     links: list[Link]
     free: list[Piece]
+    left: list[Piece]
     explained: list[Span]
 
 
@@ -150,9 +152,10 @@ def _layout(
     ]
     links = link(lines, captions, pieces, taken, _fit)
     explained = [*taken, *caption_spans, *(one.piece.span for one in links), *clutter]
+    left = find_pieces(lines, explained)
     free = [
         piece
-        for piece in find_pieces(lines, explained)
+        for piece in left
         if piece.span.line not in care
         and not _announces(piece, lines[piece.span.line])
         and not _is_prose(piece, lines, worded, clutter)
@@ -160,7 +163,7 @@ def _layout(
         and not is_place(piece.text)
         and not is_weight_word(piece.text)
     ]
-    return _Layout(captions, links, free, explained)
+    return _Layout(captions, links, free, left, explained)
 
 
 def _surroundings(
@@ -220,7 +223,7 @@ def _identity(
         links,
         _without(rest, [span for one in coded if one for span in one.spans]),
         _without(
-            find_pieces(lines, layout.explained),
+            layout.left,
             [span for one in (*named, *shades[:1], *coded) if one for span in one.spans],
         ),
         captioned=any(caption.role is Role.LOT for caption in layout.captions),
