@@ -192,7 +192,8 @@ class Served:
         listener = listen(self._port or 0)
         self._port = listener.getsockname()[1]
         app = desk_app(open_cabinet(self.stash, self.wait_s), own_hosts(listener), self.keys)
-        self._server = server_for(app, end_within_s=1)
+        self._server = server_for(app)
+        self._server.end_within_s = 1
         self._thread = threading.Thread(
             target=self._server.run, kwargs={"sockets": [listener]}, daemon=True
         )

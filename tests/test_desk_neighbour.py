@@ -5,10 +5,11 @@ from __future__ import annotations
 
 import errno
 import socket
+import threading
 import time
 from collections import Counter
 from collections.abc import Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 from pathlib import Path
 
 import httpx
@@ -16,8 +17,12 @@ import psutil
 import pytest
 from desk_pages import Served, hold, lot_tag, served
 from patience import LONG_S
+from starlette.applications import Starlette
+from starlette.responses import Response
+from starlette.routing import Route
 
 from intake.desk.security import Keys
+from intake.desk.serve import listen, server_for
 from intake.filing.cabinet import Cabinet
 
 RUBBISH = {
@@ -102,6 +107,26 @@ def test_a_line_with_a_request_under_way_is_not_closed(
         time.sleep(0.6)
         line.sendall(b"ne")
         assert line.recv(65536).startswith(b"HTTP/1.1 4")  # it is no picture
+
+
+def test_a_desk_that_ends_closes_the_lines_of_those_who_read_no_answer(
+    said: pytest.LogCaptureFixture,
+) -> None:
+    listener = listen(0)
+    server = server_for(Starlette(routes=[Route("/", lambda _: Response(bytes(64_000_000)))]))
+    server.end_within_s = 0.5
+    serving = threading.Thread(target=server.run, kwargs={"sockets": [listener]}, daemon=True)
+    serving.start()
+    with socket.create_connection(listener.getsockname(), timeout=LONG_S) as line:
+        line.sendall(b"GET / HTTP/1.1\r\nHost: a\r\n\r\n")
+        assert line.recv(12) == b"HTTP/1.1 200"
+        server.should_exit = True
+        serving.join(LONG_S)
+        assert not serving.is_alive()
+        with suppress(ConnectionResetError):
+            while line.recv(1_000_000):  # what was on its way, then the end
+                pass
+    assert said.messages == []
 
 
 def guesses(desk: Served, count: int) -> Counter[int]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import socket
 import sys
 import threading
@@ -25,6 +26,9 @@ LOOPBACK = "127.0.0.1"
 
 USUAL_PORT = 8417
 """Tried first, so that what a browser kept for the page is found again the next time."""
+
+END_WITHIN_S = 10.0
+"""So long a desk that ends waits for those who do not read their answer."""
 
 
 def serve_desk(
@@ -122,10 +126,30 @@ def serve(
         server.run(sockets=list(listeners))
 
 
-def server_for(app: Starlette, end_within_s: int | None = None) -> uvicorn.Server:
-    """A server of ``app`` that says nothing of what strangers send.  Told to end, it waits for
-    answers under way, where given no longer than ``end_within_s`` seconds."""
-    return uvicorn.Server(
+class EndingServer(uvicorn.Server):
+    """A server that leaves no line open when it has ended: a browser would send its next
+    request there and wait for ever."""
+
+    end_within_s: float = END_WITHIN_S
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        """Wait for answers under way, and for those who read them no longer than set."""
+        loop = asyncio.get_running_loop()
+        losing_patience = loop.call_later(self.end_within_s, self._close_lines)
+        await super().shutdown(sockets)
+        losing_patience.cancel()
+        self._close_lines()
+        await asyncio.sleep(0)  # the loop closes them in its next round
+
+    def _close_lines(self) -> None:
+        """Also those that were opened too late to be asked to close."""
+        for line in list(self.server_state.connections):
+            line.transport.abort()
+
+
+def server_for(app: Starlette) -> EndingServer:
+    """A server of ``app`` that says nothing of what strangers send."""
+    return EndingServer(
         uvicorn.Config(
             app,
             http=PatientProtocol,  # by h11, which lets through only what the standard has
@@ -134,7 +158,6 @@ def server_for(app: Starlette, end_within_s: int | None = None) -> uvicorn.Serve
             log_level="error",
             access_log=False,
             server_header=False,
-            timeout_graceful_shutdown=end_within_s,
         )
     )
 
