@@ -207,3 +207,35 @@ def test_a_heart_at_the_end_of_a_row_is_no_symbol() -> None:
     heart = np.stack([middle[0] + 1.9 * x, middle[1] - 1.9 * y], axis=1).astype(np.int32)
     cv2.fillPoly(image, [heart], (35, 35, 35), cv2.LINE_AA)
     assert [one.processes for one in read_symbols(image, ())] == MEANT
+
+
+def half_cut(image: Pixels, *, left: bool) -> Pixels:
+    """``image`` without what lies beyond the middle of its first symbol or of its last; a
+    little blank card stands in for what was cut off, as where a picture was turned."""
+    seen = read_symbols(image, ())[0 if left else -1]
+    middle = int(seen.quad[0][0] + seen.quad[1][0]) // 2
+    kept = (image[:, middle:] if left else image[:, :middle]).copy()
+    blank = np.s_[:, :5] if left else np.s_[:, -5:]
+    kept[blank] = 242
+    return kept
+
+
+@pytest.mark.parametrize("left", [True, False])
+@pytest.mark.parametrize("frame", ["", "tile"])
+def test_a_row_that_goes_on_beyond_the_picture_is_not_sure(frame: str, left: bool) -> None:
+    image = tag_with(ROW, plain_style(frame=frame), 64)
+    assert all(one.state is State.SURE for one in read_symbols(image, ()))
+    cut = read_symbols(half_cut(image, left=left), ())
+    assert len(cut) >= 4
+    assert not any(one.state is State.SURE for one in cut)
+
+
+def test_the_ground_beside_a_card_cuts_no_row_off() -> None:
+    image = tag_with(ROW, plain_style(), 64)
+    right = int(read_symbols(image, ())[-1].quad[1][0]) + 40
+    on_cloth = image[:, : right + 8].copy()
+    weave = 110 + 50 * (np.indices(on_cloth[:, right:].shape[:2]).sum(axis=0) % 5 == 0)
+    on_cloth[:, right:] = weave[..., None].astype(np.uint8)
+    read = read_symbols(on_cloth, ())
+    assert [one.processes for one in read] == MEANT
+    assert all(one.state is State.SURE for one in read)

@@ -20,6 +20,9 @@ from intake.symbols.vocabulary import NO_SYMBOL
 SURE = 0.9995
 """From this confidence on a drawing is sure by its own looks alone."""
 
+OTHER = 0.98
+"""From this confidence on a drawing in a row is no symbol."""
+
 LIKELY = 0.8
 """From this confidence on a drawing shows that there are symbols on the tag at all."""
 
@@ -97,11 +100,13 @@ def _seen(
 
 
 def _verdicts(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> list[Verdict]:
-    """Verdicts on what stands in ``boxes``; what looks like a symbol is looked at again, cut
+    """Verdicts on what stands in ``boxes``; what may be a symbol is looked at again, cut
     a little wider and narrower, so that none is sure for the chance of its cut."""
     numbers = _numbers(boxes, lines)
     verdicts = classify([patch_of(image, box) for box in boxes], 1, numbers)
-    again = [at for at, one in enumerate(verdicts) if one.meaning != NO_SYMBOL]
+    again = [
+        at for at, one in enumerate(verdicts) if one.meaning != NO_SYMBOL or one.confidence < OTHER
+    ]
     cuts = [patch_of(image, box) for at in again for box in _cuts(boxes[at])]
     for at, verdict in zip(
         again, classify(cuts, len(_CUTS), [numbers[at] for at in again]), strict=True

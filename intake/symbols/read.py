@@ -16,9 +16,10 @@ from itertools import pairwise
 from intake.records import Line, State, Symbol, SymbolKind
 from intake.symbols.boxes import Box, bounds, overlap, quad_of, shared
 from intake.symbols.drawings import find_drawings
-from intake.symbols.look import LIKELY, SURE, Seen, look_at
+from intake.symbols.look import LIKELY, OTHER, SURE, Seen, look_at
 from intake.symbols.patch import Pixels
 from intake.symbols.row import Told, read_together
+from intake.symbols.row_ends import leaves_picture
 from intake.symbols.squares import find_squares
 from intake.symbols.vocabulary import NAMELESS, NO_SYMBOL
 
@@ -45,9 +46,6 @@ _NEAR = 1.6
 _UNLIKE_OTHERS = frozenset({"tub", "iron"})
 """Shapes that mean care even where one stands alone."""
 
-_OTHER = 0.98
-"""From this confidence on a drawing in a row is no symbol."""
-
 _GAP = 1.6
 """Two symbols of a row are no further apart, from middle to middle, than this times the usual
 distance, or one between them was missed."""
@@ -67,7 +65,7 @@ def read_symbols(image: Pixels, lines: Sequence[Line]) -> tuple[Symbol, ...]:
     squares = find_squares(image, [drawing.box for drawing in drawings], lines)
     care = [one for one in seen if not one.is_skein and not _is_swatch(one, squares)]
     return (
-        *_care_symbols(care, framed=framed),
+        *_care_symbols(image, care, framed=framed),
         *(_skein(one) for one in seen if one.is_skein and one.verdict.confidence >= SKEIN),
         *(Symbol((), 1.0, State.SURE, quad_of(box), SymbolKind.TENSION) for box in squares),
     )
@@ -79,17 +77,26 @@ def _is_swatch(one: Seen, squares: Sequence[Box]) -> bool:
     return not told and any(overlap(one.box, box) > 0.8 for box in squares)
 
 
-def _care_symbols(seen: Sequence[Seen], *, framed: bool) -> list[Symbol]:
+def _care_symbols(image: Pixels, seen: Sequence[Seen], *, framed: bool) -> list[Symbol]:
     anchors = _anchors(seen)
-    rows = _rows([one for one in seen if _belongs(one, anchors)])
-    drawn = [one for row in rows for one in row]
+    drawn = [one for row in _rows([one for one in seen if _belongs(one, anchors)]) for one in row]
     told = read_together([one.verdict for one in drawn], framed=framed)
+    both = list(zip(drawn, told, strict=True))
     shapes = Counter(one.sense.base for one in told if one.is_symbol)
-    whole = {id(one) for row in rows if len(row) > 1 and not _has_gap(row) for one in row}
+    rows = _rows([one for one, read in both if read.is_symbol])
+    whole = {id(one) for row in rows if _is_whole(image, row) for one in row}
     return [
         _symbol(one, read, may_be_sure=id(one) in whole and _stands_once(read, shapes))
-        for one, read in zip(drawn, told, strict=True)
+        for one, read in both
+        if read.is_symbol or read.confidence < SURE_IN_ROW
     ]
+
+
+def _is_whole(image: Pixels, row: Sequence[Seen]) -> bool:
+    """Whether a row seems to have all of its symbols on the ``image``."""
+    return (
+        len(row) > 1 and not _has_gap(row) and not leaves_picture(image, [one.box for one in row])
+    )
 
 
 def _has_gap(row: Sequence[Seen]) -> bool:
@@ -142,7 +149,7 @@ def _belongs(one: Seen, anchors: Sequence[Seen]) -> bool:
     near = [anchor for anchor in anchors if _are_neighbours(one, anchor)]
     if one.is_symbol or one.verdict.confidence < LIKELY:
         return bool(near)
-    return one.verdict.confidence < _OTHER and any(
+    return one.verdict.confidence < OTHER and any(
         max(one.side_px, other.side_px) < _AS_LARGE * min(one.side_px, other.side_px)
         for other in near
     )

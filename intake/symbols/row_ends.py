@@ -1,0 +1,74 @@
+"""Whether a row of symbols goes on where the picture of its tag ends.
+
+What is cut off with the rim of a tag is no drawing that could be told, but it leaves ink at
+the picture's border.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+import numpy as np
+
+from intake.symbols.boxes import Box
+from intake.symbols.patch import Pixels
+
+_INK = 0.6
+"""From this share of the symbols' contrast on print at the border is ink."""
+
+_GROUND = 0.25
+"""From this share on what lies above and below the row may be the ground that the card lies on."""
+
+_LEAST_INK = 20.0
+"""Both from so many grey levels at least."""
+
+_RUN = 0.05
+"""Such ink beside the row, as a share of its height, at least."""
+
+_BEYOND = 0.2
+"""Such ground, as a share of what lies above and below, at most."""
+
+_BORDER = 0.015
+"""Width of the border, as a share of the picture's longer side: what lies beyond a tag that was
+cut too narrow may be blank where the tag was turned."""
+
+
+def leaves_picture(image: Pixels, row: Sequence[Box]) -> bool:
+    """Whether another symbol of a ``row``, given from the left, may be cut off at the left or the
+    right border of a colour ``image`` (height, width, 3)."""
+    mirrored = image[:, ::-1]
+    width = image.shape[1]
+    turned = [(width - right, top, width - left, bottom) for left, top, right, bottom in row][::-1]
+    return _goes_on(image, row) or _goes_on(mirrored, turned)
+
+
+def _goes_on(image: Pixels, row: Sequence[Box]) -> bool:
+    """Whether the ``row`` may go on at the right border."""
+    height, width = image.shape[:2]
+    left, _, right, _ = (round(side) for side in row[-1])
+    room, border = width - right, max(2, round(_BORDER * max(height, width)))
+    if room > _pitch(row):
+        return False
+    if room <= border:
+        return True
+    top, bottom = max(0, round(min(box[1] for box in row))), round(max(box[3] for box in row))
+    half = (bottom - top) // 2
+    low, high = max(0, top - half), min(height, bottom + half)
+    own = np.zeros(high - low, bool)
+    own[top - low : bottom - low] = True
+    strip = image[low:high, right:].mean(axis=2)
+    paper = float(np.median(strip[~own] if not own.all() else strip))
+    last = image[top:bottom, left:right].mean(axis=2)
+    contrast = float(np.percentile(np.abs(last - paper), 97))
+    away = np.abs(strip[:, -border:] - paper).max(axis=1)
+    beyond = away[~own] > max(_LEAST_INK, _GROUND * contrast)
+    if beyond.size and beyond.mean() > _BEYOND:
+        return False
+    return int((away[own] > max(_LEAST_INK, _INK * contrast)).sum()) >= _RUN * (bottom - top)
+
+
+def _pitch(row: Sequence[Box]) -> float:
+    """The least distance from one symbol's middle to the next one's."""
+    middles = [(box[0] + box[2]) / 2 for box in row]
+    return min(right - left for left, right in pairwise(middles))
