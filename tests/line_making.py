@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from intake.records import Letter, Line, Quad, Reading
 
@@ -34,6 +35,12 @@ def line_from(text: str, number: int = 0, second: str | None = None) -> Line:
         others=tuple("" if a == b else b for a, b in zip(text, other, strict=True)),
         readings=(Reading("first", letters_of(text)), Reading("second", letters_of(other))),
     )
+
+
+def placed(line: Line, right_px: float = 0.0, down_px: float = 0.0) -> Line:
+    """``line`` moved by so much."""
+    one, two, three, four = ((x + right_px, y + down_px) for x, y in line.quad)
+    return replace(line, quad=(one, two, three, four))
 
 
 def letters_of(text: str) -> tuple[Letter, ...]:

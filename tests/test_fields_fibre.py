@@ -13,9 +13,10 @@ from fixtures.fibre_words import FIBRE_WORDS
 from intake.fields.fibre import find_fibre
 from intake.fields.fibre_names import ANIMAL_HAIRS, FIBRES
 from intake.fields.letters import listed
-from intake.records import Candidate, FibrePart
+from intake.fields.parse import parse
+from intake.records import Candidate, FibrePart, State
 from intake.wording import fibre_text
-from tests.line_making import lines_from
+from tests.line_making import line_from, lines_from, placed
 
 DATA = Path(__file__).parent / "data"
 
@@ -145,6 +146,27 @@ def test_a_name_goes_on_in_the_next_line_with_its_kind_alone() -> None:
     assert composition(best("83 % silk 17 % wool", "(merino)")) == "83% silk; 17% wool (merino)"
     for heading in ("Super Fine", "Highland", "Baby"):
         assert composition(best("100 % merino", heading)) == "100% wool (merino)"
+
+
+def test_superwash_on_a_line_of_its_own_is_said_of_the_wool_above_it() -> None:
+    texts = ("75 % extrafine merino", "superwash", "25 % nylon")
+    assert composition(best(*texts)) == "75% wool (extrafine merino superwash); 25% polyamide"
+    assert "superwash" not in composition(best("superwash", "75 % merino", "25 % nylon"))
+
+
+def test_shares_in_a_column_far_from_their_names_are_read_by_rows() -> None:
+    names = lines_from("Alpaca superfine", "Lana merino", "Poliammide")
+    shares = [
+        placed(line_from(text, number), right_px=600)
+        for number, text in enumerate(("50 %", "30 %", "20 %"))
+    ]
+    fibre = parse([*names, *shares], [])["fibre"]
+    assert fibre.value == (
+        FibrePart("alpaca", "superfine", 50.0),
+        FibrePart("wool", "merino", 30.0),
+        FibrePart("polyamide", "", 20.0),
+    )
+    assert fibre.state is State.SURE
 
 
 def test_each_language_that_repeats_a_composition_is_a_candidate_of_its_own() -> None:

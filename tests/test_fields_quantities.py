@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from intake.fields.measures import GRAMS_PER_OUNCE, METRES_PER_YARD
 from intake.fields.quantities import find_length_m, find_mass_g, find_quantities
 from intake.records import Candidate
-from tests.line_making import lines_from
+from tests.line_making import line_from, lines_from, placed
 
 UNITS = pint.UnitRegistry()
 
@@ -206,6 +206,14 @@ def test_reads_masses_with_their_heads_and_numbers_whose_unit_is_in_the_head(
     texts: tuple[str, ...], length_m: float | None, mass_g: float
 ) -> None:
     assert ball(*texts) == (length_m, mass_g)
+
+
+def test_a_unit_that_heads_its_own_number_is_not_that_of_the_number_before_it() -> None:
+    rows = [(0, 0, "metres"), (1, 0, "225"), (0, 300, "grams"), (1, 300, "100")]
+    lines = [placed(line_from(text, row), right_px=right) for row, right, text in rows]
+    found = find_quantities(lines)
+    assert [one.value for one in found if one.name == "length_m"] == [225.0]
+    assert [one.value for one in found if one.name == "mass_g"] == [100.0]
 
 
 def test_asks_where_gross_mass_tare_and_net_mass_do_not_add_up() -> None:

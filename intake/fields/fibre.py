@@ -631,11 +631,12 @@ def note_on(parts: Sequence[Part]) -> str:
 def with_superwash(
     sheet: FoldedLines, items: Sequence[Share | Named | Token], parts: list[Part]
 ) -> tuple[list[Part], tuple[Span, ...]]:
-    """Parts with a ``superwash`` printed behind the composition given to their wool."""
+    """Parts with a ``superwash`` printed behind their wool, or behind the composition, given to
+    that wool: it is a treatment of nothing else."""
     wool = [place for place, part in enumerate(parts) if part.named.fibre == "wool"]
     if len(wool) != 1 or "superwash" in parts[wool[0]].named.kinds:
         return parts, ()
-    end = max(max(part.share.end, part.named.end) for part in parts)
+    end = max(parts[wool[0]].share.end, parts[wool[0]].named.end)
     for before, item in pairwise(items):
         if not isinstance(item, Named) or item.start < end or item.kinds != ("superwash",):
             continue

@@ -90,6 +90,24 @@ def sums_up(measures: Sequence[Measure]) -> bool:
     return abs(mass_g["gross"] - mass_g["tare"] - mass_g["net"]) <= 1.0
 
 
+def without_next_heads(
+    lines: Sequence[Line], sheet: FoldedLines, measures: Sequence[Measure]
+) -> list[Measure]:
+    """``measures`` without those whose unit stands in another line than their number and heads
+    a number of its own: in a table read column by column, "225" and then "grams" above "100"."""
+    heads = {head.line: head for head in _unit_heads(lines)}
+    return [
+        one
+        for one in measures
+        if not any(
+            number != sheet.line_of(one.start)
+            for head in [heads.get(sheet.line_of(one.end - 1))]
+            if head is not None and head.line != sheet.line_of(one.start)
+            for _, number, *_ in _numbers_below(head, lines)
+        )
+    ]
+
+
 def headed(lines: Sequence[Line], sheet: FoldedLines, measures: Sequence[Measure]) -> list[Measure]:
     """Bare numbers below a head that is a unit, where they are of a sort that ``measures``
     lack: the length and the mass of one row."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from intake.fields.letters import FoldedLines
-from intake.fields.measure_heads import headed, labelled, sums_up
+from intake.fields.measure_heads import headed, labelled, sums_up, without_next_heads
 from intake.fields.measures import CAPTION, GRAMS_PER_OUNCE, NET, NET_SIGN, Measure, measures_of
 from intake.records import Candidate, Line, Span
 from intake.wording import number_text, value_text
@@ -98,7 +98,8 @@ def find_quantities(lines: Sequence[Line]) -> list[Candidate]:
     ounces alone are converted, with a note.
     """
     sheet = FoldedLines(lines)
-    read = labelled(lines, sheet, list(measures_of(sheet)))
+    read = without_next_heads(lines, sheet, list(measures_of(sheet)))
+    read = labelled(lines, sheet, read)
     measures = [each for each in read if each.label not in ("gross", "tare")]
     measures += headed(lines, sheet, measures)
     measures.sort(key=lambda measure: measure.start)

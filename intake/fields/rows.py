@@ -6,6 +6,7 @@ tells is that every caption of the column has exactly one line of print in its r
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
@@ -14,6 +15,9 @@ from intake.records import Line
 
 _FEWEST_ROWS = 3
 """So many captions in a column, each with one line beside it, are a table."""
+
+_FEWEST_SHARES = 2
+_SHARE = re.compile(r"\W*\d{1,3}(?:[.,]\d)?\s?%\W*")
 
 _MARGIN = 1.0
 """Captions of one column begin within so many line heights of each other."""
@@ -55,6 +59,26 @@ def row_order(lines: Sequence[Line], values: Mapping[int, int]) -> list[int]:
             if at in mates:
                 order.append(mates[at])
     return order
+
+
+def shares_in_rows(lines: Sequence[Line]) -> list[int]:
+    """The numbers of ``lines`` with each share of a fibre that stands by itself behind the words
+    in its row, however far apart; empty where fewer than two have such a row."""
+    mates: dict[int, int] = {}
+    for at, line in enumerate(lines):
+        if not any(sign.isdigit() for sign in line.text):
+            shares = [other for other in _beside(at, lines) if _SHARE.fullmatch(lines[other].text)]
+            if len(shares) == 1:
+                mates[at] = shares[0]
+    moved = set(mates.values())
+    if len(mates) < _FEWEST_SHARES or len(moved) < len(mates):
+        return []
+    return [
+        place
+        for at in range(len(lines))
+        if at not in moved
+        for place in ([at, mates[at]] if at in mates else [at])
+    ]
 
 
 def _is_all_caption(at: int, lines: Sequence[Line], captions: Sequence[Caption]) -> bool:
