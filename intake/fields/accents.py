@@ -1,7 +1,8 @@
-"""Accents on an i that no language of the tag has.
+"""Accents that no language of the tag has.
 
 The second reader's data for all Latin letters puts accents on the dot of an i now and then
-("Spínnerij"), and where one reader sees an accent the other one is taken to have lost it.
+("Spínnerij"), or on a letter under a mark of the paper ("Garñ"), and where one reader sees an
+accent the other one is taken to have lost it.
 """
 
 from __future__ import annotations
@@ -32,14 +33,21 @@ _DUTCH = re.compile(
 _LANGUAGES = (("í", (_SPANISH,)), ("î", (_FRENCH,)), ("ï", (_FRENCH, _DUTCH)))
 _ACCENTED = frozenset("íîïì")
 
+_USUAL = frozenset("àâäáåçéèêëíîïìóòôöúùûüÿ")
+"""Letters with accents of the nine languages that tags are read in, but for the Spanish ñ
+(common practice, no source)."""
+
 
 def odd_accent(value: str, lines: Sequence[Line]) -> str:
-    """``value`` without an accent that stands on an i and that no language of ``lines`` has
-    there; empty where there is none."""
+    """``value`` without an accent that no language of ``lines`` has where it stands; empty where
+    there is none."""
     text = unicodedata.normalize("NFC", value)
-    if not _ACCENTED & set(text.casefold()):
+    strange = {sign for sign in text.casefold() if _is_accented(sign) and sign not in _USUAL}
+    if not (_ACCENTED & set(text.casefold()) or strange):
         return ""
     print_ = "\n".join(Folded(line.text).text for line in lines)
+    if _SPANISH.search(print_):
+        strange.discard("ñ")
     odd = {
         sign
         for sign, languages in _LANGUAGES
@@ -51,6 +59,11 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     ):
         odd.add("ì")
     plain = text
-    for sign in odd:
-        plain = plain.replace(sign, "i").replace(sign.upper(), "I")
-    return plain if odd else ""
+    for sign in odd | strange:
+        letter = unicodedata.normalize("NFD", sign)[0]
+        plain = plain.replace(sign, letter).replace(sign.upper(), letter.upper())
+    return plain if odd | strange else ""
+
+
+def _is_accented(sign: str) -> bool:
+    return len(unicodedata.normalize("NFD", sign)) > 1

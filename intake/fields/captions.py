@@ -68,6 +68,9 @@ _YARN = (
 )  # fmt: skip
 """Captions of a range only with a colon behind: makers are named so, too."""
 
+_LINES_OF_YARN = ("sorte", "garnsorte", "base", "reihe", "gamme", "linea", "lijn", "linje", "linie")
+"""Captions of a range with a colon behind, or alone in their line."""
+
 _WORDS: dict[Role, tuple[str, ...]] = {
     Role.LOT: (
         # English
@@ -106,7 +109,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
     Role.RANGE: (
         "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
         "range", "garnqualitat", "yarn name", "name of yarn", "garnname", "garnnamn", "garnnavn",
-        "nom du fil", "nome filato", "nome del filato", "nombre del hilo", "garennaam", *_YARN,
+        "nom du fil", "nome filato", "nome del filato", "nombre del hilo", "garennaam",
+        *_YARN, *_LINES_OF_YARN,
     ),
     Role.NUMBER: (
         "article", "art", "artikel", "articolo", "articulo", "artikkel", "item", "ref", "reference",
@@ -196,6 +200,11 @@ _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 _IN_A_NAME = re.compile(r"[^\W\d_]{3,} (?:fib(?:re|er)|material) [^\W\d_]{2,}\.?")
 """A word that is a caption elsewhere, in the middle of a firm's name."""
 
+_ENDS_A_NAME = re.compile(
+    r"[^\W\d_a-zà-ÿ][^\W\d_]*(?:[ '’&-]+[^\W\d_]+)* (?:[Ff]ib(?:re|er)|FIB(?:RE|ER))"
+)
+"""Such a word behind a name with a capital, alone in the line: "Pippin & Plum Fibre"."""
+
 _OF_COLOUR = re.compile(r"colou?r|shade|farbe|couleur|colore|kleur|fargen|farven")
 
 _IN_SHADE = re.compile(r"\bin (?:the )?$")
@@ -237,7 +246,8 @@ def _in_line(number: int, text: str) -> list[Caption]:
             word = match[0].strip(" .:=#")
             if word in _NAMES and not _heads_name(text, match[0]):
                 continue
-            if word in _YARN and ":" not in match[0]:
+            alone = word in _LINES_OF_YARN and match[0].strip() == folded.text.strip()
+            if word in (*_YARN, *_LINES_OF_YARN) and ":" not in match[0] and not alone:
                 continue
             start, end = folded.span(*match.span())
             if word in _ARTICLES and ":" in match[0] and _NAME_NEXT.match(text, end):
@@ -251,7 +261,8 @@ def _in_line(number: int, text: str) -> list[Caption]:
                 Caption(role, number, start, end, marked, asks_number, asks_name, any_name)
             )
     found += _misread(number, folded, found)
-    if _IN_A_NAME.fullmatch(folded.text.strip()):
+    ends_name = len(found) == 1 and _ENDS_A_NAME.fullmatch(text.strip())
+    if ends_name or _IN_A_NAME.fullmatch(folded.text.strip()):
         found = [one for one in found if one.role is not Role.TOPIC]
     return _longest_first(found)
 

@@ -27,6 +27,10 @@ _COUNTRY = (
 )
 
 
+_BRITISH = r"\b[a-z]{1,2}\d{1,2}[a-z]?\s\d[a-z]{2}\b"
+"""A post code as Britain writes it, behind its town (BS 7666-5 gives the form; from memory)."""
+
+
 def _compiled(*patterns: str) -> tuple[re.Pattern[str], ...]:
     return tuple(re.compile(pattern) for pattern in patterns)
 
@@ -39,7 +43,7 @@ _ADDRESSES = _compiled(
     r"\+\d{1,3}[ (\d][\d ()/.-]{5,}\d",
     r"\b0\d{2,5}\s*[/-]\s*\d{2,4}[ -]?\d{2,5}(?:[ -]?\d{2,4})+",
     r"\b(?:d|a|ch|f|i|e|nl|b|dk|s|se|n|no|l)\s?-\s?\d{4,5}\b(?:\s+[a-z]+)*",
-    r"\b[a-z]{1,2}\d{1,2}[a-z]?\s\d[a-z]{2}\b",
+    rf"(?:(?<![a-z,] )(?<![a-z])[a-z]+(?:[ -][a-z]+)? )?{_BRITISH}",
     r"\b\d{4}\s?[a-z]{2}\s+[a-z]{3,}",
     r"\b(?:p\.?o\.? box|postfach|postbus|boite postale|b\.p\.|apartado|boks|box)\s*\d+\b",
     rf"\b[a-z]+{_STREET}\s*\d+\s?[a-z]?\b",
@@ -71,6 +75,7 @@ _OTHERS = _compiled(
     r"\b\d+\s*[¼½¾]",
 )
 _COPYRIGHT = re.compile(r"(?:©|\([cC]\))\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?")
+_COPYRIGHT_YEAR = re.compile(r"(?:©|\(c\)) ?[^\d\W][^\d\n]{2,40}?(?P<year>(?:19|20)\d\d)(?!\w)")
 _MEASURE = re.compile(rf"\b\d+(?:[.,]\d+)?\s*(?:[x-]\s*\d+(?:[.,]\d+)?\s*)?{_UNIT}")
 _CODE = re.compile(r"\d[\d./-]*[A-Z]")
 _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
@@ -86,6 +91,7 @@ def find_clutter(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> list[Spa
     found: list[Span] = []
     for number, text in enumerate(folded):
         spans = addresses[number] + _matches(text, _OTHERS) + _barcode_digits(text, known)
+        spans += [text.span(*one.span("year")) for one in _COPYRIGHT_YEAR.finditer(text.text)]
         spans += [span for span in _matches(text, (_MEASURE,)) if not _is_code(text, span)]
         near_address = any(addresses[max(0, number - 1) : number + 2])
         if near_address or _FIRM.search(text.text):
@@ -109,6 +115,12 @@ def heads_address(line: Line, span: Span) -> bool:
     before = _COPYRIGHT.sub("", line.text[: span.start])
     begins = not any(sign.isalnum() for sign in before)
     return begins and any(one.start >= span.end for one in find_addresses([line]))
+
+
+def behind_copyright(line: Line, span: Span) -> bool:
+    """Whether nothing but a sign of copyright, and perhaps its year, stands in ``line`` before
+    the print at ``span``: "© 2021 Hollin Fold"."""
+    return _COPYRIGHT.fullmatch(line.text[: span.start].strip()) is not None
 
 
 def web_names(lines: Sequence[Line]) -> set[str]:

@@ -47,6 +47,9 @@ _DONE = re.compile(DONE)
 
 _LED = re.compile(rf"{LEADS.pattern} (?=\S)")
 
+_NUMBERED = re.compile(r"[^\W\d_]{2,}[^\d]*[ -]\d{1,4}(?:(?: |-)[^\d]+)?")
+_NUMBER = re.compile(r"[ -]\d{1,4}")
+
 _QUOTED = re.compile(r"([^\W\d_][^\"“”„«»]{2,}?)\s+[\"“„«]\s?([^\"“”„«»]{3,}?)\s?[\"”“»]\s*")
 """A maker's name and a range's in quotes behind it."""
 
@@ -67,7 +70,11 @@ GENERIC = re.compile(
 def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     """Those of the ``free`` pieces that may name the maker or the range; "Drystone by
     Hollin Fold" is two."""
-    coded = {piece.span.line for piece in free if code_and_name(piece.text)[0] is not None}
+    coded = {
+        piece.span.line
+        for piece in free
+        if code_and_name(piece.text)[0] is not None and not (around.shades and has_number(piece))
+    }
     parted = [
         part
         for piece in _wrapped([one for one in free if one.span.line not in coded])
@@ -77,15 +84,20 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     tallest_px = max((piece.height_px for piece in parted), default=0.0)
     all_small = any(piece.text.islower() for piece in parted if piece.height_px == tallest_px)
     small_px = (_HALF if all_small else _LARGE) * tallest_px
-    named = [piece for piece in parted if _is_heading(piece, small=piece.height_px >= small_px)]
+    told = bool(around.shades)
+    named = [
+        piece
+        for piece in parted
+        if _is_heading(piece, small=piece.height_px >= small_px, numbered=told)
+    ]
     return _stacked_names(_whole_web_names(named, around.web_names), around)
 
 
 def _wrapped(pieces: list[Piece]) -> list[Piece]:
-    """``pieces``, those joined that are one name in two lines: its first line is nothing but a
-    word of the trade, or its second begins with "of", "and" or the like."""
+    """``pieces``, those joined that are one name in two lines: one of its lines is nothing but
+    a word of the trade, or its second begins with "of", "and" or the like."""
     for one, other in permutations(pieces, 2):
-        is_one = is_only_trade(one.text) or _is_of(other.text)
+        is_one = is_only_trade(one.text) or is_only_trade(other.text) or _is_of(other.text)
         if is_one and _goes_on_below(one, other) and not one.tail:
             rest = [piece for piece in pieces if piece is not one and piece is not other]
             return [joined(one, other), *rest]
@@ -195,11 +207,20 @@ def may_be_one_name(piece: Piece, other: Piece) -> bool:
     return is_set_alike(piece, other) and not whole
 
 
-def _is_heading(piece: Piece, *, small: bool) -> bool:
-    """Whether a piece may be a heading; in small letters only where ``small`` allows it."""
-    name = whole_name(piece.text)
+def has_number(piece: Piece) -> bool:
+    """Whether ``piece`` may be a name with a number in it or behind it: "Merino 400 Lace"."""
     return (
-        name is not None
+        _NUMBERED.fullmatch(piece.text) is not None
+        and whole_name(_NUMBER.sub("", piece.text)) is not None
+    )
+
+
+def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
+    """Whether a piece may be a heading; in small letters only where ``small`` allows it, with a
+    number only where ``numbered`` does."""
+    named = whole_name(piece.text) is not None or (numbered and small and has_number(piece))
+    return (
+        named
         and (piece.text[0].isupper() or (small and piece.text.islower()))
         and not GENERIC.fullmatch(Folded(piece.text).text)
         and not is_by(piece.text)

@@ -20,7 +20,7 @@ from importlib import resources
 from itertools import product
 from statistics import median
 
-from intake.fields.clutter import heads_address, web_spellings
+from intake.fields.clutter import behind_copyright, heads_address, web_spellings
 from intake.fields.colour_words import has_colour_word
 from intake.fields.letters import WORD, Folded
 from intake.fields.pieces import Frame, Piece, is_letter_spaced
@@ -35,6 +35,9 @@ Pair = tuple[int, int | None]
 
 _REACH = 4.0
 """Beyond this distance, in heights of the smaller print, two names stand apart."""
+
+_TABLE_REACH = 8.0
+"""A name stands at most so many heights behind its caption in a table."""
 
 _ECHO_LETTERS = 5
 """A word of so many letters that stands elsewhere on the tag too is an echo."""
@@ -91,8 +94,14 @@ _MAKER_WORD = (
     r"|productor|marca|fabrikant|producent|merk|tillverkare|varumarke|produsent|merke|fabrikant"
     r"|maerke|leverandor)"
 )
-ASKS_MAKER = re.compile(rf"(?:.*\W)?{_MAKER_WORD}\s*:\s*")
-"""A caption of the maker's name, which counts only with its colon."""
+_ONLY_CAPTION = (
+    r"(?:hersteller|produzent|manufacturer|producer|fabricant|producteur|produttore|fabbricante"
+    r"|fabricante|productor|fabrikant|producent|tillverkare|varumarke|produsent|leverandor)"
+)
+"""Those of them that begin no name."""
+
+ASKS_MAKER = re.compile(rf"(?:.*\W)?(?:{_MAKER_WORD}\s*:|{_ONLY_CAPTION}(?!\w))\s*")
+"""A caption of the maker's name, which counts only with its colon if a name may begin so."""
 
 NOT_MAKER = re.compile(
     r"\b(?:design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto|import\w*"
@@ -227,10 +236,13 @@ def _ends(line: Line, piece: Piece) -> bool:
 
 
 def made_by(lines: Sequence[Line], piece: Piece) -> float:
-    """Whether a word for "by" stands before the name, or ends the words right above it: 1, or
-    0.5 for a word that stands within names as well; 0 where there is none."""
+    """Whether a word for "by" or a sign of copyright stands before the name, in its line or its
+    row of a table, or ends the words right above it: 1, or 0.5 for a word that stands within
+    names as well; 0 where there is none."""
     line = lines[piece.span.line]
     before = Folded(line.text[: piece.span.start]).text
+    if behind_copyright(line, piece.span):
+        return 1.0
     if before.strip():
         if NOT_MAKER.search(before):
             return 0.0
@@ -241,7 +253,10 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
     return float(
         any(
             is_by(other.text)
-            and 0 < _below_px(other, line) < 1.2 * max(line.height_px, other.height_px)
+            and (
+                0 < _below_px(other, line) < 1.2 * max(line.height_px, other.height_px)
+                or _is_right_of(other, line)
+            )
             for other in lines
         )
     )
@@ -250,6 +265,14 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
 def is_by(text: str) -> bool:
     """Whether ``text`` only announces whom a yarn is by: "hand-dyed by"."""
     return _ONLY_BY.fullmatch(Folded(text).text.strip(" .:-")) is not None
+
+
+def _is_right_of(left: Line, right: Line) -> bool:
+    """Whether a line stands in the row of another, behind it, as in a table."""
+    height_px = min(left.height_px, right.height_px)
+    gap_px = right.quad[0][0] - left.quad[1][0]
+    in_row = abs(left.centre[1] - right.centre[1]) < height_px / 2
+    return in_row and -height_px / 2 < gap_px < _TABLE_REACH * height_px
 
 
 def _below_px(upper: Line, lower: Line) -> float:

@@ -33,6 +33,9 @@ _FEWEST_WORDS = 3
 _SHARED = 0.9
 """Closeness of values that several captions in a row share out among them."""
 
+_MARK_APART = re.compile(r"\s(?:[-–—|/·]\s|[·|]|[,;]\s)|[,;]\s")
+"""Marks between a range behind its caption and what follows."""
+
 _COMPOUND = re.compile(r"[^\W_]+[ -]?")
 _OF_NUMBER = re.compile(r"[^\W_]+[ .-]{0,2}(?:de |di |del )?")
 _PART = re.compile(r"[^\s/|·,]+")
@@ -54,9 +57,15 @@ def link(
     waiting: list[list[Caption]] = []
     for chain in _chains(lines, captions):
         behind = _behind(lines, captions, taken, chain[-1])
+        names_range = len(chain) == 1 and chain[0].role is Role.RANGE
+        if behind is not None and names_range and fit(chain[0], behind) == 0:
+            behind = _before_mark(lines, behind)
         found = _shared_out(lines, chain, behind, fit) if behind is not None else []
         links += found
-        if not found and (behind is None or not _is_sentence(behind)):
+        text = lines[chain[0].line].text
+        printed = any(sign.isalnum() for sign in text[chain[0].end :])
+        answered = printed and names_range and chain[0].marked
+        if not found and not answered and (behind is None or not _is_sentence(behind)):
             waiting.append(chain)
     announced = {(one.piece.span.line, one.piece.span.start) for one in links}
     free = [piece for piece in pieces if (piece.span.line, piece.span.start) not in announced]
@@ -164,6 +173,15 @@ def _behind(
         return None
     stops += [gap for gap in wide_gaps(line) if gap > first]
     return piece_of(lines, Span(caption.line, caption.end, min(stops, default=len(line.letters))))
+
+
+def _before_mark(lines: Sequence[Line], piece: Piece) -> Piece:
+    """``piece`` up to the first mark that stands apart in it: "Heidschnucke – Moosgrün"; a piece
+    that has none as it is."""
+    match = _MARK_APART.search(piece.text)
+    start = piece.span.start
+    first = match and piece_of(lines, Span(piece.span.line, start, start + match.start()))
+    return first or piece
 
 
 def _chains(lines: Sequence[Line], captions: Sequence[Caption]) -> list[list[Caption]]:

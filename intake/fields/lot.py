@@ -18,6 +18,9 @@ _WORD_WITHIN = re.compile(r"[A-Za-z]{4}")
 _REST = re.compile(r"[A-Z]{1,2}|[A-Za-z]?[\d/.-]*\d[\d/.-]*[A-Za-z]{0,2}")
 """What the second line of a code may hold."""
 
+_ABBREVIATED = re.compile(r"[A-Z]{1,2}\.(?=\d)")
+"""How a code begins that may have a caption glued to it: "P.44128"."""
+
 _UNCLEAR = "the tag has a caption for the lot, but it is unclear what stands beside it"
 
 
@@ -92,6 +95,8 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
         doubt = f"the lot '{found.text}' may have a word of its caption in it"
     elif sum(letter.isalnum() for letter in found.text) == 1:
         doubt = f"'{found.text}' is short for a lot: some of it may be lost"
+    elif closeness == 0 and _ABBREVIATED.match(found.text):
+        doubt = f"'{found.text}' may begin with the caption of the lot, cut short"
     elif not any(letter.isdigit() for letter in found.text):
         doubt = f"'{found.text}' stands where the lot should, without a digit"
     span = Span(piece.span.line, piece.span.start + found.start, piece.span.start + found.end)

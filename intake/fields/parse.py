@@ -11,7 +11,13 @@ from intake.fields.captions import Caption, Role, find_captions
 from intake.fields.care import find_care, lines_of_care
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.choose import choose
-from intake.fields.clutter import find_addresses, find_clutter, heads_address, web_names
+from intake.fields.clutter import (
+    behind_copyright,
+    find_addresses,
+    find_clutter,
+    heads_address,
+    web_names,
+)
 from intake.fields.codes import code_and_name, leading_code, whole_name
 from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
 from intake.fields.fibre import find_fibre
@@ -34,7 +40,7 @@ from intake.fields.missing import (
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet
 from intake.fields.quantities import find_quantities
-from intake.fields.rows import row_order, table_values
+from intake.fields.rows import row_order, shares_in_rows, table_values
 from intake.fields.shade import find_shade, shade_fit
 from intake.fields.tools import find_tools
 from intake.fields.trade_words import is_place, is_service_text
@@ -83,21 +89,21 @@ def _worded(lines: Sequence[Line]) -> list[Candidate]:
     found = [candidate for finder in finders for candidate in finder(lines)]
     fibres = find_fibre(lines)
     if not fibres or fibres[0].doubt:
-        in_rows = _fibre_in_rows(lines)
-        fibres = in_rows if in_rows and not in_rows[0].doubt else fibres
+        fibres = _fibre_in_rows(lines) or fibres
     return [*found, *fibres]
 
 
 def _fibre_in_rows(lines: Sequence[Line]) -> list[Candidate]:
     """The composition of a tag that is set as a table, its shares beside the names."""
     values = table_values(lines, find_captions(lines))
-    if not values:
-        return []
-    order = row_order(lines, values)
-    return [
-        replace(one, spans=tuple(replace(span, line=order[span.line]) for span in one.spans))
-        for one in find_fibre([lines[at] for at in order])
-    ]
+    for order in (row_order(lines, values) if values else [], shares_in_rows(lines)):
+        found = [
+            replace(one, spans=tuple(replace(span, line=order[span.line]) for span in one.spans))
+            for one in find_fibre([lines[at] for at in order])
+        ]
+        if found and not found[0].doubt:
+            return found
+    return []
 
 
 def _best(candidates: Sequence[Candidate]) -> list[Candidate]:
@@ -199,7 +205,8 @@ def _identity(
     the others."""
     layout = _layout(lines, barcodes, worded)
     links = layout.links
-    headed = find_maker(links, layout.free, _surroundings(lines, layout, worded))
+    around = _surroundings(lines, layout, worded)
+    headed = find_maker(links, layout.free, around, layout.left)
     named = [_first(headed, "maker"), _first(headed, "range")]
     rest = _without(layout.free, [span for one in named if one for span in one.spans])
     # A name that a ribbon repeats is the maker's everywhere.
@@ -291,7 +298,8 @@ def _is_prose(
     address: by its line, or because all its words are such words (the same in another
     language)."""
     names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
-    if heads_address(lines[piece.span.line], piece.span):
+    line = lines[piece.span.line]
+    if heads_address(line, piece.span) or behind_copyright(line, piece.span):
         return False
     if names & _PROSE:
         return not _heads_line(piece, lines[piece.span.line])

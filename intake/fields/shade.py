@@ -129,6 +129,9 @@ def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
         found.append(_candidate("shade", piece, name, closeness, together))
     if code is not None:
         found.append(_candidate("shade_code", piece, code, closeness, together))
+    if closeness == 0 and code and name and ":" in piece.text[name.end : code.start]:
+        ask = f"'{name.text}:' may be a caption, and '{code.text}' no shade's code"
+        return [replace(one, doubt=one.doubt or ask) for one in found]
     return found
 
 

@@ -1,0 +1,83 @@
+"""What is asked of a name that may be the maker's or the range's."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Mapping
+
+from rapidfuzz.distance import Levenshtein
+
+from intake.fields.clutter import web_spellings
+from intake.fields.heading_pieces import BY, OF_WORDS, has_number
+from intake.fields.headings import Headings
+from intake.fields.letters import Folded
+from intake.fields.pieces import Piece
+from intake.fields.trade_words import goes_on_behind, has_trade_word, is_only_trade
+
+_ALIKE = 0.7
+"""From this likeness on a name and that of a web address are meant to be the same."""
+
+_YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
+"""The word for yarn before a name: a range's or a shade's as often as a maker's."""
+
+_GOES_ON = re.compile(r".*\b(?:de|di|du|des|del|della|of|von|van|der|the|and|und|et|y|e|og|och|&)")
+"""A name that ends so was cut off."""
+
+_HELD = re.compile(rf"\s(?:{OF_WORDS})\s")
+"""Within a name of two lines it says that they are one."""
+
+
+def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: bool) -> str:
+    """What is asked of a name that stands where makers' do and has nothing else for it: no
+    web address, no second place on the tag, no "by" before it, no postal address behind it,
+    no word of the trade beside a range's name, which may be ``captioned``."""
+    backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
+    if backed or (cues["trade"] and (captioned or len(found.pieces) > 1)):
+        return ""
+    return f"nothing but its place says that '{name}' is the maker"
+
+
+def in_two_lines(piece: Piece, cues: Mapping[str, float]) -> str:
+    """What is asked of a name that was put together of two lines."""
+    if not piece.tail or cues["web"] or _HELD.search(Folded(piece.text).text):
+        return ""
+    return f"'{piece.text}' stands in two lines: is it one name?"
+
+
+def numbered(piece: Piece) -> str:
+    """What is asked of a name with a number, which may be that of something else."""
+    return f"'{piece.text}' has a number: is it part of the name?" if has_number(piece) else ""
+
+
+def name_doubt(name: str, web_names: Collection[str]) -> str:
+    """Why ``name`` may not be the maker's whole name and no more."""
+    folded = Folded(name).text
+    spelled = web_spellings(name)
+    if _YARN_FIRST.fullmatch(folded):
+        return f"'{name}' may be the name of a yarn and not of its maker"
+    if _GOES_ON.fullmatch(folded):
+        return f"the maker's name '{name}' seems to go on"
+    by = BY.search(folded)
+    if by is not None and by.start() and has_trade_word(folded[by.end() :].split()[0]):
+        return f"'{name}' may be the names of a range and of its maker in one line"
+    if is_only_trade(name):
+        return f"'{name}' alone is hardly the maker's whole name"
+    if goes_on_behind(name):
+        return f"'{name}' may be the names of the maker and of the range in one line"
+    likeness = {web: max(_likeness(plain, web) for plain in spelled) for web in web_names}
+    like = [
+        web for web in web_names if any(one in web for one in spelled) or likeness[web] >= _ALIKE
+    ]
+    if like and all(likeness[web] < 1 for web in like):
+        return f"the maker's name '{name}' is not that of the web address, '{like[0]}'"
+    return ""
+
+
+def _likeness(plain: str, web: str) -> float:
+    """How alike a name and that of a web address are; 1 where one of them only has a word
+    of the trade or an article more."""
+    shorter, longer = sorted((plain, web), key=len)
+    more = longer.replace(shorter, "", 1)
+    if (longer.startswith(shorter) or longer.endswith(shorter)) and is_only_trade(more):
+        return 1.0
+    return Levenshtein.normalized_similarity(plain, web)

@@ -1,0 +1,111 @@
+"""Names of which a part may stand right beside or below what was taken for them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from intake.fields.heading_pieces import is_in_two_lines, may_be_one_name
+from intake.fields.headings import Surroundings
+from intake.fields.pieces import Piece, meet
+from intake.records import Candidate, Line
+
+_SIDE_REACH = 1.5
+_SIDE_REACH_OF_BOXES = 1.0
+"""Names nearer than this in one row, in line heights, may be one name; the second where the
+line finder parted them too (on drawn tags all 12 such pairs from 1.0 on were two names)."""
+
+_MARKS = "-–—·•|/,;:*"
+"""Marks that part two names in one line."""
+
+_FEW = 2
+"""A scrap of a name has at most so many words."""
+
+_WORD_SPACE = 0.6
+"""A scrap stands at most so far from its name, in heights of the larger print."""
+
+
+def with_split_names(
+    candidates: Sequence[Candidate], names: Sequence[Piece], around: Surroundings
+) -> list[Candidate]:
+    """Asks where a heading has another name right beside it, or alike below it: the gap
+    between them may be one within a name.  Maker and range may stand side by side if they are
+    set unlike."""
+    best = {one.name: one for one in reversed(candidates)}
+    taken = [one.spans[0] for one in best.values()]
+    places = {piece.span: piece for piece in names}
+    asked = []
+    for one in candidates:
+        piece = places.get(one.spans[0])
+        if piece is not None and one is best[one.name]:
+            beside = [
+                other
+                for other in names
+                if other is not piece
+                and _is_beside(piece, other)
+                and not _are_parted(piece, other, around.lines)
+                and (other.span not in taken or may_be_one_name(piece, other))
+            ]
+            beside += [
+                other
+                for other in names
+                if is_in_two_lines(piece, other, around) or is_in_two_lines(other, piece, around)
+            ]
+            if beside:
+                doubt = f"'{beside[0].text}' beside '{one.value}' may belong to its name"
+                one = replace(one, doubt=one.doubt or doubt)
+        asked.append(one)
+    return asked
+
+
+def with_scraps(
+    candidates: Sequence[Candidate], names: Sequence[Piece], left: Sequence[Piece]
+) -> list[Candidate]:
+    """Asks where print that is no name by itself stands right beside a heading, a small "Le" or
+    "yarn co.": it may be part of the name."""
+    places = {piece.span: piece for piece in names}
+    held = [span for piece in names for span in piece.spans]
+    scraps = [
+        piece
+        for piece in left
+        if not any(meet(piece.span, span) for span in held) and _is_scrap(piece.text)
+    ]
+    asked = []
+    for one in candidates:
+        piece = places.get(one.spans[0])
+        beside = [other for other in scraps if piece is not None and _adjoins(piece, other)]
+        if beside:
+            doubt = f"'{beside[0].text}' beside '{one.value}' may belong to its name"
+            one = replace(one, doubt=one.doubt or doubt)
+        asked.append(one)
+    return asked
+
+
+def _is_scrap(text: str) -> bool:
+    """Whether ``text`` is a word or two without a digit."""
+    return all(sign.isalpha() or sign in " .&'’-" for sign in text) and len(text.split()) <= _FEW
+
+
+def _adjoins(piece: Piece, other: Piece) -> bool:
+    """Whether a scrap stands as near to a name as the words of a name to one another, measured
+    by the larger of the two."""
+    small_px, large_px = sorted((piece.height_px, other.height_px))
+    in_row = piece.frame.overlap_y(other.frame) > 0.5 * small_px
+    return in_row and -piece.frame.overlap_x(other.frame) < _WORD_SPACE * large_px
+
+
+def _are_parted(piece: Piece, other: Piece, lines: Sequence[Line]) -> bool:
+    """Whether a printed mark, seen by both readers, stands between two names in one line."""
+    if piece.span.line != other.span.line:
+        return False
+    line = lines[piece.span.line]
+    first, last = sorted((piece.span, other.span), key=lambda one: one.start)
+    return any(line.text[at] in _MARKS and line.agreed[at] for at in range(first.end, last.start))
+
+
+def _is_beside(piece: Piece, other: Piece) -> bool:
+    height_px = min(piece.height_px, other.height_px)
+    in_row = piece.frame.overlap_y(other.frame) > 0.5 * height_px
+    one_line = piece.span.line == other.span.line
+    reach = _SIDE_REACH if one_line else _SIDE_REACH_OF_BOXES
+    return in_row and -piece.frame.overlap_x(other.frame) < reach * height_px

@@ -1,0 +1,135 @@
+"""Names of which part stands elsewhere, or that captions and signs tell apart."""
+
+from __future__ import annotations
+
+import pytest
+
+from intake.fields.parse import parse
+from intake.records import Field, Line, State
+from tests.line_making import line_from, lines_from, placed
+
+FACTS = ("100 % wool", "50 g = 120 m", "Shade 204 Heron", "Lot 88123")
+
+
+def test_a_range_behind_its_caption_ends_at_a_dash_before_the_shade() -> None:
+    fields = parsed("Wiesengrund Garne", "Qualität: Heidschnucke – Moosgrün", "Farb-Nr. 4417")
+    assert fields["range"].value == "Heidschnucke"
+    assert fields["shade"].value == "Moosgrün"
+    assert fields["maker"].value == "Wiesengrund Garne"
+
+
+def test_words_behind_a_dash_are_asked_about_where_the_shade_stands_elsewhere() -> None:
+    fields = parsed("Wiesengrund Garne", "Qualität: Heidschnucke – Edel", *FACTS)
+    assert fields["range"].value == "Heidschnucke"
+    assert "'Edel' behind 'Heidschnucke'" in fields["range"].reason
+
+
+def test_a_caption_with_print_behind_it_takes_no_name_above_it() -> None:
+    fields = parsed("Wiesengrund Garne", "Qualität: 100 % Schurwolle", *FACTS)
+    assert fields["range"].value != "Wiesengrund Garne"
+
+
+@pytest.mark.parametrize("word", ["Hersteller", "Manufacturer", "Fabricant", "Fabrikant"])
+def test_a_caption_of_the_maker_needs_no_colon_where_no_name_begins_so(word: str) -> None:
+    fields = parsed(f"{word} Elsternest", "Uferlicht", *FACTS)
+    assert (fields["maker"].value, fields["maker"].state) == ("Elsternest", State.SURE)
+
+
+def test_a_brand_may_begin_a_name() -> None:
+    assert parsed("Marke Wolle", "Uferlicht", *FACTS)["maker"].value == "Marke Wolle"
+
+
+def test_a_maker_stands_behind_its_caption_in_a_table() -> None:
+    caption, name = line_from("Hersteller", 0), placed(line_from("Elsternest", 0), right_px=220)
+    fields = parse([caption, name, *lower(lines_from("Sorte: Traumsocke", *FACTS))], [])
+    assert (fields["maker"].value, fields["maker"].state) == ("Elsternest", State.SURE)
+    assert fields["range"].value == "Traumsocke"
+
+
+def test_a_dyers_base_is_asked_about_without_its_caption() -> None:
+    fields = parsed("Teinturerie Margotte", "Base Écume", *FACTS)
+    assert fields["range"].value == "Écume"
+    assert "'Base Écume' may be the range's whole name" in fields["range"].reason
+
+
+@pytest.mark.parametrize("line", ["© Aldersyke 2021", "© 2021 Aldersyke", "© Aldersyke"])
+def test_whose_copyright_it_is_is_the_maker(line: str) -> None:
+    maker = parsed("Gorse", *FACTS, line)["maker"]
+    assert (maker.value, maker.state) == ("Aldersyke", State.SURE)
+
+
+def test_a_town_before_its_post_code_is_no_range() -> None:
+    # The form of the post code is that of BS 7666-5; ZZ is no area that is in use.
+    fields = parsed("Tarrant Yarns Ltd.", *FACTS, "Thornbeck ZZ21 3QX")
+    assert fields["range"].value is None
+
+
+def test_a_name_with_a_number_is_asked_about_and_not_passed_over() -> None:
+    fields = parsed("Merinella 400 Fino", "Tarrant Yarns Ltd.", *FACTS)
+    assert fields["range"].value == "Merinella 400 Fino"
+    assert "has a number" in fields["range"].reason
+
+
+def test_a_small_word_beside_a_name_is_asked_about() -> None:
+    article = line_from("Le", 0)
+    name = placed(line_from("Vagabond", 0), right_px=38)
+    fields = parse([article, name, *lower(lines_from("Filature des Ormeaux", *FACTS))], [])
+    assert fields["range"].value == "Vagabond"
+    assert "'Le' beside 'Vagabond'" in fields["range"].reason
+
+
+def test_a_small_word_far_from_a_name_is_no_part_of_it() -> None:
+    article = line_from("Le", 0)
+    name = placed(line_from("Vagabond", 0), right_px=120)
+    fields = parse([article, name, *lower(lines_from("Filature des Ormeaux", *FACTS))], [])
+    assert "'Le'" not in fields["range"].reason
+
+
+def test_a_word_of_the_trade_below_a_name_belongs_to_it() -> None:
+    fields = parsed("spun by", "Hob Lane", "Spinners", *FACTS)
+    assert fields["maker"].value == "Hob Lane Spinners"
+    assert "two lines" in fields["maker"].reason
+
+
+def test_fibre_may_end_a_makers_name() -> None:
+    assert parsed("Pippin & Plum Fibre", "Uferlicht", *FACTS)["maker"].value == (
+        "Pippin & Plum Fibre"
+    )
+
+
+def test_a_web_address_may_leave_out_a_names_article() -> None:
+    maker = parsed("Les Teintes de Margotte", *FACTS[:2], "Écume", "www.teintesdemargotte.example")[
+        "maker"
+    ]
+    assert (maker.value, maker.state) == ("Les Teintes de Margotte", State.SURE)
+
+
+def test_a_number_behind_a_caption_in_a_language_that_is_not_known_is_asked_about() -> None:
+    fields = parsed("Lankamylly", "Kuura", "50 g = 120 m", "Värjäyserä: 1203")
+    for name in ("shade", "shade_code"):
+        assert fields[name].state is not State.SURE
+    assert "may be a caption" in fields["shade_code"].reason
+
+
+def test_a_loose_lot_that_begins_with_a_letter_and_a_point_is_asked_about() -> None:
+    fields = parsed("Tarrant Yarns Ltd.", "Uferlicht", *FACTS[:3], "P.44128")
+    assert "caption of the lot" in fields["lot"].reason
+
+
+def test_an_accent_that_no_language_of_the_tag_has_is_asked_about() -> None:
+    fields = parsed("Havfruens Garñ", "Skumring", "100 % uld", "Løbelængde 120 m", *FACTS)
+    assert "'Havfruens Garn'" in fields["maker"].reason
+
+
+def test_a_tilde_on_n_is_at_home_in_spanish() -> None:
+    fields = parsed("Hilaturas Peñamora", "Albufera", "Lavar a mano", *FACTS)
+    assert "accent" not in fields["maker"].reason
+
+
+def parsed(*texts: str) -> dict[str, Field]:
+    return parse(lines_from(*texts), [])
+
+
+def lower(lines: list[Line]) -> list[Line]:
+    """``lines`` two rows further down."""
+    return [placed(line, down_px=60) for line in lines]
