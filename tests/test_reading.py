@@ -185,6 +185,30 @@ def test_parts_of_one_line_stay_together() -> None:
     assert reading_order(quads) == [1, 0, 2]
 
 
+def test_lines_that_end_flush_are_one_block() -> None:
+    block = [box(200, 0, 200), box(180, 25, 220), box(360, 50, 40), box(210, 75, 190)]
+    other = box(0, 44, 90)
+    quads = np.array([block[3], other, block[1], block[2], block[0]], np.float32)
+    order = reading_order(quads)
+    assert [at for at in order if at != 1] == [4, 2, 3, 0]
+
+
+def test_a_column_of_text_is_not_joined_with_what_stands_close_beside_it() -> None:
+    column = [box(200, top, 300) for top in (0, 25, 50)]
+    caption = box(80, 26, 96)
+    quads = np.array([caption, *column], np.float32)
+    order = reading_order(quads)
+    assert [at for at in order if at] == [1, 2, 3]
+    assert order.index(0) in (0, 3)
+
+
+def test_parts_of_a_line_in_a_column_of_text_stay_together() -> None:
+    lines = [box(0, top, 300) for top in (0, 50)]
+    parts = [box(0, 26, 130), box(154, 25, 146)]
+    quads = np.array([parts[1], lines[1], lines[0], parts[0]], np.float32)
+    assert reading_order(quads) == [2, 3, 0, 1]
+
+
 def test_a_sign_that_no_code_holds_is_taken_for_the_letter_it_looks_like() -> None:
     assert all(merged("Lot 37723J", "Lot 37723]").agreed)
     assert not all(merged("Lot 377238", "Lot 37723S").agreed)

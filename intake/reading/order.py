@@ -6,7 +6,7 @@ line and "tumble dry" at the start of the next must stay together.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,7 +19,11 @@ _LINE_GAP = 1.0
 """Lines nearer than this, in line heights, may belong to one block."""
 
 _ALIGNED = 1.0
-"""Lines of a block begin or are centred within so many line heights of each other."""
+"""Lines of a block begin, end or are centred within so many line heights of each other."""
+
+_WIDE = 6.0
+"""Lines so wide, in line heights, one below the other, are a column of text: what stands beside
+it belongs to another, however near."""
 
 _SAME_SIZE = 1.5
 
@@ -45,7 +49,8 @@ class _Run:
 def reading_order(quads: Quads) -> list[int]:
     """Indices of ``quads`` (N x 4 x 2) in the order in which their print is read: blocks
     row by row from the top left, each block line by line."""
-    lines = [_joined_line(row) for row in _rows(_runs(quads))]
+    runs = _runs(quads)
+    lines = [_joined_line(row, runs) for row in _rows(runs)]
     blocks = _blocks([part for line in lines for part in line])
     return [box for row in _rows(blocks) for block in row for box in block.boxes]
 
@@ -79,20 +84,40 @@ def _first_line_middle(run: _Run) -> float:
     return run.top + run.height_px / 2
 
 
-def _joined_line(row: list[_Run]) -> list[_Run]:
-    """The parts of a row, those next to each other joined."""
+def _joined_line(row: list[_Run], runs: list[_Run]) -> list[_Run]:
+    """The parts of a row, those next to each other joined unless a column of ``runs`` begins
+    or ends between them."""
     joined: list[_Run] = []
-    for run in row:
+    for run in map(replace, row):
         last = joined[-1] if joined else None
         if (
             last is not None
             and run.left - last.right <= _WORD_GAP * min(run.height_px, last.height_px)
             and _same_size(run, last)
+            and not _part_columns(last, run, runs)
         ):
             last.take(run)
         else:
             joined.append(run)
     return joined
+
+
+def _part_columns(left: _Run, right: _Run, runs: list[_Run]) -> bool:
+    """Whether two parts of a row stand in two columns: one of them is a line of text right above
+    or below another line of text, and no line above or below goes on from one to the other."""
+    near = [run for run in runs if _is_below(run, left) or _is_below(left, run)]
+    near += [run for run in runs if _is_below(run, right) or _is_below(right, run)]
+    if any(run.left < left.right and run.right > right.left for run in near):
+        return False
+    return any(
+        _is_wide(part) and _is_wide(run) and _same_size(part, run) and _are_aligned(part, run)
+        for part in (left, right)
+        for run in near
+    )
+
+
+def _is_wide(run: _Run) -> bool:
+    return run.right - run.left >= _WIDE * run.height_px
 
 
 def _blocks(lines: list[_Run]) -> list[_Run]:
@@ -108,13 +133,20 @@ def _blocks(lines: list[_Run]) -> list[_Run]:
 
 
 def _continues(line: _Run, block: _Run) -> bool:
+    return _is_below(line, block) and _same_size(line, block) and _are_aligned(line, block)
+
+
+def _is_below(line: _Run, block: _Run) -> bool:
+    """Whether a line stands right below a block, if it stands in its column at all."""
     height_px = min(line.height_px, block.height_px)
-    gap_px = line.top - block.bottom
-    if not -0.6 * height_px <= gap_px <= _LINE_GAP * height_px or not _same_size(line, block):
-        return False
-    off_left = abs(line.left - block.left)
-    off_middle = abs((line.left + line.right) - (block.left + block.right)) / 2
-    return min(off_left, off_middle) <= _ALIGNED * height_px
+    return -0.6 * height_px <= line.top - block.bottom <= _LINE_GAP * height_px
+
+
+def _are_aligned(line: _Run, block: _Run) -> bool:
+    """Whether a line begins or ends where a block does, or is centred with it."""
+    off_left, off_right = line.left - block.left, line.right - block.right
+    off = min(abs(off_left), abs(off_right), abs(off_left + off_right) / 2)
+    return off <= _ALIGNED * min(line.height_px, block.height_px)
 
 
 def _same_size(one: _Run, other: _Run) -> bool:
