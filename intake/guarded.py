@@ -39,6 +39,9 @@ MOST_BYTES = 1_500_000_000
 """A worker of more memory is ended."""
 
 _TICK_S = 0.25
+_LONGEST_TICK_S = 1.0
+"""A look that comes later than this was kept from coming: the machine slept, or we were stopped
+and went on (Ctrl-Z).  That time is not the worker's."""
 
 
 class WorkerDied(Exception):
@@ -127,7 +130,7 @@ class _Guard:
         self.fault: Fault | None = None
         self._pid = pid
         self._end = end
-        self._stepped_s = time.monotonic()
+        self._steps = 0
         self._done = Event()
         self._thread = Thread(target=self._look, daemon=True)
 
@@ -141,15 +144,19 @@ class _Guard:
 
     def step(self) -> None:
         """The worker gave a sign of life."""
-        self._stepped_s = time.monotonic()
+        self._steps += 1
 
     def _look(self) -> None:
         with suppress(psutil.NoSuchProcess):
             worker = psutil.Process(self._pid)
+            seen, waited_s, looked_s = self._steps, 0.0, time.monotonic()
             while self.fault is None and not self._done.wait(_TICK_S):
+                waited_s = waited_s if seen == self._steps else 0.0
+                seen, before_s, looked_s = self._steps, looked_s, time.monotonic()
+                waited_s += min(looked_s - before_s, _LONGEST_TICK_S)
                 if worker.memory_info().rss > MOST_BYTES:
                     self.fault = _too_large
-                elif time.monotonic() - self._stepped_s > STEP_S * _crowding():
+                elif waited_s > STEP_S * _crowding():
                     self.fault = _too_slow
         if self.fault is not None:
             self._end()

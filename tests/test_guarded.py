@@ -16,7 +16,7 @@ import psutil
 import pytest
 
 from intake.errors import TooLarge, TooSlow
-from intake.guarded import GuardedWorker, WorkerDied
+from intake.guarded import GuardedWorker, WorkerDied, _Guard
 from intake.workers import Workers
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -70,6 +70,25 @@ def test_a_worker_that_hangs_is_ended_and_its_picture_told(
     assert not worker.is_running()
     monkeypatch.undo()
     assert loaded.read(DEMO / "scan_01.jpg").tags, "the next picture gets a new worker"
+
+
+def test_the_time_that_the_machine_sleeps_is_not_the_workers(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Stopped and gone on, as by Ctrl-Z and fg; a sleeping machine stops all, and the clock of
+    some systems goes on meanwhile."""
+    monkeypatch.setattr("intake.guarded.STEP_S", 2.0)
+    monkeypatch.setattr("intake.guarded._crowding", lambda: 1.0)
+    waking = "kill -STOP $PPID; sleep 4; kill -CONT $PPID"
+    ended = threading.Event()
+    with subprocess.Popen(["sleep", "60"]) as worker:
+        guard = _Guard(worker.pid, ended.set)
+        with guard:
+            subprocess.run(["sh", "-c", waking], check=True)
+            time.sleep(0.5)
+            assert guard.fault is None
+            assert ended.wait(10), "one that hangs after that is ended all the same"
+        worker.kill()
 
 
 def test_a_worker_that_grows_too_large_is_ended_and_its_picture_told(

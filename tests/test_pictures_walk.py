@@ -65,6 +65,13 @@ def test_a_missing_path_is_kept_to_be_told_by_its_reading(tmp_path: Path) -> Non
     assert found == [tmp_path / "a.jpg", tmp_path / "nowhere"]
 
 
+def test_links_that_lead_round_are_kept_to_be_told_by_their_reading(tmp_path: Path) -> None:
+    touch(tmp_path, "seen.jpg")
+    for link, to in (("a.jpg", "b.jpg"), ("b.jpg", "a.jpg"), ("c.jpg", "c.jpg"), ("self", ".")):
+        (tmp_path / link).symlink_to(to)
+    assert names_in(tmp_path) == ["a.jpg", "b.jpg", "c.jpg", "seen.jpg"]
+
+
 def test_a_folder_without_pictures_is_named(tmp_path: Path) -> None:
     touch(tmp_path, "notes.txt")
     with pytest.raises(NoPicture, match="no picture in ") as caught:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import io
+import shutil
 from pathlib import Path
 
 import numpy as np
 import PIL.Image
 import pytest
 
-from intake.errors import NoTag
+from intake.errors import NoTag, PictureError
 from intake.worker import read_picture
 
 DEMO = Path(__file__).resolve().parent.parent / "demo_scans"
@@ -73,3 +74,26 @@ def test_print_is_placed_on_the_picture_that_is_kept(tmp_path: Path) -> None:
 def test_tags_are_numbered_through_the_pages_of_a_file(page: int) -> None:
     tags = read_picture(DEMO / "three_tags.tif").tags
     assert (tags[page - 1].page, tags[page - 1].tag) == (page, page)
+
+
+def test_a_picture_that_another_takes_the_place_of_while_it_is_read_is_told(
+    tmp_path: Path,
+) -> None:
+    picture = tmp_path / "scan.jpg"
+    shutil.copy(DEMO / "scan_03.jpg", picture)
+
+    def swap() -> None:
+        shutil.copy(DEMO / "scan_10.jpg", picture)
+
+    reading = read_picture(picture, swap)
+    assert type(reading.error) is PictureError
+    assert str(reading.error) == f"{picture}: was changed while it was read; run it again"
+    assert not reading.tags, "they would go by the digest of another picture"
+
+
+def test_a_picture_that_goes_away_while_it_is_read_is_told(tmp_path: Path) -> None:
+    picture = tmp_path / "scan.jpg"
+    shutil.copy(DEMO / "scan_03.jpg", picture)
+    reading = read_picture(picture, lambda: picture.unlink(missing_ok=True))
+    assert reading.error is not None
+    assert not reading.tags

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import Annotated
 
@@ -51,7 +52,7 @@ def export(
     conditions = [condition(written) for written in where or ()]
     since_day = day(since) if since else None
     cabinet = open_cabinet(stash)
-    if out.resolve() in (cabinet.stash.path, maker_sheet_path(cabinet.stash.path)):
+    if Path(os.path.realpath(out)) in (cabinet.stash.path, maker_sheet_path(cabinet.stash.path)):
         raise BadSheet(f"{out} belongs to the stash itself; give another file to export to")
     as_of = last_stroke(cabinet.history)
     every = balls(cabinet)

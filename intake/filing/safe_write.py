@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import errno
 import os
-import shutil
+import stat
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import BinaryIO
 
 from intake.errors import BadStash, NoAccess, NotConfirmed
+
+_CANNOT_BE_PUSHED = frozenset({errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP})
+"""What a file system says that has no way to push a folder's names, as network shares may
+(fsync(2) of Linux: EINVAL where what is opened does not support synchronization)."""
 
 
 def cannot_read(path: Path, error: OSError) -> BadStash:
@@ -48,7 +53,7 @@ def replace_file(path: Path, write: Callable[[BinaryIO], object]) -> None:
                 file.flush()
                 os.fsync(file.fileno())
             if path.exists():
-                shutil.copymode(path, fresh)
+                _keep_mode(path, fresh)
             fresh.replace(path)
         except BaseException:
             fresh.unlink(missing_ok=True)
@@ -60,6 +65,13 @@ def replace_file(path: Path, write: Callable[[BinaryIO], object]) -> None:
             f"{path} is written, but the disk did not confirm it ({error.strerror}); look after "
             "the disk, then run balltag check"
         ) from error
+
+
+def _keep_mode(path: Path, fresh: Path) -> None:
+    """Give ``fresh`` the permissions of ``path``; file systems that have none refuse that."""
+    mode = stat.S_IMODE(path.stat().st_mode)
+    if mode != stat.S_IMODE(fresh.stat().st_mode):
+        fresh.chmod(mode)
 
 
 def move_file(source: Path, target: Path) -> None:
@@ -83,11 +95,15 @@ def make_folder(folder: Path) -> None:
 
 
 def keep_names(folder: Path) -> None:
-    """Push a folder's names to the disk; a rename alone may wait in memory."""
+    """Push a folder's names to the disk, where its file system can; a rename alone may wait in
+    memory."""
     if os.name == "nt":  # a folder cannot be opened there, and renames are written through
         return
     handle = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(handle)
+    except OSError as error:
+        if error.errno not in _CANNOT_BE_PUSHED:
+            raise
     finally:
         os.close(handle)

@@ -28,10 +28,10 @@ def picture_files(paths: Iterable[Path]) -> list[Path]:
     :class:`Unreadable` where a folder may not be looked into.
     """
     named = list(paths)
-    found: dict[Path, Path] = {}
+    found: dict[str, Path] = {}
     for path in named:
         for file in _files_at(path):
-            found.setdefault(file.resolve(), file)
+            found.setdefault(os.path.realpath(file), file)
     if not found:
         places = ", ".join(str(path) for path in named) or "no path"
         raise NoPicture(f"no picture in {places}; pictures end in {', '.join(sorted(SUFFIXES))}")
