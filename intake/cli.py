@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from typing import Any, NoReturn
@@ -26,8 +27,11 @@ from intake.commands.tags import tags
 from intake.commands.take_in import demo, intake_command
 from intake.commands.watch import watch_command
 from intake.commands.weigh import weigh_command
-from intake.errors import BalltagError, ExitCode, NotAsked
+from intake.errors import BalltagError, ExitCode, NoAccess, NotAsked
 from intake.start import TOLD
+
+_FULL = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EIO})
+"""A disk that is full or gone, a terminal that was closed."""
 
 
 class Commands(TyperGroup):
@@ -95,7 +99,7 @@ def main() -> None:
     """Run the command; every failure is one line and an exit code of
     :class:`~intake.errors.ExitCode`."""
     try:
-        app()
+        _run()
     except BalltagError as error:
         print(f"balltag: {error}", file=sys.stderr)
         sys.exit(error.exit_code)
@@ -103,8 +107,30 @@ def main() -> None:
         _tell_stopped()
     except BrokenPipeError:
         # The reader of our output has gone, as with "| head".
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _print_nothing_more()
         sys.exit(ExitCode.OK)
+
+
+def _run() -> None:
+    try:
+        try:
+            app()
+        except SystemExit:
+            if sys.stdout is not None:  # it is where the output was closed
+                sys.stdout.flush()  # else Python tells in its own words what cannot be written
+            raise
+    except OSError as error:
+        if error.errno not in _FULL:
+            raise
+        _print_nothing_more()
+        raise NoAccess(
+            f"{error.filename or 'what is printed'} cannot be written ({error.strerror}); "
+            "make room there; what was done stays done"
+        ) from error
+
+
+def _print_nothing_more() -> None:
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _tell_stopped() -> NoReturn:

@@ -18,6 +18,7 @@ _STDERR = 2
 
 def main() -> None:
     """Load the command and run it; see :func:`intake.cli.main`."""
+    _open_closed()
     try:
         import signal
 
@@ -36,6 +37,16 @@ def main() -> None:
                 signal.signal(signal.SIGINT, lambda *_: _leave())
     except KeyboardInterrupt:
         _leave(TOLD)
+
+
+def _open_closed() -> None:
+    """Open to nowhere what the one who starts us closed of the three standard files: the next
+    file that is opened would stand in for it, and a worker would talk into that."""
+    for handle in range(_STDERR + 1):
+        try:
+            os.fstat(handle)
+        except OSError:
+            os.set_inheritable(os.open(os.devnull, os.O_RDWR), True)
 
 
 def _leave(told: str = "") -> None:

@@ -100,5 +100,33 @@ def test_a_question_may_be_left_without_an_answer(
     os.close(ours)
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="the system has no full device")
+@pytest.mark.parametrize("command", [("check",), ("find", "shade=Kelp"), ("--help",)])
+def test_output_that_cannot_be_written_is_one_line(
+    tmp_path: Path, command: tuple[str, ...]
+) -> None:
+    stash = tmp_path / "stash.csv"
+    open_cabinet(stash).file(tag())
+    with Path("/dev/full").open("w") as full:
+        run = subprocess.run(
+            [sys.executable, "-m", "intake", *command],
+            stdout=full, stderr=subprocess.PIPE, text=True, timeout=60, cwd=ROOT,
+            env={**os.environ, "BALLTAG_STASH": str(stash)},
+        )  # fmt: skip
+    assert run.returncode == ExitCode.NO_ACCESS
+    (told,) = run.stderr.splitlines()
+    assert told.startswith("balltag: what is printed cannot be written (")
+
+
+def test_pictures_are_read_where_the_standard_files_are_closed(tmp_path: Path) -> None:
+    stash = tmp_path / "stash.csv"
+    command = [sys.executable, "-m", "intake", "intake", str(ROOT / "demo_scans" / "scan_03.jpg")]
+    closing = ["sh", "-c", 'exec "$@" <&- >&- 2>&-', "sh"]
+    run = subprocess.run([*closing, *command, "--stash", str(stash)], timeout=120, cwd=ROOT)
+    assert run.returncode == ExitCode.OK
+    cabinet = open_cabinet(stash)
+    assert len(cabinet.records()) + len(cabinet.waiting()) == 1
+
+
 def test_the_code_is_that_of_the_table() -> None:
     assert STOPPED == ExitCode.STOPPED
