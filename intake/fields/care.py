@@ -6,7 +6,7 @@ something counts only where nothing unread stands before it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -216,14 +216,17 @@ def add_machine_wash(
     if washings and not told and len({event.celsius for event in alone}) == 1:
         washings[0].events.append(alone[0])
         told = [washings[0]]
+    clear = {event.celsius for washing in told for event in washing.temperatures if event.clean}
+    clear |= {event.celsius for event in alone if event.clean}
     for washing in told:
-        add_one_machine_wash(findings, washing)
+        add_one_machine_wash(findings, washing, clear)
     if washings and not told:
         findings.doubts.append("machine wash is printed without a temperature: which one?")
 
 
-def add_one_machine_wash(findings: Findings, washing: Washing) -> None:
-    """One machine washing with its temperature."""
+def add_one_machine_wash(findings: Findings, washing: Washing, clear: Collection[int]) -> None:
+    """One machine washing with its temperature; those that are ``clear`` stand somewhere on the
+    tag without a letter among their digits."""
     degrees = sorted({event.celsius for event in washing.temperatures})
     if len(degrees) > 1:
         findings.doubts.append(
@@ -235,7 +238,7 @@ def add_one_machine_wash(findings: Findings, washing: Washing) -> None:
     if process not in PROCESSES:
         findings.doubts.append(f"{process.replace(' mild', ' °C mild')} is no usual washing")
         return
-    if not temperature.clean:
+    if not temperature.clean and temperature.celsius not in clear:
         findings.doubts.append("a washing temperature has letters among its digits")
     words = [e for e in washing.events if e.kind in ("machine", "machine word", "mild")]
     findings.add(process, [*words, temperature])

@@ -75,7 +75,7 @@ WATER_CELSIUS = {"cold": 30, "warm": 40}
 Rule, 16 CFR 423, appendix A, from memory), so these are the washings of ISO 3758 that are no
 hotter; hot is 45 to 63 °C and is asked about."""
 
-NUMBER = re.compile(r"(?<![\d.,])(?:30|40|60|95)(?![\d.,%°]|\s?[a-z]{1,3}\b)")
+NUMBER = re.compile(r"(?<![\d.,])(?:30|40|60|95)(?![\d%°]|[.,]\d|\s?[a-z]{1,3}\b)")
 WORD = re.compile(r"[^\W\d_]+")
 MISREAD = re.compile(r"[^\W\d_]+[01358][^\W\d_]{2,}")
 """A word with a digit in its middle, "på1åg": letters look like that, or two words have lost
