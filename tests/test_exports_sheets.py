@@ -4,6 +4,8 @@ Python's csv."""
 from __future__ import annotations
 
 import csv
+import subprocess
+import sys
 from datetime import datetime
 from itertools import islice, repeat
 from pathlib import Path
@@ -15,7 +17,7 @@ import pytest
 from exports_stash import TRICKY_LOTS, WEIGHED, balls_of_lots, balltag, cabinet_with
 from filing_tags import record
 
-from intake.errors import BadQuery, BadSheet
+from intake.errors import BadQuery, BadSheet, ExitCode
 from intake.exports.book import Row, Sheet
 from intake.exports.choice import chosen, condition, day
 from intake.exports.exporter import rows_that_open
@@ -23,6 +25,7 @@ from intake.exports.formula_guard import unguarded
 from intake.exports.kinds import exporter_for
 from intake.exports.workbook import stash_sheets
 from intake.filing.cabinet import Cabinet
+from intake.filing.kinds import open_stash
 from intake.sums.balls import balls
 
 LEFT_OUT = frozenset({"digest", "print_hash", "version"})
@@ -259,6 +262,28 @@ def test_the_stash_itself_is_never_written_over(name: str, tmp_path: Path) -> No
     run = balltag(tmp_path, "export", name)
     assert (run.returncode, run.stderr.count("\n")) == (5, 1)
     assert cabinet.stash.path.read_bytes() == before
+
+
+def test_a_file_that_would_be_a_second_stash_of_its_name_is_not_written(tmp_path: Path) -> None:
+    cabinet = cabinet_with(tmp_path, *balls_of_lots("0012"))
+    open_stash(tmp_path / "wool.parquet").append(cabinet.stash.records())
+    run = subprocess.run(
+        [sys.executable, "-m", "intake", "export", "wool.csv", "--stash", "wool.parquet"],
+        cwd=tmp_path, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert run.returncode == ExitCode.BAD_STASH
+    assert run.stderr == (
+        "balltag: wool.csv belongs to the stash itself; give another file to export to\n"
+    )
+    assert not (tmp_path / "wool.csv").exists()
+
+
+def test_a_link_that_leads_round_is_written_over(tmp_path: Path) -> None:
+    cabinet_with(tmp_path, *balls_of_lots("0012"))
+    (tmp_path / "out.csv").symlink_to("out.csv")
+    run = balltag(tmp_path, "export", "out.csv")
+    assert run.returncode in (0, 6)
+    assert "Traceback" not in run.stderr
 
 
 def test_a_stash_without_balls_makes_empty_sheets(tmp_path: Path) -> None:

@@ -100,6 +100,22 @@ def test_one_a_day_stays_for_thirty_days(tmp_path: Path) -> None:
     assert len(kept) == DAYS + LAST - len([one for one in made[-LAST:] if "_08-" in one.name])
 
 
+def test_a_clock_that_was_set_back_costs_no_new_backup(stash: Stash) -> None:
+    stash.append([record(number=number) for number in range(LAST + 3)])
+    stash.backups.folder.mkdir()
+    year = datetime.now(UTC).year + 1
+    for day in range(1, 29):
+        for month in (1, 2):
+            name = f"{year}-{month:02}-{day:02}_06-00-00_000000{stash.path.suffix}"
+            (stash.backups.folder / name).write_bytes(stash.path.read_bytes())
+    for number in range(LAST):
+        stash.remove([record(number=number).id])
+    made = [one for one in stash.backups.all() if one.name < str(year)]
+    assert made == stash.backups.all()[-LAST:]
+    assert [len(open_stash(one).records()) for one in made] == list(range(LAST + 3, 3, -1))
+    assert len(stash.backups.all()) == LAST + DAYS - 1, "those of the days to come count as old"
+
+
 def test_the_newest_stays_however_large(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     made = backups_of_days(tmp_path, 5, size=100)
     monkeypatch.setattr(backups, "MOST_BYTES", 250)

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from filing_tags import doubtful, tag, waiting_tag
 
+from intake.errors import BadStash
 from intake.filing.answers import BadAnswer
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.judge import Doubt
@@ -37,6 +38,19 @@ def lots(path: Path) -> list[str]:
 
 def id_of(reading: TagReading) -> str:
     return record_id(reading.digest, reading.tag)
+
+
+def test_a_stash_of_the_same_name_beside_it_is_refused(cabinet: Cabinet, path: Path) -> None:
+    """Both would write one history, each under a lock of its own."""
+    cabinet.take(tag())
+    other = path.with_suffix(".parquet" if path.suffix == ".csv" else ".csv")
+    with pytest.raises(BadStash) as caught:
+        open_cabinet(other)
+    assert str(caught.value) == (
+        f"{other} and {path.name} would share one queue and one history; rename {path.name} or "
+        "move it away"
+    )
+    open_cabinet(path).take(waiting_tag("w.jpg", shade="Weir"))
 
 
 def test_a_sure_tag_is_filed_with_all_that_was_read(cabinet: Cabinet, path: Path) -> None:

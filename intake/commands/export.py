@@ -45,6 +45,7 @@ def export(
     from intake.exports.kinds import exporter_for
     from intake.exports.workbook import stash_sheets
     from intake.filing.cabinet import open_cabinet
+    from intake.filing.kinds import KINDS
     from intake.sums.balls import balls
     from intake.sums.maker_sheet import maker_sheet_path
 
@@ -52,7 +53,9 @@ def export(
     conditions = [condition(written) for written in where or ()]
     since_day = day(since) if since else None
     cabinet = open_cabinet(stash)
-    if Path(os.path.realpath(out)) in (cabinet.stash.path, maker_sheet_path(cabinet.stash.path)):
+    place = Path(os.path.realpath(out))
+    own = [cabinet.stash.path.with_suffix(ending) for ending in KINDS]
+    if place in (*own, maker_sheet_path(cabinet.stash.path)):
         raise BadSheet(f"{out} belongs to the stash itself; give another file to export to")
     as_of = last_stroke(cabinet.history)
     every = balls(cabinet)

@@ -2,7 +2,9 @@
 
 Those of ``stash.csv`` lie in ``stash.backups``, named by the moment in UTC.  Kept are the
 last :data:`LAST`, and the last one of each of the last :data:`DAYS` days that have any, as
-long as they take no more than :data:`MOST_BYTES` together; the newest is always kept.
+long as they take no more than :data:`MOST_BYTES` together; the newest is always kept.  One of a
+moment that is still to come, by a clock that was wrong or was set back, counts as old: else a
+new one would be the first to go.
 """
 
 from __future__ import annotations
@@ -40,10 +42,10 @@ class Backups:
             return []
         except OSError as error:
             raise cannot_read(self.folder, error) from error
-        return [
-            self.folder / name
-            for name in sorted(fnmatch.filter(names, f"{_MOMENTS}{self.path.suffix}"))
-        ]
+        now = _now()
+        ours = fnmatch.filter(names, f"{_MOMENTS}{self.path.suffix}")
+        ours.sort(key=lambda name: (Path(name).stem <= now, name))
+        return [self.folder / name for name in ours]
 
     def keep(self) -> None:
         """Copy the file as it stands, unless it is empty or not there, and delete what the
@@ -51,8 +53,7 @@ class Backups:
         if not self.path.exists() or self.path.stat().st_size == 0:
             return
         make_folder(self.folder)
-        moment = datetime.now(UTC).strftime(_MOMENT)
-        self._copy(self.path, self.folder / f"{moment}{self.path.suffix}")
+        self._copy(self.path, self.folder / f"{_now()}{self.path.suffix}")
         kept = set(kept_backups(self.all()))
         with may_write(self.folder):
             for backup in self.all():
@@ -77,6 +78,10 @@ class Backups:
     def _copy(self, source: Path, target: Path) -> None:
         with may_write(target), source.open("rb") as file:
             replace_file(target, lambda copy: shutil.copyfileobj(file, copy))
+
+
+def _now() -> str:
+    return datetime.now(UTC).strftime(_MOMENT)
 
 
 def kept_backups(backups: list[Path]) -> Iterator[Path]:

@@ -20,3 +20,15 @@ def open_stash(path: str | os.PathLike[str], wait_s: float = WAIT_S) -> Stash:
     if kind is None:
         raise BadStash(f"{path} is no stash by its name; end it with .csv or .parquet")
     return kind(Path(path), wait_s)
+
+
+def check_stands_alone(path: Path) -> None:
+    """Refuse a stash beside one of its name and another ending: both would hold the same queue,
+    tag pictures and history, each under a lock of its own.  Raises :class:`BadStash`."""
+    for ending in KINDS:
+        other = path.with_suffix(ending)
+        if ending != path.suffix.lower() and other.exists():
+            raise BadStash(
+                f"{path} and {other.name} would share one queue and one history; rename "
+                f"{other.name} or move it away"
+            )
