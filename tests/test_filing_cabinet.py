@@ -14,11 +14,13 @@ from filing_tags import doubtful, tag, waiting_tag
 from intake.errors import BadStash
 from intake.filing.answers import BadAnswer
 from intake.filing.cabinet import Cabinet, open_cabinet
+from intake.filing.check import Check
 from intake.filing.judge import Doubt
-from intake.filing.kinds import open_stash
+from intake.filing.kinds import LONGEST_STEM_BYTES, open_stash
 from intake.filing.queue import NotWaiting
 from intake.filing.record import record_id
 from intake.filing.same import ANOTHER_BALL, REPEAT, SAME_TAG_AGAIN
+from intake.filing.store import Store
 from intake.records import Outcome, TagReading
 
 
@@ -51,6 +53,22 @@ def test_a_stash_of_the_same_name_beside_it_is_refused(cabinet: Cabinet, path: P
         "move it away"
     )
     open_cabinet(path).take(waiting_tag("w.jpg", shade="Weir"))
+
+
+@pytest.mark.parametrize("letters", ["L" * 242, "L" * 251, "ä" * 121])
+def test_a_name_too_long_for_what_lies_beside_the_stash_is_refused(
+    tmp_path: Path, letters: str
+) -> None:
+    with pytest.raises(BadStash, match="give it a shorter one"):
+        open_cabinet(tmp_path / f"{letters}.csv")
+
+
+def test_a_long_name_will_do(tmp_path: Path) -> None:
+    cabinet = open_cabinet(tmp_path / f"{'L' * LONGEST_STEM_BYTES}.csv")
+    record = cabinet.file(tag())
+    cabinet.correct({record.id: {"lot": "0100"}})
+    cabinet.take(waiting_tag("w.jpg", shade="Weir"))
+    assert not Check(Store(cabinet.stash)).findings()
 
 
 def test_a_sure_tag_is_filed_with_all_that_was_read(cabinet: Cabinet, path: Path) -> None:

@@ -20,7 +20,7 @@ from intake.filing.columns import records_of
 from intake.filing.history import History
 from intake.filing.index import FiledIds, IndexFile
 from intake.filing.kept_tags import KeptTags
-from intake.filing.kinds import check_stands_alone, open_stash
+from intake.filing.kinds import check_name, open_stash
 from intake.filing.queue import Left, Queue, Waiting
 from intake.filing.recall import Recalled, recall
 from intake.filing.record import Record, record_from_reading
@@ -42,10 +42,10 @@ class Store:
     the tag pictures in ``stash.tags``, the history in ``stash.history.jsonl``,
     what was last written into each row in ``stash.written.jsonl`` and, where there are very
     many records, their index in ``stash.index.arrow``.  Raises :class:`BadStash` where
-    ``stash.parquet`` lies beside it, which would have the same."""
+    ``stash.parquet`` lies beside it, which would have the same, or for too long a name."""
 
     def __init__(self, stash: Stash) -> None:
-        check_stands_alone(stash.path)
+        check_name(stash.path)
         self.stash = stash
         self.pictures = TagPictures(stash.path.with_suffix(".tags"))
         self.queue = Queue(stash.path.with_suffix(".queue"), self.pictures)
