@@ -1,36 +1,55 @@
-"""The first reader: the package rapidocr, its models inside its wheel, offline.
+"""The first reader: the models of the package rapidocr, inside its wheel, offline.
 
-It finds the lines and reads them.  The recogniser's alphabet holds 18,000 signs; a ball
+They find the lines and read them.  The recogniser's alphabet holds 18,000 signs; a ball
 tag is printed in Latin letters, so all other signs are struck out before the best letter
 is chosen at each place.
+
+Only the models are taken, for loading the package takes longer than reading a tag.
 """
 
 from __future__ import annotations
 
-import logging
 import unicodedata
 from collections.abc import Sequence
-from typing import Any
+from importlib.resources import files
 
 import cv2
 import numpy as np
 import numpy.typing as npt
-from rapidocr import RapidOCR
-from rapidocr.ch_ppocr_rec.utils import CTCLabelDecode
 
+from intake.inference import inference_session
 from intake.reading.base import Image, LineFinder, Quads, Reader
+from intake.reading.text_boxes import boxes_of
 from intake.records import Letter, Reading
 from intake.stages import stage
+
+FINDER, RECOGNISER = "PP-OCRv6_det_small.onnx", "PP-OCRv6_rec_small.onnx"
 
 LONGEST_SIDE_PX = 1600
 """The line finder sees no picture larger than this; letters stay legible to it down to
 about 8 pixels of height."""
 
+_WHOLE_PX = 32
+"""The sides of what the finder sees are multiples of this."""
+
+_LEAST_SIDE_PX = 30
+_LONGEST_SHAPE = 8
+"""A picture with a shorter side, or longer than so many times its height, gets black bars above
+and below: of little that is very long the finder sees nothing."""
+
+_LINE_PX = 48
+"""The recogniser reads lines of this height."""
+
+_AT_A_TIME = 6
+_LEAST_WIDTH_PX = 320
+
 _SIGNS = frozenset("°€£§&%+*/=<>#@.,;:!?()[]'\"-–—’‘“”„·•½¼¾²³×~_|\\ №ßªº®©™")
+
+Tensor = npt.NDArray[np.float32]
 
 
 class RapidReader(LineFinder, Reader):
-    """rapidocr as line finder and reader; one instance holds the loaded models.
+    """rapidocr's models as line finder and reader; one instance holds them loaded.
 
     ``threads`` is the number of threads that one call may use.
     """
@@ -38,20 +57,10 @@ class RapidReader(LineFinder, Reader):
     name = "rapidocr"
 
     def __init__(self, threads: int = 1) -> None:
-        logging.getLogger("RapidOCR").setLevel(logging.ERROR)
-        self._engine = RapidOCR(
-            params={
-                "Global.log_level": "error",
-                "Global.max_side_len": LONGEST_SIDE_PX,
-                "Global.return_word_box": True,
-                "Det.limit_type": "max",
-                "Det.limit_side_len": LONGEST_SIDE_PX,
-                "EngineConfig.onnxruntime.intra_op_num_threads": threads,
-                "EngineConfig.onnxruntime.inter_op_num_threads": 1,
-            }
-        )
-        recogniser = self._engine._load_rec_model()
-        recogniser.postprocess_op = _LatinDecoder(recogniser.postprocess_op.character)
+        self._finder = inference_session(_model(FINDER), threads)
+        self._recogniser = inference_session(_model(RECOGNISER), threads)
+        signs = self._recogniser.get_modelmeta().custom_metadata_map["character"].splitlines()
+        self._decoder = _LatinDecoder(["", *signs, " "])
 
     @stage("detect")
     def find_lines(self, image: Image, longest_side_px: int | None = None) -> Quads:
@@ -62,52 +71,73 @@ class RapidReader(LineFinder, Reader):
             image = np.asarray(
                 cv2.resize(image, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA), np.uint8
             )
-        found = self._engine(_bgr(image), use_det=True, use_cls=False, use_rec=False)
-        if found is None or found.boxes is None or len(found.boxes) == 0:
-            return np.zeros((0, 4, 2), np.float32)
-        return np.asarray(found.boxes, np.float32) / np.float32(scale)
+        height_px, width_px = image.shape[:2]
+        bar_px = _bar_px(height_px, width_px)
+        shown = cv2.copyMakeBorder(image, bar_px, bar_px, 0, 0, cv2.BORDER_CONSTANT)
+        size = [max(1, round(side_px / _WHOLE_PX)) * _WHOLE_PX for side_px in shown.shape[1::-1]]
+        (seen,) = self._finder.run(None, {"x": _as_input(cv2.resize(shown, size))[None]})
+        boxes = boxes_of(seen[0, 0], width_px, height_px + 2 * bar_px)
+        boxes -= (0, bar_px)
+        return np.clip(boxes, 0, (width_px, height_px)).astype(np.float32) / np.float32(scale)
 
     @stage("recognise")
     def read(self, lines: Sequence[Image]) -> list[Reading]:
         """See :meth:`Reader.read`."""
-        if not lines:
-            return []
-        result = self._engine.recognize_txt([_bgr(line) for line in lines])
-        return [Reading(self.name, letters) for letters in result.word_results]
+        widths_px = [_LINE_PX * (line.shape[1] / line.shape[0]) for line in lines]
+        order = np.argsort(widths_px)
+        readings = [Reading(self.name, ())] * len(lines)
+        for start in range(0, len(lines), _AT_A_TIME):
+            batch = order[start : start + _AT_A_TIME]
+            width_px = max(_LEAST_WIDTH_PX, *(widths_px[at] for at in batch))
+            shown = np.zeros((len(batch), 3, _LINE_PX, int(width_px)), np.float32)
+            for place, at in enumerate(batch):
+                own_px = min(int(width_px), int(np.ceil(widths_px[at])))
+                own = cv2.resize(lines[at], (own_px, _LINE_PX))
+                shown[place, :, :, :own_px] = _as_input(own)
+            (scores,) = self._recogniser.run(None, {"x": shown})
+            for at, one in zip(batch, scores, strict=True):
+                letters = self._decoder.decoded(one, widths_px[at] / width_px)
+                readings[at] = Reading(self.name, letters)
+        return readings
 
 
-class _LatinDecoder(CTCLabelDecode):  # type: ignore[misc]
-    """Decodes the recogniser's output (lines x steps x signs) into Latin letters.
+def _model(name: str) -> bytes:
+    """What one of rapidocr's models holds."""
+    return files("rapidocr").joinpath("models", name).read_bytes()
+
+
+def _bar_px(height_px: int, width_px: int) -> int:
+    """How high the bars above and below a picture are."""
+    if height_px > _LEAST_SIDE_PX and width_px <= _LONGEST_SHAPE * height_px:
+        return 0
+    return abs(2 * max(int(width_px / _LONGEST_SHAPE), _LEAST_SIDE_PX) - height_px) // 2
+
+
+def _as_input(image: Image | cv2.typing.MatLike) -> Tensor:
+    """The picture as the models want it: blue, green, red, each from -1 to 1."""
+    planes = np.asarray(image)[..., ::-1].transpose(2, 0, 1).astype(np.float32)
+    planes *= 2 / 255
+    planes -= 1
+    return planes
+
+
+class _LatinDecoder:
+    """Decodes the recogniser's output (steps x signs) into Latin letters.
 
     A step is one column of the network's output; a run of equal steps is one letter, and
-    its score is the best step's.
+    its score is the best step's.  The first sign stands for none.
     """
 
-    def __init__(self, signs: list[str]) -> None:
-        self.character = signs
+    def __init__(self, signs: Sequence[str]) -> None:
         self._kept = np.array(
             [index for index, sign in enumerate(signs) if index == 0 or _is_latin(sign)]
         )
         self._letters = [signs[index] for index in self._kept]
 
-    def __call__(
-        self,
-        preds: npt.NDArray[np.float32],
-        return_word_box: bool = False,
-        wh_ratio_list: Sequence[float] = (1.0,),
-        max_wh_ratio: float = 1.0,
-        **_: Any,
-    ) -> tuple[list[tuple[str, float]], list[tuple[Letter, ...]]]:
-        lines = [
-            self._decode(scores[:, self._kept], ratio / max_wh_ratio)
-            for scores, ratio in zip(preds, wh_ratio_list, strict=True)
-        ]
-        texts = [("".join(letter.text for letter in line), 1.0) for line in lines]
-        return texts, lines
-
-    def _decode(self, scores: npt.NDArray[np.float32], filled: float) -> tuple[Letter, ...]:
+    def decoded(self, scores: Tensor, filled: float) -> tuple[Letter, ...]:
         """Letters of one line.  ``filled`` is the share of the steps that the line's
         picture takes; the rest is padding."""
+        scores = scores[:, self._kept]
         steps = max(1.0, len(scores) * min(filled, 1.0))
         best = scores.argmax(axis=1)
         starts = np.flatnonzero(np.r_[True, best[1:] != best[:-1]])
@@ -127,7 +157,3 @@ def _is_latin(sign: str) -> bool:
     if sign in _SIGNS or (sign.isascii() and sign.isdigit()):
         return True
     return len(sign) == 1 and sign.isalpha() and unicodedata.name(sign, "").startswith("LATIN ")
-
-
-def _bgr(image: Image) -> Image:
-    return cv2.cvtColor(image, cv2.COLOR_RGB2BGR).astype(np.uint8, copy=False)

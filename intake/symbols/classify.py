@@ -17,8 +17,9 @@ from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
-import onnxruntime
+from onnxruntime import InferenceSession
 
+from intake.inference import inference_session
 from intake.symbols.patch import Patch
 from intake.symbols.vocabulary import (
     BASE_OF,
@@ -181,8 +182,6 @@ def _fitting(number: str) -> Floats:
 
 
 @cache
-def _session() -> onnxruntime.InferenceSession:
+def _session() -> InferenceSession:
     model = resources.files("intake.symbols").joinpath("symbols.onnx").read_bytes()
-    options = onnxruntime.SessionOptions()
-    options.intra_op_num_threads = 1
-    return onnxruntime.InferenceSession(model, options, providers=["CPUExecutionProvider"])
+    return inference_session(model)

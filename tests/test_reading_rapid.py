@@ -1,0 +1,106 @@
+"""The first reader runs rapidocr's models itself: it must see what rapidocr sees."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import PIL.Image
+import pytest
+import skimage.data
+from rapidocr import RapidOCR
+
+from intake.reading.base import Image
+from intake.reading.lines import cut_lines
+from intake.reading.rapid import LONGEST_SIDE_PX, RapidReader
+
+DEMO = Path(__file__).parent.parent / "demo_scans"
+
+
+@cache
+def reader() -> RapidReader:
+    return RapidReader()
+
+
+@cache
+def theirs() -> RapidOCR:
+    """The package as it comes, looking at pictures as large as the reader does."""
+    return RapidOCR(
+        params={
+            "Global.log_level": "error",
+            "Global.max_side_len": LONGEST_SIDE_PX,
+            "Det.limit_type": "max",
+            "Det.limit_side_len": LONGEST_SIDE_PX,
+        }
+    )
+
+
+def scanned_page() -> Image:
+    return np.repeat(skimage.data.page()[..., None], 3, axis=2)
+
+
+def demo(name: str) -> Image:
+    with PIL.Image.open(DEMO / name) as picture:
+        picture.thumbnail((LONGEST_SIDE_PX, LONGEST_SIDE_PX))
+        return np.asarray(picture.convert("RGB"))
+
+
+PICTURES = {
+    "a scanned page": scanned_page,
+    "a scan of a tag": lambda: demo("scan_02.jpg"),
+    "a photo of a tag": lambda: demo("photo_03.jpg"),
+    "a line and little else": lambda: scanned_page()[60:100],
+}
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_the_lines_found_are_those_that_rapidocr_finds(name: str) -> None:
+    # Source: the package rapidocr, of which only the models are taken.
+    image = PICTURES[name]()
+    bgr = np.ascontiguousarray(image[..., ::-1])
+    found = theirs()(bgr, use_det=True, use_cls=False, use_rec=False).boxes
+    expected = sorted(np.asarray(found, np.float32).reshape(-1, 8).tolist())
+    ours = sorted(reader().find_lines(image).reshape(-1, 8).tolist())
+    assert len(ours) >= 1
+    assert ours == pytest.approx(np.array(expected), abs=1)
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_the_lines_read_are_what_rapidocr_reads(name: str) -> None:
+    # Source: the package rapidocr; it tells lines in other letters than Latin ones as well.
+    image = PICTURES[name]()
+    lines = cut_lines(image, reader().find_lines(image))
+    seen = theirs().recognize_txt([np.ascontiguousarray(line[..., ::-1]) for line in lines])
+    pairs = zip(reader().read(lines), seen.txts, strict=True)
+    alike = [one.text == other for one, other in pairs if other.isascii()]
+    assert len(alike) >= 1
+    assert all(alike)
+
+
+def test_a_picture_without_print_has_no_lines() -> None:
+    assert reader().find_lines(np.full((200, 300, 3), 255, np.uint8)).shape == (0, 4, 2)
+    assert reader().read([]) == []
+
+
+def test_numbers_that_are_too_small_to_matter_count_as_nothing() -> None:
+    """1e-39 lies below the smallest normal number of 32 bits, 1.18e-38 (IEEE 754)."""
+    told = subprocess.run(
+        [
+            sys.executable,
+            "-c",
+            "import numpy as np\n"
+            "from intake.reading.rapid import RapidReader\n"
+            "tiny = np.full(1000, 1e-39, np.float32)\n"
+            "print(float((tiny * np.float32(1)).max()))\n"
+            "RapidReader()\n"
+            "print(float((tiny * np.float32(1)).max()))\n",
+        ],
+        check=True,
+        capture_output=True,
+        text=True,
+    ).stdout.split()
+    assert float(told[0]) > 0
+    assert float(told[1]) == 0
