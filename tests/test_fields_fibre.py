@@ -169,6 +169,10 @@ def test_shares_in_a_column_far_from_their_names_are_read_by_rows() -> None:
     assert fibre.state is State.SURE
 
 
+def test_a_share_may_stand_right_behind_a_stroke() -> None:
+    assert composition(best("85% LAMSWOL/15% KASJMIER")) == ("85% wool (lambswool); 15% cashmere")
+
+
 def test_each_language_that_repeats_a_composition_is_a_candidate_of_its_own() -> None:
     found = find_fibre(lines_from("75% Wolle 25% Polyamid", "75% wool 25% nylon"))
     assert [[span.line for span in each.spans] for each in found] == [[0] * 4, [1] * 4]

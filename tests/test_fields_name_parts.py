@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from intake.fields.parse import parse
@@ -124,6 +126,61 @@ def test_an_accent_that_no_language_of_the_tag_has_is_asked_about() -> None:
 def test_a_tilde_on_n_is_at_home_in_spanish() -> None:
     fields = parsed("Hilaturas Peñamora", "Albufera", "Lavar a mano", *FACTS)
     assert "accent" not in fields["maker"].reason
+
+
+def test_a_small_word_in_upright_print_is_found_beside_its_name() -> None:
+    name = replace(
+        line_from("Kluwenmakers"), quad=((0.0, 500.0), (0.0, 140.0), (40.0, 140.0), (40.0, 500.0))
+    )
+    article = replace(
+        line_from("De"), quad=((0.0, 560.0), (0.0, 510.0), (40.0, 510.0), (40.0, 560.0))
+    )
+    rest = [placed(line, right_px=200) for line in lines_from("Avondrood", *FACTS)]
+    fields = parse([name, article, *rest], [])
+    assert fields["maker"].value == "Kluwenmakers"
+    assert "'De' beside 'Kluwenmakers'" in fields["maker"].reason
+
+
+def test_the_sign_of_a_trade_mark_is_no_part_of_a_name() -> None:
+    name, sign = line_from("Cragwick Handknits", 0), placed(line_from("TM", 0), right_px=275)
+    fields = parse([name, sign, *lower(lines_from("Uferlicht", *FACTS))], [])
+    assert fields["maker"].state is State.SURE
+
+
+def test_a_town_with_a_comma_before_its_post_code_and_country_is_no_name() -> None:
+    fields = parsed("Craglea", "Uferlicht", *FACTS, "Nantbrook, ZZ40 5KN, Wales")
+    assert "Nantbrook" not in (fields["maker"].value, fields["range"].value)
+    firm = parsed("Uferlicht", *FACTS, "Hollin Fold, ZZ7 4LB Hollin")
+    assert firm["maker"].value == "Hollin Fold"
+
+
+def test_two_words_that_ran_together_are_asked_about() -> None:
+    fields = parsed("UllvarenSkogli", *FACTS, "Mykull", "www.ullvarenskogli.example")
+    assert "space lost" in fields["maker"].reason
+
+
+def test_the_maker_that_the_web_address_spells_is_no_shade() -> None:
+    texts = ("Zwaluwbeek", "100 % hennep", "Pruim", "KLEUR", "WOLHUIS KIEVIT")
+    fields = parsed(*texts, "wolhuiskievit.example")
+    assert fields["maker"].value == "WOLHUIS KIEVIT"
+    assert fields["shade"].value == "Pruim"
+
+
+def test_the_date_of_a_printed_form_is_no_shade() -> None:
+    fields = parsed("Thrushcombe Yarns", "Uferlicht", "M60 - Lichen", "Batch 11825", "Rev. 02/21")
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Lichen", "M60")
+
+
+def test_two_loose_pairs_of_code_and_name_are_asked_about() -> None:
+    fields = parsed("Thrushcombe Yarns", "Uferlicht", "M60 - Lichen", "Vel 0221", *FACTS[:2])
+    assert "more than one shade" in fields["shade"].reason
+
+
+def test_print_that_one_reader_saw_before_a_code_is_asked_about() -> None:
+    seen = "Farge Shade LysD-35N"
+    line = line_from("Farge Shade .. -35N".rjust(len(seen)), 2, second=seen)
+    fields = parse([*lines_from("Steinheia Garn", "Uferlicht"), line], [])
+    assert fields["shade_code"].state is State.DOUBTFUL
 
 
 def parsed(*texts: str) -> dict[str, Field]:

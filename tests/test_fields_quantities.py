@@ -177,6 +177,17 @@ def test_spans_hold_number_and_unit() -> None:
     assert spelt == ["50 g", "125 m"]
 
 
+@pytest.mark.parametrize("text", ["Largo 95 m / 150 9", "Largo: 95 m = 150 q"])
+def test_a_misread_unit_behind_a_length_is_a_question_with_the_likely_mass(text: str) -> None:
+    (mass,) = (one for one in find_quantities(lines_from(text)) if one.name == "mass_g")
+    assert mass.value == 150.0
+    assert "150 g" in mass.doubt
+
+
+def test_a_length_may_stand_right_behind_its_caption() -> None:
+    assert ball("Længde157 m / 50 g") == (157.0, 50.0)
+
+
 def test_a_misread_unit_is_a_question_with_the_likely_mass() -> None:
     candidates = [
         one for one in find_quantities(lines_from("150 9", "ca. 660 m")) if one.name == "mass_g"

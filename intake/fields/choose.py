@@ -14,6 +14,7 @@ from intake.fields.evidence import (
     is_witnessed,
     letters_of,
     second_reading,
+    seen_beside,
 )
 from intake.fields.letters import Folded
 from intake.records import Candidate, Field, Line, Span, State
@@ -27,6 +28,9 @@ NUMBERS = frozenset({"length_m", "mass_g", "fibre"})
 twice; their words are checked by a vocabulary."""
 
 _WORD = re.compile(r"[^\W\d_]+")
+
+_TWO_WORDS = re.compile(r"[a-zß-öø-ÿ]{3}[A-ZÀ-ÖØ-Þ][a-zß-öø-ÿ]{2}")
+"""A capital in the middle of a word."""
 
 _LONG_WORD = 4
 """Words of fewer letters differ in their accents from language to language."""
@@ -94,6 +98,10 @@ def _reason(
     if best.name in EXACT and not found["unanimous"]:
         seen = second_reading(lines, best.spans)
         return f"the readers differ on the {name}: '{value}' or '{seen}'"
+    if best.name in EXACT and (more := seen_beside(lines, best.spans)):
+        return f"one reader saw '{more}' beside the {name} '{value}'"
+    if best.name in NAMES and _TWO_WORDS.search(value):
+        return f"the {name} '{value}' may be two words with the space lost"
     if best.name in NUMBERS and not found["repeated"] and _digits_differ(best, lines):
         return f"the readers differ on the digits of the {name} '{value}'"
     if best.name in NAMES and (other := _other_accents(value, lines)):

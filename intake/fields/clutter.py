@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from intake.fields.letters import Folded
+from intake.fields.trade_words import has_trade_word
 from intake.reading.barcodes import check_digit_ok
 from intake.records import Barcode, Line, Span
 
@@ -53,6 +54,7 @@ _ADDRESSES = _compiled(
     rf"\b[a-z][a-z '-]*\s\d{{4,6}},\s*{_COUNTRY}",
     r"\b\d{1,4}\s+[a-z]+(?:\s[a-z]+)?\s+(?:street|st|road|rd|lane|mill|avenue|close|row)\b",
 )
+_TOWN = re.compile(rf"\s*(?P<town>[a-z]+(?:[ -][a-z]+)?),\s{_BRITISH}(?=\s*(?:$|,\s*{_COUNTRY}))")
 _WEB_NAME = re.compile(
     r"(?:www\.|@|//)(?:www\.)?(?P<named>[a-z0-9-]+)\."
     r"|(?<![\w.@/-])(?P<bare>[a-z][a-z0-9-]{3,})"
@@ -87,7 +89,7 @@ def find_clutter(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> list[Spa
     """Stretches of ``lines`` that no lot, code or name may be taken from."""
     known = {barcode.text for barcode in barcodes}
     folded = [Folded(line.text) for line in lines]
-    addresses = [_matches(text, _ADDRESSES) for text in folded]
+    addresses = [_address_spans(text) for text in folded]
     found: list[Span] = []
     for number, text in enumerate(folded):
         spans = addresses[number] + _matches(text, _OTHERS) + _barcode_digits(text, known)
@@ -105,7 +107,7 @@ def find_addresses(lines: Sequence[Line]) -> list[Span]:
     return [
         Span(number, start, end)
         for number, line in enumerate(lines)
-        for start, end in _matches(Folded(line.text), _ADDRESSES)
+        for start, end in _address_spans(Folded(line.text))
     ]
 
 
@@ -158,6 +160,13 @@ def web_places(lines: Sequence[Line], name: str) -> list[Span]:
         for match in _WEB_NAME.finditer(folded.text)
         if (match["named"] or match["bare"]).replace("-", "") == name
     ]
+
+
+def _address_spans(folded: Folded) -> list[tuple[int, int]]:
+    """Addresses in a line, with the town that begins it: "Nantbrook, ZZ40 5KN, Wales"."""
+    town = _TOWN.match(folded.text)
+    towns = [folded.span(*town.span())] if town and not has_trade_word(town["town"]) else []
+    return _matches(folded, _ADDRESSES) + towns
 
 
 def _matches(folded: Folded, patterns: Iterable[re.Pattern[str]]) -> list[tuple[int, int]]:

@@ -11,6 +11,9 @@ Evidence = Mapping[str, float]
 """Named evidence, each between 0 and 1."""
 
 
+_NEAR = 3
+"""So many letters before and behind a value are looked at."""
+
 _CLEAR = 0.8
 
 EXACT = frozenset({"lot", "shade_code", "barcode"})
@@ -91,6 +94,23 @@ def is_witnessed(lines: Sequence[Line], spans: Sequence[Span]) -> bool:
         len(lines[span.line].readings) > 1 and lines[span.line].readings[1].letters
         for span in spans
     )
+
+
+def seen_beside(lines: Sequence[Line], spans: Sequence[Span]) -> str:
+    """Letters and digits that only one of the readers saw right before or behind ``spans``, in
+    place of a space or a mark of the other: a part of the value may stand there."""
+    for span in spans:
+        line = lines[span.line]
+        for places in (range(span.start - 1, -1, -1), range(span.end, len(line.letters))):
+            near = []
+            for at in list(places)[:_NEAR]:
+                if line.text[at].isalnum():
+                    break
+                near.append(at)
+            seen = "".join(line.others[at] for at in sorted(near) if not line.agreed[at])
+            if any(sign.isalnum() for sign in seen):
+                return seen.strip(" .…-–")
+    return ""
 
 
 def second_reading(lines: Sequence[Line], spans: Sequence[Span]) -> str:

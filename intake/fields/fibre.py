@@ -48,13 +48,14 @@ LOST_SIGN = r"96(?=\s*(?:[(]|[a-z]{3}))"
 """A percent sign read as digits: a word must follow."""
 
 PERCENT = rf"(?P<sign>%|(?P<odd>9/0|[°o0]/[°o0]|{LOST_SIGN}))"
+SHARE_NUMBER = r"(?:(?<=\n\.)|(?<![\d.,]))(?<!\d[.,/])(?:100|\d{1,2}(?:[.,]\d{1,2})?)"
 NUMBER = r"(?:(?<=\n\.)|(?<![\d.,/]))(?<!\d[.,])(?:100|\d{1,2}(?:[.,]\d{1,2})?)"
 ODD_NUMBER = r"(?<![\w.,/])(?=[oli|]{0,2}\d)[\doli|]{2,3}"
 UNIT = (
     r"(?!\s?(?:[gm]\b|gr|mm|cm|mtr|met|yd|yard|oz|°|x\b|c\b|ply|fach|fold|/\s?\d))(?![\d.,/:x%-])"
 )
 TOKEN = re.compile(
-    rf"(?P<share>(?:{NUMBER})\s?(?={PERCENT})|{ODD_NUMBER}\s?(?=%))"
+    rf"(?P<share>(?:{SHARE_NUMBER})\s?(?={PERCENT})|{ODD_NUMBER}\s?(?=%))"
     rf"|(?P<percent>%|9/0(?=\s*[a-z])|[°o0]/[°o0]|(?<=\d){LOST_SIGN}|(?<=\d ){LOST_SIGN})"
     rf"|(?P<phrase>(?<![a-z])(?:{PHRASE})(?![a-z]))"
     rf"|(?P<bare>{NUMBER}(?!\d){UNIT})"

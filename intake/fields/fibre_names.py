@@ -128,7 +128,7 @@ KINDS = {
     " riciclata; reciclado; reciclada; gerecycled; gerecycleerd; atervunnen; resirkulert;"
     " genanvendt; recycelter; rezykliert",
     "mulberry": "mulberry; maulbeer; murier; gelso; morera; moerbei; moerbeien; mullbar; morbar;"
-    " morbaer",
+    " morbaer; morber",
     "tussah": "tussah; tussar; tussor; tussahseide; tasar",
     "noil": "noil; bourette",
     "pima": "pima",

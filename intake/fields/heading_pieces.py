@@ -97,7 +97,8 @@ def _wrapped(pieces: list[Piece]) -> list[Piece]:
     """``pieces``, those joined that are one name in two lines: one of its lines is nothing but
     a word of the trade, or its second begins with "of", "and" or the like."""
     for one, other in permutations(pieces, 2):
-        is_one = is_only_trade(one.text) or is_only_trade(other.text) or _is_of(other.text)
+        named_below = has_trade_word(other.text) and is_only_trade(other.text)
+        is_one = is_only_trade(one.text) or named_below or _is_of(other.text)
         if is_one and _goes_on_below(one, other) and not one.tail:
             rest = [piece for piece in pieces if piece is not one and piece is not other]
             return [joined(one, other), *rest]

@@ -67,7 +67,7 @@ def find_maker(
     if makers[0].doubt and len(makers[0].spans) > 1:  # else the range may be its second line
         ranges = [replace(one, doubt=one.doubt or makers[0].doubt) for one in ranges]
     asked = with_split_names([*makers, *ranges], names, around)
-    asked = with_scraps(asked, names, scraps)
+    asked = with_scraps(asked, names, scraps, around.lines)
     if captioned or not makers[0].doubt or _swapped(likely, pair) < _SWAPPED:
         return asked
     ask = f"'{makers[0].value}' may be the range as well as the maker"

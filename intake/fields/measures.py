@@ -35,11 +35,11 @@ UNITS = (
 FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "1/4": 0.25, "1/2": 0.5, "3/4": 0.75, "⅛": 0.125}
 FRACTIONS |= {"⅜": 0.375, "⅝": 0.625, "⅞": 0.875, "⅓": 1 / 3, "⅔": 2 / 3}
 END_OF_UNIT = r"(?:(?![a-z\d²^])|(?=(?:ca|env|circa|approx|aprox|per|e|ll)(?![a-z])))"
-GLUED = (
-    "(?:"
-    + "|".join(f"(?<={word})" for word in ("ca", "env", "circa", "per", "approx", "aprox", "ll"))
-    + ")"
+_GLUED_TO = (
+    *("ca", "env", "circa", "per", "approx", "aprox", "ll", "lange", "lengte", "langd", "lengde"),
+    *("laengde", "length", "longueur", "lunghezza", "longitud"),
 )
+GLUED = "(?:" + "|".join(f"(?<={word})" for word in _GLUED_TO) + ")"
 """Words that a number may stand behind without a space."""
 
 MEASURE = re.compile(

@@ -16,6 +16,7 @@ from intake.fields.clutter import (
     find_addresses,
     find_clutter,
     heads_address,
+    web_letters,
     web_names,
 )
 from intake.fields.codes import code_and_name, leading_code, whole_name
@@ -156,7 +157,13 @@ def _layout(
         for piece in find_pieces(lines, [*taken, *caption_spans])
         if not _lies_in(piece.span, clutter) and not _is_run_on(piece, lines, worded, care)
     ]
-    links = link(lines, captions, pieces, taken, _fit)
+    web = web_names(lines)
+
+    def fit(caption: Caption, piece: Piece) -> float:
+        spells_web = web_letters(Folded(piece.text).text) in web
+        return 0.0 if spells_web and caption.role is not Role.RANGE else _fit(caption, piece)
+
+    links = link(lines, captions, pieces, taken, fit)
     explained = [*taken, *caption_spans, *(one.piece.span for one in links), *clutter]
     left = find_pieces(lines, explained)
     free = [

@@ -39,9 +39,10 @@ SHORT_M = 30.0
 
 
 MISREAD_GRAMS = re.compile(
-    r"^(?P<mass>20|25|40|50|100|125|150|200|250|400|500)\s?[9q8£§]$", re.MULTILINE
+    r"(?:^|(?<=[/=·]) ?)(?P<mass>20|25|40|50|100|125|150|200|250|400|500)\s?[9q8£§]$",
+    re.MULTILINE,
 )
-"""A mass on a line of its own whose unit was read as a look-alike."""
+"""A mass on a line of its own, or behind a length, whose unit was read as a look-alike."""
 
 
 @dataclass(frozen=True)
@@ -117,15 +118,15 @@ def find_quantities(lines: Sequence[Line]) -> list[Candidate]:
 
 
 def misread_grams(sheet: FoldedLines) -> list[Candidate]:
-    """A mass whose g was read as a look-alike, on a line of its own: "150 9".  A question,
-    with the mass that balls are wound to as its likely answer."""
+    """A mass whose g was read as a look-alike, on a line of its own or behind a length:
+    "157 m / 50 9".  A question, with the mass that balls are wound to as its likely answer."""
     return [
         Candidate(
             "mass_g",
             float(match["mass"]),
             sheet.spans(*match.span()),
             {"shape": 0.2},
-            doubt=f"'{match[0]}' may be {match['mass']} g: the unit was not read",
+            doubt=f"'{match[0].strip()}' may be {match['mass']} g: the unit was not read",
         )
         for match in MISREAD_GRAMS.finditer(sheet.text)
     ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import permutations
 
 from intake.fields.captions import Caption, Role, is_caption
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
@@ -97,7 +98,7 @@ def find_shade(
         if not beside and missing == "shade":
             beside = _behind_range(free, lines, range_) or _names_left(free)
         return _best_first(found + beside)
-    loose = _uncaptioned(free)
+    loose = _uncaptioned(free, lines)
     if captioned:
         loose = [replace(one, doubt=one.doubt or _UNCLEAR) for one in loose]
     return _best_first(loose)
@@ -240,10 +241,13 @@ def _names_left(free: Sequence[Piece]) -> list[Candidate]:
     ]
 
 
-def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
+_Halves = tuple[Piece, Found | None, Found | None]
+
+
+def _uncaptioned(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate]:
     """A shade without captions: a code and a name in one piece, or side by side."""
     found: list[Candidate] = []
-    halves: list[tuple[Piece, Found | None, Found | None]] = []
+    halves: list[_Halves] = []
     for piece in free:
         code, name = _halves(piece)
         if name is not None and has_trade_word(name.text):
@@ -255,8 +259,27 @@ def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
         elif code is not None or name is not None:
             halves.append((piece, code, name))
     if found:
-        return found
-    found += _numbered(halves)
+        return found + _parted_by_mark(halves, lines)
+    return _numbered(halves) + _side_by_side(halves)
+
+
+def _parted_by_mark(halves: Sequence[_Halves], lines: Sequence[Line]) -> list[Candidate]:
+    """Codes and names that only a mark parts in one line, "M60 - Lichen": rivals of a code and a
+    name that stand together elsewhere."""
+    found: list[Candidate] = []
+    for (one, code, _), (other, _, name) in permutations(halves, 2):
+        first, last = sorted((one.span, other.span), key=lambda span: span.start)
+        if code is not None and name is not None and first.line == last.line:
+            between = lines[first.line].text[first.end : last.start].strip()
+            if between in _PARTING:
+                found.append(_candidate("shade", other, name, 0.0, _PARTED))
+                found.append(_candidate("shade_code", one, code, 0.0, _PARTED))
+    return found
+
+
+def _side_by_side(halves: Sequence[_Halves]) -> list[Candidate]:
+    """Names, each with the nearest code."""
+    found: list[Candidate] = []
     for piece, _, name in halves:
         if name is None:
             continue
@@ -279,7 +302,7 @@ def _uncaptioned(free: Sequence[Piece]) -> list[Candidate]:
     return found
 
 
-def _numbered(halves: Sequence[tuple[Piece, Found | None, Found | None]]) -> list[Candidate]:
+def _numbered(halves: Sequence[_Halves]) -> list[Candidate]:
     """Codes behind a number sign, which tags set before a colour's number; asked about, for
     it stands before other numbers too (common practice, no source)."""
     return [

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from intake.fields.heading_pieces import is_in_two_lines, may_be_one_name
 from intake.fields.headings import Surroundings
-from intake.fields.pieces import Piece, meet
+from intake.fields.pieces import Piece, is_upright, meet, turned
 from intake.records import Candidate, Line
 
 _SIDE_REACH = 1.5
@@ -20,6 +20,9 @@ _MARKS = "-–—·•|/,;:*"
 
 _FEW = 2
 """A scrap of a name has at most so many words."""
+
+_TRADE_MARKS = frozenset({"TM", "R", "MC", "MD"})
+"""What stands raised behind a name and is no part of it."""
 
 _WORD_SPACE = 0.6
 """A scrap stands at most so far from its name, in heights of the larger print."""
@@ -59,7 +62,10 @@ def with_split_names(
 
 
 def with_scraps(
-    candidates: Sequence[Candidate], names: Sequence[Piece], left: Sequence[Piece]
+    candidates: Sequence[Candidate],
+    names: Sequence[Piece],
+    left: Sequence[Piece],
+    lines: Sequence[Line],
 ) -> list[Candidate]:
     """Asks where print that is no name by itself stands right beside a heading, a small "Le" or
     "yarn co.": it may be part of the name."""
@@ -73,7 +79,12 @@ def with_scraps(
     asked = []
     for one in candidates:
         piece = places.get(one.spans[0])
-        beside = [other for other in scraps if piece is not None and _adjoins(piece, other)]
+        beside = [
+            other
+            for other in scraps
+            if piece is not None
+            and _adjoins(piece, other, upright=is_upright(lines[piece.span.line]))
+        ]
         if beside:
             doubt = f"'{beside[0].text}' beside '{one.value}' may belong to its name"
             one = replace(one, doubt=one.doubt or doubt)
@@ -83,15 +94,19 @@ def with_scraps(
 
 def _is_scrap(text: str) -> bool:
     """Whether ``text`` is a word or two without a digit."""
-    return all(sign.isalpha() or sign in " .&'’-" for sign in text) and len(text.split()) <= _FEW
+    wordy = all(sign.isalpha() or sign in " .&'’-" for sign in text)
+    return wordy and len(text.split()) <= _FEW and text not in _TRADE_MARKS
 
 
-def _adjoins(piece: Piece, other: Piece) -> bool:
-    """Whether a scrap stands as near to a name as the words of a name to one another, measured
-    by the larger of the two."""
+def _adjoins(piece: Piece, other: Piece, *, upright: bool) -> bool:
+    """Whether a scrap stands as near to a name, which may run ``upright``, as the words of a name
+    to one another, measured by the larger of the two."""
     small_px, large_px = sorted((piece.height_px, other.height_px))
-    in_row = piece.frame.overlap_y(other.frame) > 0.5 * small_px
-    return in_row and -piece.frame.overlap_x(other.frame) < _WORD_SPACE * large_px
+    frame, beside = piece.frame, other.frame
+    if upright:
+        frame, beside = turned(frame), turned(beside)
+    in_row = frame.overlap_y(beside) > 0.5 * small_px
+    return in_row and -frame.overlap_x(beside) < _WORD_SPACE * large_px
 
 
 def _are_parted(piece: Piece, other: Piece, lines: Sequence[Line]) -> bool:
