@@ -8,10 +8,12 @@ import pty
 import random
 import subprocess
 import sys
+import time
 from collections.abc import Callable
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
+from zipfile import ZipFile
 
 import openpyxl
 import pandas as pd
@@ -413,6 +415,32 @@ def test_a_spoilt_file_is_read_or_refused(ending: str, cabinet: Cabinet) -> None
         out.write_bytes(spoilt[: chance.choice((len(whole), chance.randrange(len(whole))))])
         with suppress(BadSheet):
             read_back(out)
+
+
+def test_a_cell_touched_at_the_edge_of_the_sheet_costs_nothing(
+    cabinet: Cabinet, tmp_path: Path
+) -> None:
+    """A sheet of .xlsx has 1,048,576 rows of 16,384 cells (Excel specifications and limits)."""
+    path = export(cabinet)
+    whole = read_back(path)
+    book = openpyxl.load_workbook(path)
+    book["records"].cell(1_048_576, 16_384, " x")
+    book.save(path)
+    began_s = time.process_time()
+    assert read_back(path) == whole
+    assert time.process_time() - began_s < 20
+
+
+def test_spaces_without_end_are_cut(tmp_path: Path, cabinet: Cabinet) -> None:
+    path = export(cabinet, "out.ods")
+    parts = {name: ZipFile(path).read(name) for name in ZipFile(path).namelist()}
+    many = b'<text:p><text:s text:c="2000000000"/>'
+    parts["content.xml"] = parts["content.xml"].replace(b"<text:p>", many, 1)
+    with ZipFile(path, "w") as spoilt:
+        for name, part in parts.items():
+            spoilt.writestr(name, part)
+    with suppress(BadSheet):
+        assert all(len(name) < 10_000 for name in read_back(path).columns)
 
 
 def test_a_file_that_is_not_there_is_told_in_one_line(tmp_path: Path) -> None:

@@ -12,7 +12,9 @@ RUN = Path(__file__).parent / "fuzz" / "run.py"
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("target", ["pictures", "fields", "answers", "stash", "tables"])
+@pytest.mark.parametrize(
+    "target", ["pictures", "fields", "answers", "stash", "tables", "beside", "sheets"]
+)
 def test_a_fuzzer_finds_nothing_in_a_minute(target: str, tmp_path: Path) -> None:
     pytest.importorskip("atheris")
     command = [sys.executable, str(RUN), target, "--seconds", "60"]

@@ -8,7 +8,7 @@ import zlib
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, datetime, time
 from pathlib import Path
-from typing import IO
+from typing import IO, Any
 from xml.etree.ElementTree import Element, ParseError, iterparse
 from zipfile import BadZipFile, ZipFile
 
@@ -29,6 +29,9 @@ from intake.filing.record import NUMBERS
 from intake.wording import number_text
 
 Cells = list[SheetCell]
+
+_MOST_COLUMNS = 1024
+"""A sheet of records has some dozens."""
 
 
 def read_back(path: Path) -> SheetIn:
@@ -62,10 +65,23 @@ def _xlsx_rows(path: Path) -> list[Cells]:
     book = openpyxl.load_workbook(path, read_only=True)
     try:
         sheets = {sheet.title: sheet for sheet in book.worksheets}
-        rows = (sheets.get(RECORDS_SHEET) or book.worksheets[0]).rows
-        return [[_xlsx_cell(cell.value, cell.data_type) for cell in row] for row in rows]
+        sheet = sheets.get(RECORDS_SHEET) or book.worksheets[0]
+        return list(_filled(sheet.iter_rows(max_col=_MOST_COLUMNS)))
     finally:
         book.close()
+
+
+def _filled(rows: Iterable[Sequence[Any]]) -> Iterator[Cells]:
+    """The cells of each row up to its last one that is filled.  Rows that the book leaves out
+    come as one and the same, a million of them where a cell at the sheet's edge was touched."""
+    last: Sequence[Any] | None = None
+    cells: Cells = []
+    for row in rows:
+        if row is not last:
+            last, cells = row, [_xlsx_cell(cell.value, cell.data_type) for cell in row]
+            while cells and cells[-1] is EMPTY:
+                cells.pop()
+        yield cells
 
 
 def _xlsx_cell(value: object, data_type: str) -> SheetCell:
@@ -109,6 +125,9 @@ _TAB = _ods_name("text", "tab")
 _MOST_REPEATED = 1024
 """A program that formats a whole row or column repeats its last, empty cell up to the
 sheet's edge; such a stretch counts for one."""
+
+_MOST_SPACES = 1024
+"""More in a row say nothing."""
 
 _DATE_TYPES = frozenset({"date", "time"})
 _NUMBER_TYPES = frozenset({"float", "percentage", "currency"})
@@ -162,7 +181,7 @@ def _ods_cell(cell: Element) -> SheetCell:
 def _ods_text(element: Element) -> str:
     """The text of a paragraph, its spelt-out spaces among it."""
     if element.tag == _SPACES:
-        return " " * int(element.get(_SPACES_COUNT, "1"))
+        return " " * min(int(element.get(_SPACES_COUNT, "1")), _MOST_SPACES)
     if element.tag == _TAB:
         return "\t"
     inner = (_ods_text(child) + (child.tail or "") for child in element)

@@ -8,10 +8,13 @@ place of ``--seconds`` to see it fail again.
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 import tempfile
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
+from zipfile import ZipFile
 
 import atheris
 
@@ -19,19 +22,26 @@ TESTS = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(TESTS.parent), str(TESTS)]
 
 with atheris.instrument_imports(include=["intake"]):
-    from filing_tags import tag
+    from filing_tags import tag, waiting_tag
     from line_making import lines_from
+    from test_broken_files import PICTURES
 
     from intake.errors import BalltagError
+    from intake.exports.kinds import exporter_for
     from intake.exports.reading_back import read_back
+    from intake.exports.workbook import stash_sheets
     from intake.fields.parse import parse
     from intake.filing.answers import answer_cell
     from intake.filing.cabinet import open_cabinet
+    from intake.filing.check import Check
     from intake.filing.kinds import open_stash
+    from intake.filing.store import Store
     from intake.pictures.load import pages
     from intake.records import FIELDS
     from intake.shades.known import read_card
+    from intake.sums.balls import balls
     from intake.sums.garments import read_plan
+    from intake.watched import Watched
 
 LONGEST_S = 20
 MOST_MB = 1_500
@@ -82,10 +92,93 @@ def _sound_stash() -> bytes:
         return cabinet.stash.path.read_bytes()
 
 
+def read_beside(data: bytes) -> None:
+    """A file beside a stash; the first byte tells which."""
+    stash, files = _whole_stash()
+    name, *_ = [*files][data[0] % len(files) :] if data else files
+    file = stash.parent / name
+    file.write_bytes(data[1:])
+    os.utime(stash)  # as another program does that changed it
+    try:
+        for read in (_use_cabinet, _check, _watched):
+            try:
+                read(stash)
+            except BalltagError as error:
+                _one_line(error)
+        assert file.read_bytes() == data[1:], "what only looks changes nothing"
+    finally:
+        file.write_bytes(files[name])
+
+
+def _use_cabinet(stash: Path) -> None:
+    cabinet = open_cabinet(stash)
+    cabinet.asked()
+    for one in cabinet.waiting():
+        cabinet.get(one)
+    cabinet.learnt.lessons()
+    cabinet.history.standing()
+
+
+def _check(stash: Path) -> None:
+    for one in Check(Store(open_stash(stash))).findings():
+        assert len(one.what) < 10_000, one
+
+
+def _watched(stash: Path) -> None:
+    Watched(open_cabinet(stash)).has(stash)
+
+
+@cache
+def _whole_stash() -> tuple[Path, dict[str, bytes]]:
+    """A stash with files beside it, each as it should be."""
+    stash = _folder / "whole" / "stash.csv"
+    stash.parent.mkdir()
+    cabinet = open_cabinet(stash)
+    record = cabinet.file(tag("a.jpg"))
+    one, _ = (cabinet.take(waiting_tag(f"{it}.jpg", shade=f"Fen {it}")).id for it in "xy")
+    cabinet.resolve(one, {"lot": "0990", "maker": "Quillstow Mill"})
+    cabinet.correct({record.id: {"lot": "0100"}})
+    Watched(cabinet).add("0" * 64, [record.id])
+    beside = [*stash.parent.glob("stash.*.jsonl"), *stash.with_suffix(".queue").glob("*.json")]
+    return stash, {str(one.relative_to(stash.parent)): one.read_bytes() for one in sorted(beside)}
+
+
+def _sound_beside() -> list[bytes]:
+    return [bytes([at]) + data for at, data in enumerate(_whole_stash()[1].values())]
+
+
+_IN_BOOKS = {".xlsx": "xl/worksheets/sheet1.xml", ".ods": "content.xml"}
+"""Where the cells stand within a spreadsheet, which is an archive of parts."""
+
+
+def read_sheet(data: bytes) -> None:
+    """The cells of a spreadsheet; the first byte tells of which kind."""
+    ending = [*_IN_BOOKS][data[0] % 2] if data else ".ods"
+    path = _file(b"", ending)
+    with ZipFile(path, "w") as book:
+        for name, part in {**_sound_book(ending), _IN_BOOKS[ending]: data[1:]}.items():
+            book.writestr(name, part)
+    read_back(path)
+
+
+@cache
+def _sound_book(ending: str) -> dict[str, bytes]:
+    cabinet = open_cabinet(_whole_stash()[0])
+    path = _folder / f"sound{ending}"
+    exporter_for(path).write(stash_sheets(balls(cabinet), "0", None), path)
+    with ZipFile(path) as book:
+        return {name: book.read(name) for name in book.namelist()}
+
+
+def _sound_sheets() -> list[bytes]:
+    cells = [_sound_book(ending)[part] for ending, part in _IN_BOOKS.items()]
+    return [bytes([at]) + part for at, part in enumerate(cells)]
+
+
 TARGETS: dict[str, tuple[Callable[[bytes], None], Callable[[], list[bytes]]]] = {
     "pictures": (
         load_picture,
-        lambda: [file.read_bytes() for file in sorted((TESTS.parent / "demo_scans").glob("*_06*"))],
+        lambda: [draw() for draw in PICTURES.values()],
     ),
     "fields": (
         parse_fields,
@@ -101,6 +194,8 @@ TARGETS: dict[str, tuple[Callable[[bytes], None], Callable[[], list[bytes]]]] = 
         lambda: [_sound_stash(), b"maker,range,shade,shade_code\nHollin Fold,Drystone,Sloe,071\n",
                  b"garment,need,unit\nhat,120,m\n"],
     ),
+    "beside": (read_beside, _sound_beside),
+    "sheets": (read_sheet, _sound_sheets),
 }  # fmt: skip
 
 
