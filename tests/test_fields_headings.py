@@ -8,7 +8,16 @@ import numpy as np
 import pytest
 from sklearn.linear_model import LogisticRegression  # type: ignore[import-untyped]
 
-from fixtures.fit_headings import Choice, fit, options_of, pack, true_option, unpack
+from fixtures.fit_headings import (
+    Choice,
+    choices_of,
+    features_of,
+    fit,
+    options_of,
+    pack,
+    true_option,
+    unpack,
+)
 from intake.accuracy.truth import TrueTag
 from intake.fields.parse import heading_options, parse
 from intake.fields.trade_words import goes_on_behind, has_trade_word, is_only_trade
@@ -108,7 +117,9 @@ def test_weights_for_two_options_are_those_of_scikit_learn() -> None:
 
 def test_options_survive_packing(tmp_path: Path) -> None:
     found = heading_options(lines_from(*TAG), [])
-    pack([(found, 2, "swing")], tmp_path / "rows.json.gz")
+    tags = [(found, 2, "swing")]
+    packed = features_of(tags)
+    pack(packed, choices_of(tags, packed), tmp_path / "rows.json.gz")
     features, (choice,) = unpack(tmp_path / "rows.json.gz")
     assert (choice.true, choice.layout) == (2, "swing")
     assert choice.options == pytest.approx(options_of(found, features), abs=0.006)

@@ -154,6 +154,15 @@ def test_a_town_with_a_comma_before_its_post_code_and_country_is_no_name() -> No
     assert firm["maker"].value == "Hollin Fold"
 
 
+def test_a_name_much_larger_than_the_others_is_the_makers_or_the_ranges() -> None:
+    large = replace(
+        line_from("ALBUFERA"), quad=((0.0, 0.0), (400.0, 0.0), (400.0, 90.0), (0.0, 90.0))
+    )
+    rest = lines_from("Color: Azafrán", "Lote: 90412", "Hilaturas Peñamora", "Alfadarra")
+    fields = parse([large, *(placed(line, down_px=150) for line in rest)], [])
+    assert (fields["range"].value, fields["maker"].value) == ("ALBUFERA", "Hilaturas Peñamora")
+
+
 def test_two_words_that_ran_together_are_asked_about() -> None:
     fields = parsed("UllvarenSkogli", *FACTS, "Mykull", "www.ullvarenskogli.example")
     assert "space lost" in fields["maker"].reason

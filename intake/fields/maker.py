@@ -29,6 +29,10 @@ letters, and hardly ever further apart than the second (10 and 27 pairs on drawn
 _MORE_BEHIND = re.compile(r"\s*[-–—|/·,;]\s*(?P<more>[^\W\d_][^\d]{2,30})$")
 """Words behind a mark behind a name, to the end of the line."""
 
+_MUCH_SMALLER = 0.67
+"""Where all other names are smaller than this share of the largest, that is the maker's or the
+range's (108 of 110 drawn tags)."""
+
 _NO_RANGE = 0.9
 """From this probability on a tag is taken to name no range."""
 
@@ -76,10 +80,14 @@ def find_maker(
 
 def _named(found: Headings) -> tuple[Pair, dict[Pair, float]]:
     """The likeliest option and the probability of each; where one name is said to be whom the
-    yarn is by, all others are none."""
+    yarn is by, all others are none.  A name much larger than all others is one of the two."""
     pair, likely = found.best()
     said = [at for at, name in enumerate(found.names) if name["made_by"] >= 1]
     if len(said) != 1:
+        largest, *others = sorted(found.names, key=lambda name: -name["size"])
+        at = found.names.index(largest)
+        if others and others[0]["size"] < _MUCH_SMALLER and at not in pair:
+            pair = max((one for one in likely if at in one), key=likely.__getitem__)
         return pair, likely
     likely = {one: share for one, share in likely.items() if one[0] == said[0]}
     total = sum(likely.values())

@@ -101,11 +101,11 @@ def _is_scrap(text: str) -> bool:
 def _adjoins(piece: Piece, other: Piece, *, upright: bool) -> bool:
     """Whether a scrap stands as near to a name, which may run ``upright``, as the words of a name
     to one another, measured by the larger of the two."""
-    small_px, large_px = sorted((piece.height_px, other.height_px))
+    large_px = max(piece.height_px, other.height_px)
     frame, beside = piece.frame, other.frame
     if upright:
         frame, beside = turned(frame), turned(beside)
-    in_row = frame.overlap_y(beside) > 0.5 * small_px
+    in_row = frame.overlap_y(beside) > 0.5 * min(frame.height_px, beside.height_px)
     return in_row and -frame.overlap_x(beside) < _WORD_SPACE * large_px
 
 
