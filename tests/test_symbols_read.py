@@ -239,3 +239,19 @@ def test_the_ground_beside_a_card_cuts_no_row_off() -> None:
     read = read_symbols(on_cloth, ())
     assert [one.processes for one in read] == MEANT
     assert all(one.state is State.SURE for one in read)
+
+
+@pytest.mark.parametrize("frame", ["tile", "round tile"])
+@pytest.mark.parametrize("side_px", [24, 32, 64])
+def test_a_plain_ring_on_a_tile_is_never_surely_a_dryer(side_px: int, frame: str) -> None:
+    looks = (Look("wash 30"), Look("oxygen bleach"), Look("clean"), Look("wet clean W"))
+    read = read_symbols(tag_with(looks, plain_style(frame=frame), side_px), ())
+    assert len(read) == 4
+    assert not [one for one in read if "tumble dry" in one.processes and one.state is State.SURE]
+
+
+@pytest.mark.parametrize(("seed", "side_px"), [(2, 34), (6, 40), (9, 40), (13, 34)])
+def test_a_row_on_small_tiles_is_read_to_its_end(seed: int, side_px: int) -> None:
+    style = replace(style_of("tuning", np.random.default_rng(seed)), solid=False, wobble=0.0)
+    style = replace(style, manners={**style.manners, "frame": "tile"})
+    assert len(read_symbols(tag_with(ROW, style, side_px), ())) == len(ROW)

@@ -19,6 +19,12 @@ def quad_of(box: Box) -> Quad:
     return ((left, top), (right, top), (right, bottom), (left, bottom))
 
 
+def longer_side(box: Box) -> float:
+    """The longer side of ``box``."""
+    left, top, right, bottom = box
+    return max(right - left, bottom - top)
+
+
 def shared(box: Box, other: Box) -> float:
     """The share of ``box`` that lies in ``other``."""
     width = min(box[2], other[2]) - max(box[0], other[0])

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from intake.records import Line
-from intake.symbols.boxes import Box, bounds, overlap, shared
+from intake.symbols.boxes import Box, bounds, longer_side, overlap, shared
 from intake.symbols.classify import Verdict, classify
 from intake.symbols.drawings import Drawing
 from intake.symbols.patch import Pixels, patch_of
@@ -43,6 +43,21 @@ _FRAMED = frozenset({"tub", "triangle", "iron", "square", "dryer"})
 """What stands in a square only where that is a frame; a ring in a square is a dryer."""
 
 
+_IN_A_TILE = (0.45, 0.88)
+"""Longer side of a drawing in a tile, as shares of the tile's: least and most."""
+
+_LIES_IN = 0.95
+"""Share of its box that lies on the tile, at least."""
+
+_IN_THE_MIDDLE = 0.12
+"""Its middle is no further from the tile's, as a share of the tile's longer side."""
+
+_RIM = 0.06
+"""How far within its edges and beyond them a box is looked at, as a share of its side."""
+
+_TILE_CONTRAST = 30.0
+"""Grey levels between a tile and the card, at least."""
+
 _NO_SQUARE = frozenset({"tub", "triangle", "iron"})
 """Shapes that are no squares themselves."""
 
@@ -65,8 +80,7 @@ class Seen:
 
     @property
     def side_px(self) -> float:
-        left, top, right, bottom = self.box
-        return max(right - left, bottom - top)
+        return longer_side(self.box)
 
 
 def look_at(
@@ -84,19 +98,41 @@ def _seen(
     """Verdicts on the drawings, those of what lies in a frame where the tag frames its
     symbols; and whether it does."""
     boxes = [drawing.box for drawing in drawings]
-    inner = [drawing.inside for drawing in drawings if drawing.inside]
+    held_boxes = [drawing.inside or _box_within(drawing.box, boxes) for drawing in drawings]
+    inner = [box for box in held_boxes if box]
     verdicts = _verdicts(image, [*boxes, *inner], lines)
     outside = [Seen(box, one) for box, one in zip(boxes, verdicts, strict=False)]
     inside = iter(Seen(box, one) for box, one in zip(inner, verdicts[len(boxes) :], strict=True))
     pairs = [
-        (outer, next(inside) if drawing.inside else None)
-        for outer, drawing in zip(outside, drawings, strict=True)
+        (outer, next(inside) if held else None)
+        for outer, held in zip(outside, held_boxes, strict=True)
     ]
     alone = any(_shows_a_frame(held) for _, held in pairs if held)
     framed = alone or sum(_is_framed(held, outer) for outer, held in pairs if held) > 1
+    framed = framed or sum(_is_on_tile(image, outer) for outer in outside) > 1
     seen = [held if held and framed and _reads_better(held, outer) else outer
             for outer, held in pairs]  # fmt: skip
     return seen, framed
+
+
+def _box_within(outer: Box, boxes: Sequence[Box]) -> Box | None:
+    """The largest of ``boxes`` that lies well inside ``outer``, in its middle: what is printed
+    light on a dark tile is no part of the tile's own ink."""
+    side_px = longer_side(outer)
+    least, most = (share * side_px for share in _IN_A_TILE)
+    within = [
+        box
+        for box in boxes
+        if least < longer_side(box) < most
+        and shared(box, outer) > _LIES_IN
+        and _off_middle(box, outer) < _IN_THE_MIDDLE * side_px
+    ]
+    return max(within, key=longer_side, default=None)
+
+
+def _off_middle(box: Box, outer: Box) -> float:
+    """How far the middles of two boxes are apart, across or down."""
+    return max(abs(box[at] + box[at + 2] - outer[at] - outer[at + 2]) / 2 for at in (0, 1))
 
 
 def _verdicts(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> list[Verdict]:
@@ -129,7 +165,7 @@ def _numbers(boxes: Sequence[Box], lines: Sequence[Line]) -> list[str]:
 
 def _cuts(box: Box) -> list[Box]:
     left, top, right, bottom = box
-    side = max(right - left, bottom - top)
+    side = longer_side(box)
     return [
         (
             left + (x - wider) * side,
@@ -155,6 +191,34 @@ def _is_framed(held: Seen, outer: Seen) -> bool:
         and held.verdict.base == outer.verdict.base
         and held.verdict.confidence >= LIKELY
     )
+
+
+def _is_on_tile(image: Pixels, outer: Seen) -> bool:
+    """Whether a drawing that is no square itself fills its box to the edges."""
+    if not outer.is_symbol or outer.verdict.base not in _NO_SQUARE:
+        return False
+    step = 1 + _RIM * outer.side_px
+    inner, beyond = (
+        [_grey_at(image, *place) for place in _along_edges(outer.box, off)] for off in (step, -step)
+    )
+    differ = [abs(one - other) for one, other in zip(inner, beyond, strict=True)]
+    return min(differ) > max(_TILE_CONTRAST, 2 * (max(inner) - min(inner)))
+
+
+def _along_edges(box: Box, off: float) -> list[tuple[float, float]]:
+    """Two places along each edge of ``box``, so many pixels within it."""
+    left, top, right, bottom = box
+    across, down = ([low + at * (high - low) for at in (0.25, 0.75)]
+                    for low, high in ((left, right), (top, bottom)))  # fmt: skip
+    level = [(x, y) for x in across for y in (top + off, bottom - off)]
+    return level + [(x, y) for x in (left + off, right - off) for y in down]
+
+
+def _grey_at(image: Pixels, x: float, y: float) -> float:
+    """The mean of the few pixels about a place, grey."""
+    height, width = image.shape[:2]
+    column, row = (round(min(max(at, 1), side - 2)) for at, side in ((x, width), (y, height)))
+    return float(image[row - 1 : row + 2, column - 1 : column + 2].mean())
 
 
 def _reads_better(held: Seen, outer: Seen) -> bool:
