@@ -13,6 +13,11 @@ def quoted(text: str) -> str:
     return repr(text if len(text) <= _LONGEST_QUOTED else f"{text[:_LONGEST_QUOTED]}…")
 
 
+def one_line(error: Exception) -> str:
+    """What a library's error says, for a message: some break their lines, others say nothing."""
+    return " ".join(str(error).split()) or type(error).__name__
+
+
 class ExitCode(IntEnum):
     """Exit codes of the ``balltag`` command.  A queue is normal and is no error."""
 

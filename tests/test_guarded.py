@@ -12,11 +12,14 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import cv2
+import numpy as np
 import psutil
 import pytest
 
 from intake.errors import TooLarge, TooSlow
-from intake.guarded import GuardedWorker, WorkerDied, _Guard
+from intake.guarded import GuardedWorker, WorkerDied, _Guard, _read
+from intake.records import PictureReading
 from intake.workers import Workers
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -70,6 +73,23 @@ def test_a_worker_that_hangs_is_ended_and_its_picture_told(
     assert not worker.is_running()
     monkeypatch.undo()
     assert loaded.read(DEMO / "scan_01.jpg").tags, "the next picture gets a new worker"
+
+
+def test_a_fault_of_ours_on_a_picture_is_one_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """OpenCV ends what it says with a line break."""
+
+    def fail(file: Path, step: object) -> None:
+        cv2.resize(np.zeros((1, 2000), np.uint8), (700, 0))
+
+    monkeypatch.setattr("intake.worker.read_picture", fail)
+    reading = _read(tmp_path / "a.png", lambda: None)
+    assert isinstance(reading, PictureReading)
+    told = str(reading.error)
+    assert len(told.splitlines()) == 1
+    assert "balltag failed on it (error: " in told
+    assert told.endswith("; scan or save it again")
 
 
 def test_the_time_that_the_machine_sleeps_is_not_the_workers(

@@ -28,7 +28,7 @@ from intake.errors import (
     Unreadable,
 )
 from intake.pictures import load
-from intake.pictures.load import digest, pages
+from intake.pictures.load import MOST_PAGES, digest, pages
 
 Pixels = npt.NDArray[np.uint8]
 SIZE_PX = (90, 60)
@@ -264,6 +264,29 @@ def test_a_picture_without_pixels_is_named(tmp_path: Path) -> None:
     (tmp_path / "a.png").write_bytes(png_of_size(0, 0))
     with pytest.raises((NotAPicture, CutShort)):
         list(pages(tmp_path / "a.png"))
+
+
+@pytest.mark.parametrize("size_px", [(2000, 1), (1, 3000), (20_000, 39)])
+def test_a_line_of_pixels_is_no_picture(tmp_path: Path, size_px: tuple[int, int]) -> None:
+    Image.new("RGB", size_px, "white").save(tmp_path / "a.png")
+    assert "500 times as long as broad" in refused(tmp_path / "a.png", NotAPicture)
+
+
+def test_a_file_of_very_many_pages_is_refused(tmp_path: Path) -> None:
+    page = Image.new("L", (8, 8), "white")
+    page.save(tmp_path / "a.tif", save_all=True, append_images=[page] * MOST_PAGES)
+    assert refused(tmp_path / "a.tif", TooLarge).endswith(
+        "a.tif: has more than 1000 pages; save it in parts"
+    )
+    many = MOST_PAGES + 1
+    (tmp_path / "a.pdf").write_bytes(
+        pdf(
+            b"<</Type/Catalog/Pages 2 0 R>>",
+            b"<</Type/Pages/Kids[%s]/Count %d>>" % (b"3 0 R " * many, many),
+            b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 72 72]>>",
+        )
+    )
+    assert "more than 1000 pages" in refused(tmp_path / "a.pdf", TooLarge)
 
 
 def test_a_page_of_a_tiff_without_pixels_is_named(tmp_path: Path) -> None:

@@ -41,6 +41,13 @@ FULL_PIXELS = 36_000_000
 """Larger pages are brought to a half or a third of their resolution, for more would not go into
 a worker's memory: an A4 page at 600 dpi has 35 million pixels."""
 
+MOST_SLENDER = 500
+"""No picture is so many times as long as it is broad: its small copy would have no pixels."""
+
+MOST_PAGES = 1_000
+"""Files of more pages are refused: each takes a second at least, and a broken file of some
+kilobytes may name a million."""
+
 PDF_DPI = 300.0
 
 PILLOW_FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "HEIF")
@@ -150,6 +157,7 @@ def _pillow_pages(path: Path, file: BufferedReader) -> Iterator[Page]:
         picture = PIL.Image.open(file, formats=PILLOW_FORMATS)
         # Phones add depth maps and previews to a JPEG as further frames.
         frames = getattr(picture, "n_frames", 1) if picture.format == "TIFF" else 1
+        _check_pages(path, frames)
     number = 0
     for frame in range(frames):
         with _pillow_faults(path):
@@ -196,9 +204,23 @@ def _is_reduced_copy(picture: PIL.Image.Image) -> bool:
     return bool(int(kind) & _TIFF_REDUCED_COPY)
 
 
-def _check_size(path: Path, width_px: int, height_px: int) -> None:
-    if width_px * height_px == 0:
+def _check_shape(path: Path, width: float, height: float) -> None:
+    if width * height <= 0:
         raise NotAPicture(f"{path}: the picture has no pixels; scan or copy it again")
+    if max(width, height) > MOST_SLENDER * min(width, height):
+        raise NotAPicture(
+            f"{path}: the picture is more than {MOST_SLENDER} times as long as broad; scan or copy "
+            "it again"
+        )
+
+
+def _check_pages(path: Path, count: int) -> None:
+    if count > MOST_PAGES:
+        raise TooLarge(f"{path}: has more than {MOST_PAGES} pages; save it in parts")
+
+
+def _check_size(path: Path, width_px: int, height_px: int) -> None:
+    _check_shape(path, width_px, height_px)
     if width_px * height_px > MAX_PIXELS:
         raise _too_large(path)
 
@@ -274,6 +296,7 @@ def _pdf_pages(path: Path, file: BufferedReader) -> Iterator[Page]:
     _check_pdf_end(path, file)
     try:
         with pypdfium2.PdfDocument(path) as document:
+            _check_pages(path, len(document))
             for index in range(len(document)):
                 yield Page(index + 1, _drawn(path, document[index]))
     except pypdfium2.PdfiumError as error:
@@ -293,8 +316,7 @@ def _check_pdf_end(path: Path, file: BufferedReader) -> None:
 def _drawn(path: Path, page: pypdfium2.PdfPage) -> Image:
     width_pt, height_pt = page.get_size()
     scale = PDF_DPI / 72
-    if width_pt * height_pt <= 0:
-        raise NotAPicture(f"{path}: the picture has no pixels; scan or copy it again")
+    _check_shape(path, width_pt, height_pt)
     pixels = width_pt * height_pt * scale**2
     if pixels > FULL_PIXELS:
         scale *= (FULL_PIXELS / pixels) ** 0.5
