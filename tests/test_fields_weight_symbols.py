@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -70,6 +71,17 @@ def test_a_contradiction_is_asked_about_with_both_to_choose_from(sure: bool) -> 
     assert found.others == ("medium",)
     assert "light" in found.reason
     assert "medium" in found.reason
+
+
+def test_a_number_read_less_well_is_sure_where_words_or_length_say_the_same() -> None:
+    fair = replace(skein("lace", sure=False), confidence=0.985)
+    unsure = words("lace", State.DOUBTFUL, "a word of a name?")
+    assert with_skeins(fields(unsure), [fair]).state is State.SURE
+    assert with_skeins(fields(NO_WORDS, 400.0), [fair]).state is State.SURE
+    assert with_skeins(fields(NO_WORDS), [fair]).state is State.DOUBTFUL
+    assert with_skeins(fields(NO_WORDS, 110.0), [fair]).state is State.DOUBTFUL
+    poor = skein("lace", sure=False)
+    assert with_skeins(fields(unsure), [poor]).state is State.DOUBTFUL
 
 
 def test_two_skeins_that_differ_are_asked_about() -> None:

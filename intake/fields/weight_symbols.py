@@ -2,7 +2,7 @@
 
 They corroborate each other.  Where they contradict, the words stand and the tag is asked
 about.  A skein alone is sure where its number surely is that, and where length per mass does
-not speak against it.
+not speak against it; one that was read less well, where words or length per mass say the same.
 """
 
 from __future__ import annotations
@@ -12,6 +12,9 @@ from dataclasses import replace
 
 from intake.fields.weight import CATEGORIES, length_note, usual_category
 from intake.records import Field, State, Symbol, SymbolKind
+
+_READ_WELL = 0.98
+"""From this confidence on a number in a skein counts that something else on the tag says too."""
 
 
 def with_skeins(fields: Mapping[str, Field], symbols: Sequence[Symbol]) -> Field:
@@ -50,7 +53,7 @@ def _doubt(words: Field, skein: Symbol, fields: Mapping[str, Field]) -> str:
     """Why a class that nothing contradicts is not sure all the same."""
     if words.state is State.SURE:
         return ""
-    if skein.state is not State.SURE:
+    if skein.state is not State.SURE and not _is_backed(words, skein, fields):
         return (
             words.reason or f"the number in the skein, for '{skein.weight_class}', is not certain"
         )
@@ -59,13 +62,25 @@ def _doubt(words: Field, skein: Symbol, fields: Mapping[str, Field]) -> str:
     return ""
 
 
+def _is_backed(words: Field, skein: Symbol, fields: Mapping[str, Field]) -> bool:
+    """Whether a number that was read fairly well is what words or length per mass say too."""
+    if skein.confidence < _READ_WELL:
+        return False
+    return skein.weight_class in (words.value, _usual(fields))
+
+
 def _is_far_off(weight_class: str, fields: Mapping[str, Field]) -> bool:
     """Whether length per mass misses the class by more than the next one."""
+    usual = _usual(fields)
+    return bool(usual) and abs(CATEGORIES.index(usual) - CATEGORIES.index(weight_class)) > 1
+
+
+def _usual(fields: Mapping[str, Field]) -> str:
+    """The class that length per mass is usual for; empty where they were not read."""
     length_m, mass_g = fields["length_m"].value, fields["mass_g"].value
     if not isinstance(length_m, float) or not isinstance(mass_g, float):
-        return False
-    usual = usual_category(length_m, mass_g)
-    return abs(CATEGORIES.index(usual) - CATEGORIES.index(weight_class)) > 1
+        return ""
+    return usual_category(length_m, mass_g)
 
 
 def _length_note(skein: Symbol, fields: Mapping[str, Field]) -> str:
