@@ -16,11 +16,12 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 import pytest
 from filelock import FileLock
-from filing_tags import record
+from filing_tags import record, tag
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from intake.errors import BadStash, NoAccess, StashBusy
+from intake.filing.cabinet import open_cabinet
 from intake.filing.kinds import open_stash
 from intake.filing.record import (
     AMOUNTS,
@@ -339,6 +340,22 @@ def test_a_read_only_folder_can_be_read_but_not_written(
         stash.append([record()])
 
 
+@both_kinds
+@pytest.mark.usefixtures("plain_user")
+def test_a_read_only_file_is_not_written_over(plain_folder: Path, ending: str) -> None:
+    path = plain_folder / f"stash{ending}"
+    cabinet = open_cabinet(path)
+    filed = cabinet.file(tag())
+    path.chmod(0o444)
+    before = path.read_bytes()
+    with pytest.raises(NoAccess, match=f"stash{ending} cannot be written"):
+        cabinet.correct({filed.id: {"lot": "0100"}})
+    assert path.read_bytes() == before
+    assert not open_cabinet(path).history.changes()
+    path.chmod(0o644)
+    assert open_cabinet(path).correct({filed.id: {"lot": "0100"}})
+
+
 def test_a_missing_folder_is_named(tmp_path: Path) -> None:
     with pytest.raises(NoAccess, match=r"there is no folder .*nowhere"):
         open_stash(tmp_path / "nowhere" / "stash.csv").append([record()])
@@ -369,7 +386,7 @@ def test_the_file_keeps_its_permissions(stash: Stash) -> None:
 
 APPEND_MANY = """
 import sys
-from filing_tags import record
+from filing_tags import record, tag
 from intake.filing.kinds import open_stash
 stash = open_stash(sys.argv[1])
 for number in range(1, int(sys.argv[3]) + 1):

@@ -53,6 +53,7 @@ def replace_file(path: Path, write: Callable[[BinaryIO], object]) -> None:
                 file.flush()
                 os.fsync(file.fileno())
             if path.exists():
+                path.open("r+b").close()  # a rename asks nobody about a file that is read-only
                 _keep_mode(path, fresh)
             fresh.replace(path)
         except BaseException:

@@ -5,6 +5,10 @@ and one for each that is taken out; the last line about a record holds.  It tell
 spreadsheet turned into a number from one that is a number, and a row that someone took out.
 It is only added to, and read only where the stash was changed by another program: what that
 changed is then noted too, with what was there before.
+
+It is never made shorter: it grows by some 550 bytes for each row that is written, as the history
+does for each change.  5,000 records, each written twenty times, make 55 MB, which are read in
+under a second; adding to them costs no more than adding to an empty file.
 """
 
 from __future__ import annotations
