@@ -154,6 +154,55 @@ def test_a_town_with_a_comma_before_its_post_code_and_country_is_no_name() -> No
     assert firm["maker"].value == "Hollin Fold"
 
 
+@pytest.mark.parametrize("name", ["Natblà", "Natblá", "Natblä"])
+def test_an_accent_in_place_of_the_ring_of_a_northern_tag_is_asked_about(name: str) -> None:
+    tag = ("Sølunds Garn", "Uferlicht", "100 % bomuld", "50 g = 120 m", "Parti 88123")
+    shade = parsed(*tag, f"Farve 413 {name}")["shade"]
+    assert "'Natblå'" in shade.reason
+
+
+def test_such_an_accent_is_at_home_where_its_language_is_on_the_tag() -> None:
+    tag = ("Sølunds Garn", "Uferlicht", "100 % bomuld", "50 g = 120 m", "Bain / Parti 88123")
+    assert "accent" not in parsed(*tag, "Coloris 413 Déjà")["shade"].reason
+
+
+def test_a_value_right_below_its_caption_goes_before_one_far_to_the_right() -> None:
+    caption, value = line_from("FARGETONE", 0), placed(line_from("Koks", 1), down_px=-8)
+    aside = placed(line_from("Kveldsro", 0), right_px=400)
+    rest = lines_from("Tindås Spinneri", "100 % ull", "50 g = 120 m", "Parti 88123")
+    fields = parse([caption, aside, value, *(placed(line, down_px=120) for line in rest)], [])
+    assert (fields["shade"].value, fields["range"].value) == ("Koks", "Kveldsro")
+
+
+def test_words_about_the_tension_give_way_to_a_code_and_a_name() -> None:
+    fields = parsed("Kieselwiek & Söhne", "Grünspecht", "30 Reihen", "Veal G193", *FACTS[:2])
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Veal", "G193")
+
+
+def test_a_yarns_name_does_not_hide_the_maker_that_the_web_address_names() -> None:
+    fields = parsed("Garn Vitmossa", "100 % ull", "50 g = 120 m", "www.tornvika.example")
+    assert (fields["maker"].value, fields["range"].value) == ("Tornvika", "Vitmossa")
+    assert fields["maker"].state is State.DOUBTFUL
+
+
+def test_a_name_before_the_composition_and_a_colon_is_asked_about() -> None:
+    fields = parsed(
+        "Ververij Kraailand", "Hooiberg: 87,5 % merinowol, 12,5 % polyester", *FACTS[1:]
+    )
+    assert fields["range"].value == "Hooiberg"
+    assert "colon" in fields["range"].reason
+
+
+def test_a_known_caption_before_the_composition_is_no_name() -> None:
+    fields = parsed("Ververij Kraailand", "Samenstelling: 100 % merinowol", *FACTS[1:])
+    assert fields["range"].value is None
+
+
+def test_a_range_a_letter_off_a_word_for_the_weight_is_asked_about() -> None:
+    fields = parsed("Lane Serraspina", "Super Fihe", *FACTS)
+    assert "weight" in fields["range"].reason
+
+
 def test_a_name_much_larger_than_the_others_is_the_makers_or_the_ranges() -> None:
     large = replace(
         line_from("ALBUFERA"), quad=((0.0, 0.0), (400.0, 0.0), (400.0, 90.0), (0.0, 90.0))

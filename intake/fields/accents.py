@@ -1,8 +1,8 @@
 """Accents that no language of the tag has.
 
 The second reader's data for all Latin letters puts accents on the dot of an i now and then
-("Spínnerij"), or on a letter under a mark of the paper ("Garñ"), and where one reader sees an
-accent the other one is taken to have lost it.
+("Spínnerij"), or on a letter under a mark of the paper ("Garñ"), and reads å as à or á; where
+one reader sees an accent the other one is taken to have lost it.
 """
 
 from __future__ import annotations
@@ -30,6 +30,26 @@ _DUTCH = re.compile(
     r"\b(?:wassen|wol|drogen|strijken|bleken|naalden?|verfbad|kleur\w*|bol|streng|katoen|garen"
     r"|nederland|spinnerij|ververij|looplengte|handwas)\b"
 )
+_GERMAN = re.compile(
+    r"\b(?:waschen|\w*wasche|farbe|farbnr|partie|lauflange|nadel\w*|wolle|\w*wolle|seide|bugeln"
+    r"|maschen|deutschland|osterreich|schweiz|gefarbt|gesponnen)\b"
+)
+_SWEDISH = re.compile(
+    r"\b(?:\w*tvatt\w*|farg\w*|langd|lopla\w*|stickor|sverige|strykes ej|blek ej|siden|ullgarn)\b"
+)
+_NORSE_OR_DANISH = re.compile(
+    r"\b(?:\w*vask\w*|farge\w*|farve\w*|\w*lengde|\w*laengde|pinner|pinde|norge|danmark|bomuld"
+    r"|uld|\w+uld|ikke|innfarging|indfarvning)\b"
+)
+_RINGED = (
+    ("à", (_FRENCH, _ITALIAN)),
+    ("á", (_SPANISH,)),
+    ("â", (_FRENCH,)),
+    ("ä", (_GERMAN, _SWEDISH)),
+)
+"""Letters that an å of a Norwegian, Danish or Swedish tag is read as, each with the languages
+that have them."""
+
 _LANGUAGES = (("í", (_SPANISH,)), ("î", (_FRENCH,)), ("ï", (_FRENCH, _DUTCH)))
 _ACCENTED = frozenset("íîïì")
 
@@ -43,7 +63,8 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     there is none."""
     text = unicodedata.normalize("NFC", value)
     strange = {sign for sign in text.casefold() if _is_accented(sign) and sign not in _USUAL}
-    if not (_ACCENTED & set(text.casefold()) or strange):
+    ringed = {sign for sign, _ in _RINGED} & set(text.casefold())
+    if not (_ACCENTED & set(text.casefold()) or strange or ringed):
         return ""
     print_ = "\n".join(Folded(line.text).text for line in lines)
     if _SPANISH.search(print_):
@@ -58,9 +79,15 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
         "ì" in text.casefold() and not _ITALIAN.search(print_)
     ):
         odd.add("ì")
+    northern = _NORSE_OR_DANISH.search(print_) or _SWEDISH.search(print_)
+    odd |= {
+        sign
+        for sign, languages in _RINGED
+        if sign in ringed and northern and not any(one.search(print_) for one in languages)
+    }
     plain = text
     for sign in odd | strange:
-        letter = unicodedata.normalize("NFD", sign)[0]
+        letter = "å" if sign in ringed else unicodedata.normalize("NFD", sign)[0]
         plain = plain.replace(sign, letter).replace(sign.upper(), letter.upper())
     return plain if odd | strange else ""
 

@@ -18,8 +18,10 @@ from intake.fields.rows import table_values
 from intake.records import Line, Span
 
 _RIGHT_REACH = 14.0
+_FAR_RIGHT = 3.0
 _DOWN_REACH = 2.6
-"""How far a value may stand from its caption, in heights of the caption's line."""
+"""How far a value may stand from its caption, in heights of the caption's line; one further to
+the right than ``_FAR_RIGHT`` gives way to one right below."""
 
 _FIT_WELL = 0.35
 """A value that fits its caption less is looked for in all directions first."""
@@ -269,15 +271,37 @@ def _right_of(
     links: list[Link] = []
     for caption in captions:
         others = [frame for other, frame in frames.items() if other is not caption]
-        options = [
-            Link(caption, piece, _rightness(frames[caption], piece.frame, others))
+        fitting = [
+            piece
             for piece in _without(pieces, links)
             if piece.span.line != caption.line and fit(caption, piece) > 0
+        ]
+        has_below = any(_is_right_below(frames[caption], piece.frame) for piece in fitting)
+        options = [
+            Link(caption, piece, _rightness(frames[caption], piece.frame, others))
+            for piece in fitting
+            if not (has_below and _is_far_right(frames[caption], piece.frame))
         ]
         right = max(options, key=lambda one: one.closeness, default=None)
         if right is not None and right.closeness > 0:
             links.append(right)
     return links
+
+
+def _is_right_below(caption: Frame, value: Frame) -> bool:
+    """Whether a value stands close below its caption, at its margin or on its axis."""
+    height_px = max(min(caption.height_px, value.height_px), 1.0)
+    gap_px = value.top - caption.bottom
+    aside_px = min(
+        abs(caption.left - value.left),
+        abs(caption.left + caption.right - value.left - value.right) / 2,
+    )
+    return -0.5 * height_px < gap_px < 0.6 * height_px and aside_px < 0.6 * height_px
+
+
+def _is_far_right(caption: Frame, value: Frame) -> bool:
+    height_px = max(min(caption.height_px, value.height_px), 1.0)
+    return value.left - caption.right > _FAR_RIGHT * height_px
 
 
 def _unlinked(captions: Sequence[Caption], links: Sequence[Link]) -> list[Caption]:

@@ -15,6 +15,7 @@ from intake.fields.linked import Link
 from intake.fields.maker_doubts import in_two_lines, name_doubt, numbered, unbacked
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.fields.split_names import with_scraps, with_split_names
+from intake.fields.weight import near_weight_word
 from intake.records import Candidate, Span
 
 _YARN_THEN = re.compile(r"(?i:yarn|garn|garen|hilo|filato|base|basis) (?P<name>[^\W\d_a-zà-ÿ].+)")
@@ -65,7 +66,7 @@ def find_maker(
     found = headings(names, around)
     pair, likely = _named(found)
     if not captioned and pair[1] is None and (elsewhere := _web_makers(around, found, pair[0])):
-        return [*elsewhere, _range_without_maker(found, pair[0])]
+        return [*elsewhere, _range_without_maker(found, pair[0], around)]
     makers = _makers(found, pair, likely, bool(captioned))
     ranges = captioned or _ranges(found, pair, likely, around)
     if makers[0].doubt and len(makers[0].spans) > 1:  # else the range may be its second line
@@ -105,7 +106,13 @@ def _web_makers(
 ) -> list[Candidate]:
     """The maker as the one web address of a tag names it, which is always asked about; none
     where something backs the name at ``at`` as the maker's."""
-    if len(around.web_names) != 1 or (found and any(found.names[at][one] >= 1 for one in _BACKING)):
+    names = found.names[at] if found else {}
+    backed = any(
+        names.get(one, 0.0) >= 1
+        for one in _BACKING
+        if one != "trade" or not names.get("yarn_first")
+    )
+    if len(around.web_names) != 1 or backed:
         return []
     (name,) = around.web_names
     spans = tuple(web_places(around.lines, name)[:1])
@@ -113,12 +120,9 @@ def _web_makers(
     return [Candidate("maker", name.capitalize(), spans, {"role": 0.5}, doubt=doubt)]
 
 
-def _range_without_maker(found: Headings, at: int) -> Candidate:
-    piece = found.pieces[at]
-    doubt = f"'{piece.text}' may be the name of the range or of the maker"
-    return Candidate(
-        "range", piece.text, piece.spans, {"role": 0.5, **_kept(found, at)}, doubt=doubt
-    )
+def _range_without_maker(found: Headings, at: int, around: Surroundings) -> Candidate:
+    doubt = f"'{found.pieces[at].text}' may be the name of the range or of the maker"
+    return replace(_range(found, at, 0.5, around), doubt=doubt)
 
 
 def _swapped(likely: Mapping[Pair, float], pair: Pair) -> float:
@@ -167,13 +171,23 @@ def _ranges(
 def _range(found: Headings, at: int, role: float, around: Surroundings) -> Candidate:
     cues = {"role": role, **_kept(found, at)}
     piece, doubt = _with_weight(found.pieces[at], around)
-    doubt = numbered(piece) or in_two_lines(piece, cues) or doubt
+    doubt = numbered(piece) or in_two_lines(piece, cues) or _other_words(piece, around) or doubt
     yarn = _YARN_THEN.fullmatch(piece.text)
     if yarn is not None:
         doubt = doubt or f"'{piece.text}' may be the range's whole name, or '{yarn['name']}'"
         span = Span(piece.span.line, piece.span.start + yarn.start("name"), piece.span.end)
         piece = part_of(piece, around.lines[piece.span.line], span)
     return Candidate("range", piece.text, piece.spans, cues, doubt=doubt)
+
+
+def _other_words(piece: Piece, around: Surroundings) -> str:
+    """What is asked of a range that may be a caption, or a word for a weight that was misread."""
+    behind = around.lines[piece.span.line].text[piece.span.end :].lstrip()
+    if behind.startswith(":"):
+        return f"'{piece.text}' before a colon may be the range's name or a caption"
+    if near_weight_word(piece.text):
+        return f"'{piece.text}' may be a word for the weight, misread"
+    return ""
 
 
 def _with_weight(piece: Piece, around: Surroundings) -> tuple[Piece, str]:

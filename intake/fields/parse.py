@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from statistics import median
@@ -255,8 +256,10 @@ _PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})
 
 _RUN_ON = frozenset({"fibre", "care", "origin"})
 
-_MARKS = tuple("·•|/–—-*")
+_MARKS = tuple("·•|/–—-*:")
 """Marks behind a name that heads a line about something else."""
+
+_SHARE_NEXT = re.compile(r":\s*\d{1,3}(?:[.,]\d)?\s?%")
 
 _SHORT_WORD = 2
 """Words of so few letters ("a", "in", "de") tell nothing about their line."""
@@ -278,9 +281,12 @@ def _is_run_on(
 
 
 def _announces(piece: Piece, line: Line) -> bool:
-    """Whether a colon and more stand right behind words: they are a caption, known or not."""
+    """Whether a colon and more stand right behind words: they are a caption, known or not, but
+    for a name before what the yarn is made of: "Hooiberg: 87 % merinowol"."""
     behind = line.text[piece.span.end :].lstrip()
     is_wordy = not any(letter.isdigit() for letter in piece.text)
+    if _SHARE_NEXT.match(behind) and _heads_line(piece, line):
+        return False
     return is_wordy and behind.startswith(":") and any(sign.isalnum() for sign in behind)
 
 

@@ -145,6 +145,10 @@ def _halves(piece: Piece) -> tuple[Found | None, Found | None]:
     return code, name
 
 
+def _is_other_matter(text: str) -> bool:
+    return _OTHER_MATTER.search(Folded(text).text) is not None
+
+
 def _is_care(text: str) -> bool:
     words = [match[0] for match in WORD.finditer(Folded(text).text)]
     return len(words) > 1 and all(word in CARE_WORDS for word in words)
@@ -182,7 +186,7 @@ def _doubt(name: str, found: Found, piece: Piece) -> str:
         return f"'{found.text}' stands where the shade should, but is named like a maker"
     if name == "shade" and _GOES_ON.search(Folded(found.text).text):
         return f"the shade's name '{found.text}' seems to go on"
-    if name == "shade" and _OTHER_MATTER.search(Folded(found.text).text):
+    if name == "shade" and _is_other_matter(found.text):
         return f"'{found.text}' may be about the tension and no shade"
     if name == "shade" and Folded(found.text).text in CARE_WORDS:
         return f"'{found.text}' may be the shade or a word about care"
@@ -248,9 +252,12 @@ def _uncaptioned(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate
     """A shade without captions: a code and a name in one piece, or side by side."""
     found: list[Candidate] = []
     halves: list[_Halves] = []
-    for piece in free:
-        code, name = _halves(piece)
-        if name is not None and has_trade_word(name.text):
+    split = [(piece, *_halves(piece)) for piece in free]
+    about = [name is not None and _is_other_matter(name.text) for _, _, name in split]
+    both = [code is not None and name is not None for _, code, name in split]
+    told = any(whole and not other for whole, other in zip(both, about, strict=True))
+    for (piece, code, name), other in zip(split, about, strict=True):
+        if (other and told) or (name is not None and has_trade_word(name.text)):
             continue
         if code is not None and name is not None:
             found += _in_piece(piece, 0.0)

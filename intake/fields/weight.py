@@ -99,6 +99,9 @@ THREAD = re.compile(
     r"(?<![\w.,/|])(?P<count>[3468])\s?-?\s?(?:fach|fadig[a-z]*|draads|fils)(?![a-z])"
 )
 NAMES = alternatives(CATEGORIES)
+_LONG_ENOUGH = 5
+"""Shorter words for a weight are a letter off too many names."""
+
 _WEIGHT_WORD = re.compile(alternatives([*CATEGORY_OF, *CATEGORIES]))
 NUMBERED = re.compile(
     rf"(?P<before>[(#\[] ?(?P<first>[0-7]) ?[)\]]?|(?<![\w.,/])(?P<bare>[0-7])) ?-? ?"
@@ -175,6 +178,16 @@ def is_weight_word(text: str) -> bool:
     """Whether ``text`` is a word for a weight class and nothing else, as in a list of all of
     them of which one is ticked."""
     return _WEIGHT_WORD.fullmatch(Folded(text).text) is not None
+
+
+def near_weight_word(text: str) -> bool:
+    """Whether ``text`` is a letter off a word for a weight class: "Super Fihe"."""
+    folded = Folded(text).text
+    return len(folded) >= _LONG_ENOUGH and any(
+        Levenshtein.distance(folded, word, score_cutoff=1) == 1
+        for word in CATEGORY_OF
+        if len(word) >= _LONG_ENOUGH
+    )
 
 
 def candidate_of(name: str, value: str, sheet: FoldedLines, found: Found, doubt: str) -> Candidate:
