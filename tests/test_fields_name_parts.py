@@ -80,6 +80,32 @@ def test_a_small_word_beside_a_name_is_asked_about() -> None:
     assert "'Le' beside 'Vagabond'" in fields["range"].reason
 
 
+def test_a_word_in_small_letters_right_below_a_name_is_asked_about() -> None:
+    upper, lower_half = line_from("Vinter", 0), placed(line_from("garden", 1), down_px=-8)
+    rest = [placed(line, down_px=100) for line in lines_from("Filature des Ormeaux", *FACTS)]
+    fields = parse([upper, lower_half, *rest], [])
+    assert "'garden' beside 'Vinter'" in fields["range"].reason
+
+
+@pytest.mark.parametrize(
+    "words", ["Färbung von Hand", "Lista para tejer", "Ready to knit", "Gesponnen von Hand"]
+)
+def test_how_a_yarn_was_made_or_sold_is_no_name(words: str) -> None:
+    fields = parsed("Filature des Ormeaux", words, *FACTS)
+    assert fields["range"].value is None
+    assert fields["maker"].value == "Filature des Ormeaux"
+
+
+def test_who_did_the_dyeing_is_the_maker() -> None:
+    fields = parsed("Uferlicht", "Färbung von Elsternest", *FACTS)
+    assert (fields["maker"].value, fields["range"].value) == ("Elsternest", "Uferlicht")
+
+
+def test_about_is_no_shade() -> None:
+    fields = parsed("Filature des Ormeaux", "Uferlicht", "aprox 413", *FACTS[:2])
+    assert fields["shade"].value is None
+
+
 def test_a_small_word_far_from_a_name_is_no_part_of_it() -> None:
     article = line_from("Le", 0)
     name = placed(line_from("Vagabond", 0), right_px=120)

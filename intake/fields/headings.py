@@ -66,7 +66,11 @@ _DID = (
     r"|hilad[oa]|tenid[oa]|hech[oa]|fabricad[oa]|torcid[oa]|producid[oa]"
     r"|geverfd|handgeverfd|gemaakt|getwijnd|geproduceerd"
     r"|spunn(?:en|et)|fargad|fargat|handfarg\w+|tillverkad|tillverkat|gjord|tvinn\w+"
-    r"|farget|laget|produsert|spundet|farvet|handfarv\w+|fremstillet|lavet|produceret)"
+    r"|farget|laget|produsert|spundet|farvet|handfarv\w+|fremstillet|lavet|produceret"
+    # the work itself
+    r"|dyeing|hand-?dyeing|(?:hand)?farbung|herstellung|fertigung|produktion|fabrication|filage"
+    r"|teinture|tintura|produzione|lavorazione|produccion|fabricacion|elaboracion|verving|productie"
+    r"|fargning|infargning|tillverkning|produksjon|farging|farvning|indfarvning)"
 )
 _AND = r"(?: ?(?:&|,|·|and|und|et|e|y|en|och|og) ?)"
 DONE = rf"(?:hand[ -]|solar[ -]|naturally )?{_DID}(?:{_AND}(?:hand[ -])?{_DID})*"

@@ -14,7 +14,7 @@ from intake.fields.letters import Folded
 from intake.fields.linked import Link
 from intake.fields.maker_doubts import in_two_lines, name_doubt, numbered, unbacked
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
-from intake.fields.split_names import with_scraps, with_split_names
+from intake.fields.split_names import WORD_GAP, with_scraps, with_split_names
 from intake.fields.weight import near_weight_word
 from intake.records import Candidate, Span
 
@@ -22,10 +22,9 @@ _YARN_THEN = re.compile(r"(?i:yarn|garn|garen|hilo|filato|base|basis) (?P<name>[
 """The word for yarn and a name with a capital: "Garn Daggry" names the range Daggry, as dyers'
 "Base Écume" does Écume."""
 
-_WORD_GAP = 0.4
 _LARGEST_WORD_GAP = 0.65
-"""Words of one name stand nearer than the first, in line heights beyond the usual gap between
-letters, and hardly ever further apart than the second (10 and 27 pairs on drawn tags)."""
+"""Words of one name hardly ever stand further apart, in line heights beyond the usual gap between
+letters (27 pairs on drawn tags)."""
 
 _MORE_BEHIND = re.compile(r"\s*[-–—|/·,;]\s*(?P<more>[^\W\d_][^\d]{2,30})$")
 """Words behind a mark behind a name, to the end of the line."""
@@ -201,7 +200,7 @@ def _with_weight(piece: Piece, around: Surroundings) -> tuple[Piece, str]:
         if span.line == piece.span.line and between == " " and ends and not piece.tail:
             gap = gaps_beyond_usual(line)[span.start]
             word = line.text[span.start : span.end]
-            if gap < _WORD_GAP:
+            if gap < WORD_GAP:
                 piece = part_of(piece, line, Span(span.line, piece.span.start, span.end))
             if gap < _LARGEST_WORD_GAP:
                 return piece, f"'{word}' may be part of the range's name, or the weight alone"

@@ -12,6 +12,7 @@ from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
 from intake.fields.colour_words import has_colour_word
 from intake.fields.fibre import KIND_WORDS
+from intake.fields.heading_pieces import GENERIC
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
 from intake.fields.pieces import Piece
@@ -140,7 +141,12 @@ def _halves(piece: Piece) -> tuple[Found | None, Found | None]:
     """Code and name in a piece; neither a caption that was missed nor words of care, nor a
     kind of fibre by itself, are a shade's name."""
     code, name = code_and_name(piece.text)
-    if name is not None and (is_caption(name.text) or _is_care(name.text) or _is_kind(name.text)):
+    if name is not None and (
+        is_caption(name.text)
+        or _is_care(name.text)
+        or _is_kind(name.text)
+        or GENERIC.fullmatch(Folded(name.text).text.strip(" ."))
+    ):
         return code, None
     return code, name
 

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from intake.fields.captions import is_caption
 from intake.fields.heading_pieces import is_in_two_lines, may_be_one_name
-from intake.fields.headings import Surroundings
-from intake.fields.pieces import Piece, is_upright, meet, turned
-from intake.records import Candidate, Line
+from intake.fields.headings import Surroundings, is_by
+from intake.fields.pieces import Piece, gaps_beyond_usual, is_upright, meet, turned
+from intake.fields.stacks import is_stacked
+from intake.fields.weight import is_weight_word
+from intake.records import Candidate, Line, Span
 
 _SIDE_REACH = 1.5
 _SIDE_REACH_OF_BOXES = 1.0
@@ -20,6 +24,12 @@ _MARKS = "-–—·•|/,;:*"
 
 _FEW = 2
 """A scrap of a name has at most so many words."""
+
+_WORD_BESIDE = re.compile(r"[^\W\d_]{2,}")
+
+WORD_GAP = 0.4
+"""Words of one name stand nearer than this, in line heights beyond the usual gap between letters
+(10 pairs on drawn tags)."""
 
 _TRADE_MARKS = frozenset({"TM", "R", "MC", "MD"})
 """What stands raised behind a name and is no part of it."""
@@ -68,7 +78,7 @@ def with_scraps(
     lines: Sequence[Line],
 ) -> list[Candidate]:
     """Asks where print that is no name by itself stands right beside a heading, a small "Le" or
-    "yarn co.": it may be part of the name."""
+    "yarn co.", or goes on below it in small letters: it may be part of the name."""
     places = {piece.span: piece for piece in names}
     held = [span for piece in names for span in piece.spans]
     scraps = [
@@ -80,22 +90,44 @@ def with_scraps(
     for one in candidates:
         piece = places.get(one.spans[0])
         beside = [
-            other
+            other.text
             for other in scraps
             if piece is not None
-            and _adjoins(piece, other, upright=is_upright(lines[piece.span.line]))
+            and (
+                _adjoins(piece, other, upright=is_upright(lines[piece.span.line]))
+                or (other.text[0].islower() and is_stacked(piece, other))
+            )
         ]
+        if piece is not None:
+            beside += _words_beside(lines[piece.span.line], piece, held)
         if beside:
-            doubt = f"'{beside[0].text}' beside '{one.value}' may belong to its name"
+            doubt = f"'{beside[0]}' beside '{one.value}' may belong to its name"
             one = replace(one, doubt=one.doubt or doubt)
         asked.append(one)
     return asked
 
 
+def _words_beside(line: Line, piece: Piece, held: Sequence[Span]) -> list[str]:
+    """Words that stand in the line of a name as near to it as its own words, and that are neither
+    another name, a caption, a word for the weight nor one for "by"."""
+    gaps = gaps_beyond_usual(line)
+    found = []
+    for match in _WORD_BESIDE.finditer(line.text):
+        span = Span(piece.span.line, *match.span())
+        before, behind = span.end + 1 == piece.span.start, span.start == piece.span.end + 1
+        at = piece.span.start if before else span.start
+        parted = line.text[at - 1 : at] != " " or gaps.get(at, 0.0) > WORD_GAP
+        known = is_caption(match[0]) or is_weight_word(match[0]) or is_by(match[0])
+        if (before or behind) and not (parted or known or any(meet(span, one) for one in held)):
+            found.append(match[0])
+    return found
+
+
 def _is_scrap(text: str) -> bool:
-    """Whether ``text`` is a word or two without a digit."""
+    """Whether ``text`` is a word or two without a digit, and no word for the weight."""
     wordy = all(sign.isalpha() or sign in " .&'’-" for sign in text)
-    return wordy and len(text.split()) <= _FEW and text not in _TRADE_MARKS
+    known = text in _TRADE_MARKS or is_weight_word(text)
+    return wordy and len(text.split()) <= _FEW and not known
 
 
 def _adjoins(piece: Piece, other: Piece, *, upright: bool) -> bool:
