@@ -101,6 +101,35 @@ def test_who_did_the_dyeing_is_the_maker() -> None:
     assert (fields["maker"].value, fields["range"].value) == ("Elsternest", "Uferlicht")
 
 
+@pytest.mark.parametrize(
+    ("words", "maker"),
+    [
+        ("Handgefärbt in der Färberei Lohse", "Färberei Lohse"),
+        ("tinto a mano da Tintoria Sant'Elmo", "Tintoria Sant'Elmo"),
+        ("yarn by Gillsworth & Daughters", "Gillsworth & Daughters"),
+    ],
+)
+def test_words_of_handiwork_and_goods_lead_up_to_the_maker(words: str, maker: str) -> None:
+    fields = parsed("Uferlicht", words, *FACTS)
+    assert (fields["maker"].value, fields["range"].value) == (maker, "Uferlicht")
+
+
+def test_a_range_before_the_code_and_the_name_of_its_shade_is_found() -> None:
+    fields = parsed("Spinnerei Hagenau", "Flockenzart - 09 Nebel", *FACTS[:2], "Partie 3321")
+    assert fields["range"].value == "Flockenzart"
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Nebel", "09")
+
+
+def test_a_maker_that_presents_is_asked_about() -> None:
+    maker = parsed("Hilos del Sauce presenta", "Vega", *FACTS)["maker"]
+    assert "ends with a word" in maker.reason
+
+
+def test_two_letters_behind_a_code_may_be_the_shade_and_are_asked_about() -> None:
+    shade = parsed("Nordlys Garn", "Uferlicht", *FACTS[:2], "Farge 12 Is")["shade"]
+    assert (shade.value, shade.state) == ("Is", State.DOUBTFUL)
+
+
 def test_about_is_no_shade() -> None:
     fields = parsed("Filature des Ormeaux", "Uferlicht", "aprox 413", *FACTS[:2])
     assert fields["shade"].value is None

@@ -14,6 +14,7 @@ from intake.fields.headings import (
     ASKS_MAKER,
     BY_WORDS,
     DONE,
+    GOODS,
     LEADS,
     NOT_MAKER,
     OF_NAMES,
@@ -47,6 +48,8 @@ _DONE = re.compile(DONE)
 
 _LED = re.compile(rf"{LEADS.pattern} (?=\S)")
 
+_PARTING = frozenset("-–—·•|/")
+
 _NUMBERED = re.compile(r"[^\W\d_]{2,}[^\d]*[ -]\d{1,4}(?:(?: |-)[^\d]+)?")
 _NUMBER = re.compile(r"[ -]\d{1,4}")
 
@@ -75,9 +78,12 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
         for piece in free
         if code_and_name(piece.text)[0] is not None and not (around.shades and has_number(piece))
     }
+    before_shade = [piece for piece in free if _is_before_shade(piece, free, around)]
     parted = [
         part
-        for piece in _wrapped([one for one in free if one.span.line not in coded])
+        for piece in _wrapped(
+            [one for one in free if one.span.line not in coded or one in before_shade]
+        )
         for one in _parted_at_quotes(piece, around)
         for part in _parted_at_by(one, around)
     ]
@@ -174,7 +180,7 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         in_a_name = match["by"] in OF_NAMES and (before or not piece.text[first:last].islower())
         if NOT_MAKER.search(before) or (in_a_name and not backed):
             continue
-        if _DONE.fullmatch(before.strip()):
+        if _DONE.fullmatch(before.strip()) or GOODS.fullmatch(before.strip()):
             before = ""
         start, _ = folded.span(match.end(), len(folded.text))
         _, end = folded.span(0, match.start()) if before else (0, 0)
@@ -206,6 +212,19 @@ def may_be_one_name(piece: Piece, other: Piece) -> bool:
     name, as a word of the trade with another word is."""
     whole = any(has_trade_word(one.text) and " " in one.text for one in (piece, other))
     return is_set_alike(piece, other) and not whole
+
+
+def _is_before_shade(piece: Piece, free: Sequence[Piece], around: Surroundings) -> bool:
+    """Whether a mark parts a name from the code and the name of a shade behind it in its line:
+    "Flockenzart - 09 Nebel"."""
+    text = around.lines[piece.span.line].text
+    return any(
+        other.span.line == piece.span.line
+        and other.span.start > piece.span.end
+        and text[piece.span.end : other.span.start].strip() in _PARTING
+        and all(code_and_name(other.text))
+        for other in free
+    )
 
 
 def has_number(piece: Piece) -> bool:

@@ -73,7 +73,8 @@ _DID = (
     r"|fargning|infargning|tillverkning|produksjon|farging|farvning|indfarvning)"
 )
 _AND = r"(?: ?(?:&|,|·|and|und|et|e|y|en|och|og) ?)"
-DONE = rf"(?:hand[ -]|solar[ -]|naturally )?{_DID}(?:{_AND}(?:hand[ -])?{_DID})*"
+_BY_HAND = r"(?: (?:by hand|von hand|a la main|a mano|met de hand|for hand|i hand))?"
+DONE = rf"(?:hand[ -]|solar[ -]|naturally )?{_DID}(?:{_AND}(?:hand[ -])?{_DID})*{_BY_HAND}"
 """What a maker did to the yarn, before a word for "by" (common practice, no source)."""
 
 _BY = re.compile(rf"(?:^|\s)(?:{BY_WORDS})\s+$")
@@ -91,6 +92,23 @@ _AT = (
 )
 LEADS = re.compile(rf"(?:{DONE}|{_A}{_GOODS}|marque deposee|marca registrada) {_AT}")
 """Words that lead up to a maker's name: "spun at", "une laine de la"."""
+
+GOODS = re.compile(_GOODS)
+"""What a maker makes, before a word for "by"."""
+
+_LEADS_ON = re.compile(rf"{LEADS.pattern} (?=\S)")
+
+
+def leads_to_name(text: str) -> bool:
+    """Whether ``text`` is words that lead up to a maker, with a name behind them: "handgefärbt in
+    der Färberei Lohse"."""
+    folded = Folded(text)
+    lead = _LEADS_ON.match(folded.text)
+    if lead is None or folded.text[lead.end() :] in ("hand", "main", "mano"):
+        return False
+    start, _ = folded.span(lead.end(), len(folded.text))
+    return text[start : start + 1].isupper()
+
 
 _MAKER_WORD = (
     r"(?:maker|manufacturer|producer|production|produced|mill|spinner|dyer|brand|hersteller|produzent"

@@ -23,6 +23,10 @@ _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 _GOES_ON = re.compile(r".*\b(?:de|di|du|des|del|della|of|von|van|der|the|and|und|et|y|e|og|och|&)")
 """A name that ends so was cut off."""
 
+_PRESENTS = re.compile(
+    r" (?:presents?|presenta|prasentiert|presente(?:ert|rar|rer)?|praesenterer)$"
+)
+
 _HELD = re.compile(rf"\s(?:{OF_WORDS})\s")
 """Within a name of two lines it says that they are one."""
 
@@ -55,6 +59,8 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     spelled = web_spellings(name)
     if _YARN_FIRST.fullmatch(folded):
         return f"'{name}' may be the name of a yarn and not of its maker"
+    if _PRESENTS.search(folded):
+        return f"'{name}' ends with a word that may be no part of the maker's name"
     if _GOES_ON.fullmatch(folded):
         return f"the maker's name '{name}' seems to go on"
     by = BY.search(folded)

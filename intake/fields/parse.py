@@ -26,7 +26,7 @@ from intake.fields.fibre import find_fibre
 from intake.fields.fibre_names import FILLERS
 from intake.fields.fragments import doubt_fragments
 from intake.fields.heading_pieces import heading_pieces
-from intake.fields.headings import Headings, Surroundings, headings
+from intake.fields.headings import Headings, Surroundings, headings, leads_to_name
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
 from intake.fields.links import link
@@ -173,7 +173,7 @@ def _layout(
         if piece.span.line not in care
         and not _announces(piece, lines[piece.span.line])
         and not _is_prose(piece, lines, worded, clutter)
-        and not is_service_text(piece.text)
+        and (not is_service_text(piece.text) or leads_to_name(piece.text))
         and not is_place(piece.text)
         and not is_weight_word(piece.text)
     ]

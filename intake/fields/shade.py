@@ -50,6 +50,8 @@ _PARTING = frozenset("-–—·•|/")
 
 _UNCLEAR = "the tag has a caption for the shade, but it is unclear what stands beside it"
 
+_SHORT_NAME = 2
+
 _NOT_ASKED_FOR = 0.3
 """How well a name does behind a caption that asks for a number, a code the other way, and a
 code with more behind it than a name."""
@@ -131,10 +133,24 @@ def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
         found.append(_candidate("shade", piece, name, closeness, together))
     if code is not None:
         found.append(_candidate("shade_code", piece, code, closeness, together))
+    if closeness > 0 and code is not None and name is None:
+        found += _short_name(piece, code, closeness)
     if closeness == 0 and code and name and ":" in piece.text[name.end : code.start]:
         ask = f"'{name.text}:' may be a caption, and '{code.text}' no shade's code"
         return [replace(one, doubt=one.doubt or ask) for one in found]
     return found
+
+
+def _short_name(piece: Piece, code: Found, closeness: float) -> list[Candidate]:
+    """Two letters behind a code, which may be a shade's name, "Is", and are asked about."""
+    rest = piece.text[code.end :]
+    name = rest.strip(" -–—·/")
+    if len(name) != _SHORT_NAME or not name.isalpha() or not name[0].isupper():
+        return []
+    start = code.end + rest.index(name)
+    found = Found(start, start + len(name), name, 0.5, False)
+    one = _candidate("shade", piece, found, closeness, 1.0)
+    return [replace(one, doubt=f"'{name}' is short for a shade's name")]
 
 
 def _halves(piece: Piece) -> tuple[Found | None, Found | None]:

@@ -78,7 +78,7 @@ _SPEAKS = re.compile(
     r"|(?:hand[ -]?)?(?:spun|dyed|made|knit|gesponnen|gefarbt|gemacht|file|teint|fait|filato|tinto"
     r"|fatto|hilado|tenido|hecho|gesponnen|geverfd|gemaakt|spunnet|spunnen|fargat|fargad|farget"
     r"|laget|spundet|farvet|lavet) (?:with|mit|avec|con|met|med|in|en|i|au)\b.+"
-    r"|.*\b(?:by hand|von hand|a la main|a mano|met de hand|for hand|fur hand|i hand)"
+    r"|.*\b(?:by hand|von hand|a la main|a mano|met de hand|for hand|fur hand|i hand)$"
     r"|(?:ready|lista?|pronta|pronto|prete?|fertig|klaar|redo|klart?)"
     r" (?:to|for|para|per|a|zum?|om|att|til)\b.*"
     r"|.*\b(?:siblings|sisters|geschwistern?|soeurs|freres et soeurs|sorelle|hermanas|zusjes|zussen"
