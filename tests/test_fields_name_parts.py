@@ -120,6 +120,11 @@ def test_a_range_before_the_code_and_the_name_of_its_shade_is_found() -> None:
     assert (fields["shade"].value, fields["shade_code"].value) == ("Nebel", "09")
 
 
+def test_who_makes_a_yarn_for_another_house_is_not_surely_its_maker() -> None:
+    fields = parsed("Cottage Loft", "Mornings", *FACTS, "Made for Cottage Loft by Ewell Ltd")
+    assert (fields["maker"].value, fields["range"].value) == ("Cottage Loft", "Mornings")
+
+
 def test_a_maker_that_presents_is_asked_about() -> None:
     maker = parsed("Hilos del Sauce presenta", "Vega", *FACTS)["maker"]
     assert "ends with a word" in maker.reason

@@ -128,9 +128,11 @@ ASKS_MAKER = re.compile(rf"(?:.*\W)?(?:{_MAKER_WORD}\s*:|{_ONLY_CAPTION}(?!\w))\
 NOT_MAKER = re.compile(
     r"\b(?:design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto|import\w*"
     r"|distribu\w*|distrib\w*|vertrie\w*|sold|sells|verkauf\w*|vendu\w*|vendid\w*|venduto|knit\w*"
-    r"|tested|gepruft|certif\w*|zertif\w*|printed|gedruckt|forhandl\w*|salg\w*|saljs)\b"
+    r"|tested|gepruft|certif\w*|zertif\w*|printed|gedruckt|forhandl\w*|salg\w*|saljs"
+    rf"|{_DID} (?:for|fur|pour|per|para|voor|till|til))\b"
 )
-"""Before "by" these words name who drew the pattern, sold the yarn or tested it."""
+"""Before "by" these words name who drew the pattern, sold the yarn, tested it, or made it for
+the house whose name it bears."""
 
 _ONLY_BY = re.compile(rf"(?:{DONE} )?(?:{BY_WORDS})|{LEADS.pattern}|{_MAKER_WORD}\s*:?")
 
