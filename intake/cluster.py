@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from threading import Event, Thread
 from typing import TYPE_CHECKING
 
-from intake.errors import BalltagError, MissingProgram, NoWorkers, one_line, quoted
+from intake.errors import BalltagError, MissingProgram, NoWorkers, quoted, said_by
 from intake.sending import refuse_others, versions
 
 if TYPE_CHECKING:
@@ -117,7 +117,7 @@ def _checked_workers(client: Client, address: str) -> int:
         raise
     except Exception as error:
         raise NoWorkers(
-            f"the workers at {address} cannot run balltag ({one_line(error)}); install it as here, "
+            f"the workers at {address} cannot run balltag ({said_by(error)}); install it as here, "
             "with the extra [cluster], on each machine of the cluster"
         ) from error
     return sum(client.nthreads().values())

@@ -2,9 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from enum import IntEnum
 
 _LONGEST_QUOTED = 40
+
+_BREAKS = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]+")
+_UNDECODABLE = re.compile(r"[\ud800-\udfff]")
+
+
+def one_line(text: str) -> str:
+    """``text`` without control characters, line breaks and bytes that are no text, so
+    that a record is one line of a CSV file and of a terminal."""
+    return _UNDECODABLE.sub("\ufffd", _BREAKS.sub(" ", text))
 
 
 def quoted(text: str) -> str:
@@ -13,7 +23,7 @@ def quoted(text: str) -> str:
     return repr(text if len(text) <= _LONGEST_QUOTED else f"{text[:_LONGEST_QUOTED]}…")
 
 
-def one_line(error: Exception) -> str:
+def said_by(error: Exception) -> str:
     """What a library's error says, for a message: some break their lines, others say nothing."""
     return " ".join(str(error).split()) or type(error).__name__
 
@@ -54,6 +64,10 @@ class BalltagError(Exception):
     and what to do."""
 
     exit_code = ExitCode.OTHER
+
+    def __str__(self) -> str:
+        """One line, also where the name of a file would break it or command the terminal."""
+        return one_line(super().__str__())
 
 
 class PictureError(BalltagError):

@@ -27,7 +27,7 @@ from typing import IO
 
 import psutil
 
-from intake.errors import BalltagError, PictureError, TooLarge, TooSlow, one_line
+from intake.errors import BalltagError, PictureError, TooLarge, TooSlow, said_by
 from intake.records import PictureReading
 from intake.stages import clock, process_start_s, spent, stage
 
@@ -230,7 +230,7 @@ def _read(file: Path, step: Callable[[], None]) -> PictureReading | BalltagError
     except Exception as error:
         # A fault of ours on one picture must not keep the others from being read.
         fault = PictureError(
-            f"{file}: balltag failed on it ({type(error).__name__}: {one_line(error)}); scan or "
+            f"{file}: balltag failed on it ({type(error).__name__}: {said_by(error)}); scan or "
             "save it again"
         )
         return PictureReading(str(file), (), fault)

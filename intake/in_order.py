@@ -8,7 +8,7 @@ from concurrent.futures import CancelledError, Future
 from contextlib import suppress
 from pathlib import Path
 
-from intake.errors import BalltagError, NoWorkers, PictureError, one_line
+from intake.errors import BalltagError, NoWorkers, PictureError, said_by
 from intake.records import PictureReading
 
 AHEAD = 8
@@ -99,11 +99,11 @@ def _result(future: Future[PictureReading]) -> PictureReading:
     except (BalltagError, CancelledError):
         raise
     except Exception as error:
-        raise _Lost(one_line(error)) from error
+        raise _Lost(said_by(error)) from error
 
 
 def _gone(error: Exception) -> NoWorkers:
-    why = one_line(error) if str(error) else "they are gone"
+    why = said_by(error) if str(error) else "they are gone"
     return NoWorkers(
         f"the workers take no more pictures ({why}); what was filed stays filed: start them anew "
         "and run it again to go on"

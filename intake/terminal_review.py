@@ -10,12 +10,11 @@ from typing import TextIO
 from rich.console import Console
 from rich.text import Text
 
-from intake.errors import CannotUndo
+from intake.errors import CannotUndo, one_line
 from intake.filing.answers import BadAnswer, answer_value
 from intake.filing.cabinet import Cabinet
 from intake.filing.judge import Doubt, earlier_named, spoken
 from intake.filing.queue import NotWaiting, Waiting
-from intake.filing.record import one_line
 from intake.filing.same import REPEAT, REPEAT_ANSWERS, SAME_TAG_AGAIN
 from intake.filing.sides import SIDE, SIDE_ANSWERS
 from intake.records import FIELDS, Field, State

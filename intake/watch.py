@@ -33,6 +33,7 @@ RELIST_S = 60.0
 """So often the folder is listed though nothing was heard: network drives tell nothing."""
 
 _TICK_MS = 250
+_DEAF_S = 1.0
 _PASSING_SUFFIXES = frozenset({".part", ".partial", ".tmp", ".temp"})
 _PASSING_START = "~"
 """How sync tools name files that they have not finished, beside a leading dot and endings
@@ -67,17 +68,9 @@ def _results(
     folder: Path, filing: Filing, jobs: int | None, stop: Event | None
 ) -> Iterator[TagResult]:
     arrivals, watched = Arrivals(folder), Watched(filing.cabinet)
-    wakes = watchfiles.watch(
-        folder,
-        watch_filter=None,
-        stop_event=stop,
-        rust_timeout=_TICK_MS,
-        yield_on_timeout=True,
-        ignore_permission_denied=True,
-    )
     with Workers(jobs) as workers:
-        for changes in wakes:
-            settled = arrivals.settled(time.monotonic(), heard=bool(changes))
+        for heard in _wakes(folder, stop):
+            settled = arrivals.settled(time.monotonic(), heard=heard)
             files = [file for file in settled if not watched.has(file)]
             arrivals.pass_over(set(settled).difference(files))
             if not files:
@@ -88,6 +81,27 @@ def _results(
                     yield from _taken_in(picture, filing, watched)
                 if stop is not None and stop.is_set():
                     return
+
+
+def _wakes(folder: Path, stop: Event | None) -> Iterator[bool]:
+    """Again and again, and whether something was heard in ``folder``; ends when ``stop`` is set.
+
+    Who listens for us gives up on a file whose name is no UTF-8, and where the system has no
+    more places to listen from; then we listen anew, and look by ourselves meanwhile."""
+    while stop is None or not stop.is_set():
+        try:
+            for changes in watchfiles.watch(
+                folder,
+                watch_filter=None,
+                stop_event=stop,
+                rust_timeout=_TICK_MS,
+                yield_on_timeout=True,
+                ignore_permission_denied=True,
+            ):
+                yield bool(changes)
+        except (RuntimeError, OSError):
+            yield True
+            time.sleep(_DEAF_S)
 
 
 def _taken_in(picture: PictureReading, filing: Filing, watched: Watched) -> Iterator[TagResult]:

@@ -78,6 +78,33 @@ def test_a_bad_picture_is_one_line_and_the_others_go_through(tmp_path: Path) -> 
     assert all(reason and "\n" not in reason for reason in reasons)
 
 
+ODD_NAMES = [b"new\nline.png", b"esc\x1b[31m\x1b]0;title\x07.png", b"cr\rover.png", b"bad \xff.png"]
+
+
+def test_an_odd_name_is_one_line_and_commands_no_terminal(tmp_path: Path) -> None:
+    """ESC begins what a terminal obeys (ECMA-48, 5.3); names on Linux are any bytes but / and
+    NUL."""
+    pictures = tmp_path / "pictures"
+    pictures.mkdir()
+    for name in ODD_NAMES:
+        (pictures / os.fsdecode(name)).write_bytes(b"no picture")
+    stash = tmp_path / "stash.csv"
+    strict = {"PYTHONIOENCODING": "utf-8:strict"}
+    run = balltag("intake", pictures, "--stash", stash, **strict)
+    assert run.returncode == ExitCode.NO_PICTURE
+    said = run.stdout + run.stderr
+    assert not set(said) & {"\x1b", "\x07", "\r"}
+    assert sum("is not a picture that can be read" in line for line in said.splitlines()) == 4
+    assert "Traceback" not in said
+    run = balltag("intake", pictures, "--stash", stash, "--json", **strict)
+    names = {os.fsencode(Path(str(one["picture"])).name) for one in json_lines(run.stdout)}
+    assert names == set(ODD_NAMES)
+    run = balltag("intake", pictures, "--stash", tmp_path / "esc\x1b[31m\n.txt", **strict)
+    assert run.returncode == ExitCode.BAD_STASH
+    (told,) = run.stderr.splitlines()
+    assert "\x1b" not in told
+
+
 def test_a_folder_without_pictures_says_so(tmp_path: Path) -> None:
     run = balltag("intake", tmp_path, "--stash", tmp_path / "stash.csv")
     assert run.returncode == ExitCode.NO_PICTURE

@@ -176,6 +176,25 @@ def test_a_picture_that_grows_is_read_when_it_is_whole_and_bad_ones_are_told(
     assert kept == 2
 
 
+def test_a_name_that_is_no_utf_8_ends_no_watch(basket: Path, tmp_path: Path) -> None:
+    """Names on Linux are any bytes but / and NUL (POSIX.1-2017, 3.170)."""
+    stop = threading.Event()
+    results = watch(basket, tmp_path / "stash.csv", jobs=1, stop=stop)
+    arriving = threading.Timer(2 * SETTLED_S, shutil.copy, (DEMO / "scan_01.jpg", basket / "a.jpg"))
+    put(basket, "first.jpg", b"")
+    assert next(results).outcome is Outcome.FAILED
+    for number in range(3):
+        (basket / os.fsdecode(b"%d \xff.txt" % number)).touch()
+    (basket / os.fsdecode(b"scan \xff.jpg")).write_bytes((DEMO / "scan_03.jpg").read_bytes())
+    arriving.start()
+    seen = {Path(one.picture).name: one.outcome for one in until(results, 2)}
+    arriving.join()
+    assert set(seen) == {"a.jpg", os.fsdecode(b"scan \xff.jpg")}
+    assert set(seen.values()) <= {Outcome.FILED, Outcome.QUEUED}
+    stop.set()
+    assert list(results) == []
+
+
 def test_a_watch_that_starts_again_reads_only_what_is_new(basket: Path, tmp_path: Path) -> None:
     stash = tmp_path / "stash.csv"
     shutil.copy(DEMO / "scan_01.jpg", basket / "a.jpg")

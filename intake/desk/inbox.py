@@ -23,8 +23,7 @@ from typing import TYPE_CHECKING, BinaryIO
 
 from filelock import FileLock, Timeout
 
-from intake.errors import BalltagError, EmptyFile, NotAPicture, TooLarge
-from intake.filing.record import one_line
+from intake.errors import BalltagError, EmptyFile, NotAPicture, TooLarge, one_line
 from intake.filing.safe_write import keep_names, make_folder, may_write
 from intake.pictures.load import HEAD_BYTES, suffix_of
 from intake.records import Outcome

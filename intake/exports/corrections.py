@@ -11,13 +11,13 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from intake.errors import one_line
 from intake.exports.as_of import PastCells
 from intake.exports.book import ASSUMED_MARK
 from intake.exports.mangled import mangling
 from intake.exports.records_sheet import AS_OF, ASSUMED, COLUMNS, record_text
 from intake.exports.sheet_in import ID, Held, SheetCell, SheetIn, SheetRow
 from intake.filing.answers import BadAnswer, answer_cell
-from intake.filing.record import one_line
 from intake.records import FIELDS
 from intake.sums.ball import Ball
 

@@ -7,9 +7,9 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
-from intake.errors import BalltagError, ExitCode, quoted
+from intake.errors import BalltagError, ExitCode, one_line, quoted
 from intake.filing.judge import spoken
-from intake.filing.record import AMOUNTS, MOST_BALLS, ball_count, one_line
+from intake.filing.record import AMOUNTS, MOST_BALLS, ball_count
 from intake.records import FIELDS, FibrePart, Field, State, TagReading, Value
 from intake.wording import fibre_parts, value_from_text, value_text
 

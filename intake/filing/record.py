@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields
 from datetime import UTC, datetime
 
-from intake.errors import quoted
+from intake.errors import one_line, quoted
 from intake.records import Field, TagReading
 from intake.wording import number_text, value_text
 
@@ -79,14 +79,6 @@ _AMOUNT_PLACES = tuple(COLUMNS.index(name) for name in AMOUNTS)
 _BALLS_PLACE = COLUMNS.index("balls")
 
 _ID = re.compile(r"t[0-9a-f]{15}")
-_BREAKS = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]+")
-_UNDECODABLE = re.compile(r"[\ud800-\udfff]")
-
-
-def one_line(text: str) -> str:
-    """``text`` without control characters, line breaks and bytes that are no text, so
-    that a record is one line of a CSV file and of a terminal."""
-    return _UNDECODABLE.sub("\ufffd", _BREAKS.sub(" ", text))
 
 
 def record_id(digest: str, tag: int | str) -> str:

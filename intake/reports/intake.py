@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from rich.table import Table
 from rich.text import Text
 
-from intake.errors import ExitCode
+from intake.errors import ExitCode, one_line
 from intake.filing.record import Record
 from intake.records import REPORTED_FIELDS, FibrePart, Field, Outcome, Value
 from intake.run import TagResult
@@ -31,18 +31,22 @@ def json_line(result: TagResult) -> str:
     ``{"picture", "tag", "state", "reason", "fields": {NAME: {"value", "confidence",
     "state"}}}``, NAME being :data:`~intake.records.REPORTED_FIELDS`."""
     fields: Mapping[str, Field] = result.reading.fields if result.reading else {}
-    return json.dumps(
-        {
-            "picture": result.picture,
-            "tag": result.tag,
-            "state": result.outcome.value,
-            "reason": result.reason or None,
-            "fields": {
-                name: _field_json(fields.get(name, Field(name))) for name in REPORTED_FIELDS
+    return (
+        json.dumps(
+            {
+                "picture": result.picture,
+                "tag": result.tag,
+                "state": result.outcome.value,
+                "reason": result.reason or None,
+                "fields": {
+                    name: _field_json(fields.get(name, Field(name))) for name in REPORTED_FIELDS
+                },
             },
-        },
-        ensure_ascii=False,
-    )
+            ensure_ascii=False,
+        )
+        .encode(errors="backslashreplace")
+        .decode()
+    )  # as JSON escapes what is no text in a name
 
 
 def _field_json(read: Field) -> Json:
@@ -68,7 +72,7 @@ def tag_line(result: TagResult) -> str:
     why it is not filed."""
     if result.outcome is Outcome.FAILED:  # its reason names the picture
         return f"failed: {result.reason}"
-    where = f"{result.picture} #{result.tag}"
+    where = one_line(f"{result.picture} #{result.tag}")
     said = what_of(result)
     return f"{where}: {_OUTCOME_WORDS[result.outcome]}" + (f", {said}" if said else "")
 
@@ -130,7 +134,8 @@ class Tally:
             table.add_row(words, str(self.counts[outcome]), end_section=not rows)
             for row in rows:
                 where = f"{row.picture} #{row.tag}" if row.tag else row.picture
-                table.add_row("", "", Text(where), Text(row.reason), end_section=row is rows[-1])
+                cells = (Text(one_line(cell)) for cell in (where, row.reason))
+                table.add_row("", "", *cells, end_section=row is rows[-1])
         return table
 
 

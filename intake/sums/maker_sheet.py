@@ -15,10 +15,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TextIO
 
-from intake.errors import BadMakerSheet, quoted
+from intake.errors import BadMakerSheet, one_line, quoted
 from intake.filing.answers import BadAnswer, answer_value
 from intake.filing.backups import Backups
-from intake.filing.record import NUMBERS, Record, one_line
+from intake.filing.record import NUMBERS, Record
 from intake.filing.safe_write import replace_file
 from intake.filing.stash import Stash
 from intake.shades.spelling import key
