@@ -28,7 +28,7 @@ _ENDS = (0.08, 0.92)
 _PARTS, _BINS = 32, 3
 """An edge is looked for in so many parts of so many bins each between these shares of a side."""
 
-_STEEPEST = 0.015
+_STEEPEST = 0.022
 _RISE_PX = 1.0
 """How much an edge may lean against its side, in longer sides of the picture, and by how many
 pixels of rise the leaning lines that are tried differ."""
@@ -49,10 +49,15 @@ away than usual counting less."""
 _NEXT_TO_LARGEST = 0.25
 _APART_PX = 2.5
 _SOFT_PX = 5
-_MOST = 4
+_MOST_SEEN, _MOST = 8, 4
+"""So many lines are looked at, and so many of those that may be edges are kept: each rule printed
+along the rim makes two."""
 
 _GROUND_DIFFERS = 1.5
-"""By so much do the sides of an edge differ.  A printed rule has paper on either side."""
+_OF_STEP = 0.35
+_BESIDE_PX = (4, 8)
+"""By so much do the sides of an edge differ, in colour and in its step, next to it and beyond a
+bold rule.  A printed rule has paper on either side, if in a light that changes across it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +69,10 @@ class Line:
     strength: float
 
     def apart_px(self, other: Line) -> float:
-        """How far it lies from another line of such a strip, at the end where that is more."""
-        return max(abs(a - b) for a, b in zip(self.heights, other.heights, strict=True))
+        """How far it lies from another line of such a strip, at the end where that is more;
+        below zero where it lies further out."""
+        both = (a - b for a, b in zip(self.heights, other.heights, strict=True))
+        return max(both, key=abs)
 
 
 def side_grids(size: tuple[int, ...], *, is_round: bool = False) -> list[Floats]:
@@ -104,10 +111,12 @@ def lines_along(strip: Floats, longest_px: int) -> list[Line]:
     strength = np.stack([_seen_along(bins, rise) for rise in rises])
     lines = []
     for at_rise, row, value in _peaks(strength, rises):
-        heights = _refined(steps, float(row), float(rises[at_rise]))
-        if _parts_card_from_ground(fine, heights):
-            lines.append(Line(heights, value))
-    return sorted(lines, key=lambda line: sum(line.heights))
+        line = Line(_refined(steps, float(row), float(rises[at_rise])), value)
+        if _parts_card_from_ground(fine, line):
+            lines.append(line)
+    faintest = _NEXT_TO_LARGEST * max((line.strength for line in lines), default=0.0)
+    edges = [line for line in lines if line.strength >= faintest][:_MOST]
+    return sorted(edges, key=lambda line: sum(line.heights))
 
 
 # Strips
@@ -151,10 +160,10 @@ def _moved(grid: Floats, matrix: Doubles) -> tuple[Floats, Floats]:
 def _peaks(strength: Floats, rises: Doubles) -> Iterator[tuple[int, int, float]]:
     """The lines of most strength by rise, row and strength, the strongest first."""
     left = strength.copy()
-    for _ in range(_MOST):
+    for _ in range(_MOST_SEEN):
         at_rise, row = (int(each) for each in np.unravel_index(int(left.argmax()), left.shape))
         value = float(left[at_rise, row])
-        if value < max(_FAINTEST, _NEXT_TO_LARGEST * float(strength.max())):
+        if value < _FAINTEST:
             return
         yield at_rise, row, value
         # What leans otherwise through the same place is the same line.
@@ -227,11 +236,17 @@ def peak_offset(values: Floats, place: int) -> float:
     return float(np.clip(0.5 * (before - after) / bend, -1, 1)) if bend < 0 else 0.0
 
 
-def _parts_card_from_ground(strip: Floats, heights: tuple[float, float]) -> bool:
+def _parts_card_from_ground(strip: Floats, line: Line) -> bool:
     columns = np.linspace(*_ENDS, 8 * _PARTS) * strip.shape[1]
-    rows = np.linspace(*heights, len(columns))
-    inside, outside = (_colour_along(strip, rows + away, columns) for away in (4, -4))
-    return bool(np.abs(inside - outside).sum() > _GROUND_DIFFERS)
+    rows = np.linspace(*line.heights, len(columns))
+    if max(line.heights) + max(_BESIDE_PX) >= len(strip):
+        return False  # too far in to be an edge
+    beside = (
+        _colour_along(strip, rows + away, columns) - _colour_along(strip, rows - away, columns)
+        for away in _BESIDE_PX
+    )
+    differs = min(float(np.abs(each).sum()) for each in beside)
+    return differs > max(_GROUND_DIFFERS, _OF_STEP * line.strength)
 
 
 def _colour_along(strip: Floats, rows: Doubles, columns: Doubles) -> Floats:

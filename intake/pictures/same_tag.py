@@ -32,6 +32,10 @@ _FARTHEST = 25.0
 """No cut strays by more thousandths of the longer side: 2 mm on a tag of 80 mm, when one and a
 half is much (common practice among printers, from memory, no source)."""
 
+_GREATEST_GROWTH = 20.0
+"""No card of a printing is cut larger than another by more (thousandths of its longer side).  Where
+opposite edges both lie further out, a frame or a panel printed along the rim was taken for them."""
+
 FEWEST_SIDES = 3
 LEAST_OTHERWISE = 1.75
 STILL_TO = 1.0
@@ -40,11 +44,15 @@ STILL_TO = 1.0
 FLAT_TO = 0.25
 """Of a card that is bent by more (thousandths of its longer side) edges tell nothing."""
 
-_ALIKE, _OTHERWISE = (0.2, 0.8), (0.8, 2.5)
-_MOVED = (0.8, 3.0)
+_ALIKE, _OTHERWISE = (0.2, 0.7), (0.6, 2.5)
+_MOVED = (0.8, 4.0)
 """Thousandths between which an edge turns from alike to not alike, from not otherwise to
 otherwise, and print from at its place to moved.  On a tag of 10 cm a thousandth is 0.1 mm: as
 well as the best cutters cut (common practice among printers, from memory, no source)."""
+
+_MOVED_COUNTS = 2.0
+"""Print that has moved counts as much as two sides that were cut otherwise: of one tag none was
+seen to move by a thousandth, folded ones among them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +61,8 @@ class Likeness:
 
     ``edges_apart`` is how far the card's edges are from each other when the print lies on print,
     a number for each side that both show, in order of size; where an edge is one of several lines,
-    that of the nearest two.  ``marked_edges_apart`` is the same for the most marked lines.
+    that of the nearest two.  ``marked_edges_apart`` is the same for the most marked lines, or the
+    innermost, which a shadow beside the card does not reach.
     ``print_apart`` is how far some of the print has moved within the rest; ``bend`` how far half of
     it has where the card is bent in one picture against the other; ``unlike`` the share of print
     that looks different.
@@ -99,9 +108,9 @@ def _flat_matrix(over: Overlay, places: Doubles, by_px: Doubles, own: Doubles) -
 
 def _edges_apart(over: Overlay, matrix: Doubles) -> list[tuple[float, float]]:
     """For each side how far (in thousandths) the card's edges are apart: the nearest two lines
-    that may be the edges, and the two most marked ones."""
+    that may be the edges, and the two most marked or innermost ones."""
     back = np.asarray(np.linalg.inv(matrix), np.float64)
-    best: list[tuple[float, float]] = []
+    best: Sides = {}
     for is_round in (False, True):
         for image, other, there in (
             (over.image, over.other_image, back),
@@ -115,12 +124,19 @@ def _edges_apart(over: Overlay, matrix: Doubles) -> list[tuple[float, float]]:
         if len(best) > _SIDES / 2:
             break
     # What is further away is no cut that strayed but something else that was seen.
-    return [each for each in best if each[0] < _FARTHEST]
+    near = {side: each for side, each in best.items() if abs(each[0]) < _FARTHEST}
+    return [
+        (abs(apart), abs(marked))
+        for side, (apart, marked) in near.items()
+        if abs(apart + near.get((side + 2) % _SIDES, (0.0, 0.0))[0]) < _GREATEST_GROWTH
+    ]
 
 
-def _sides_apart(
-    image: Image, other: Image, matrix: Doubles, is_round: bool
-) -> list[tuple[float, float]]:
+Sides = dict[int, tuple[float, float]]
+"""By side how far further in the first picture's edge is than the second's, in thousandths."""
+
+
+def _sides_apart(image: Image, other: Image, matrix: Doubles, is_round: bool) -> Sides:
     """As :func:`_edges_apart` over the sides of the first picture that both show; ``matrix`` takes
     its pixels to those of the second."""
     grids = side_grids(image.shape[:2], is_round=is_round)
@@ -130,17 +146,18 @@ def _sides_apart(
         for each in ((image, grids, np.eye(3)), (other, grids, matrix))
     )
     unit = longest_px / _PER_MILLE
-    return [
-        tuple(each / unit for each in _apart_px(*lines))
-        for lines in zip(own, others, strict=True)
+    return {
+        side: (near / unit, marked / unit)
+        for side, lines in enumerate(zip(own, others, strict=True))
         if all(lines)
-    ]
+        for near, marked in [_apart_px(*lines)]
+    }
 
 
 def _apart_px(lines: Sequence[Line], others: Sequence[Line]) -> tuple[float, float]:
-    near = min(line.apart_px(other) for line in lines for other in others)
-    marked = [max(each, key=lambda line: line.strength) for each in (lines, others)]
-    return near, marked[0].apart_px(marked[1])
+    near = min((line.apart_px(other) for line in lines for other in others), key=abs)
+    most, other_most = (max(each, key=lambda line: line.strength) for each in (lines, others))
+    return near, min(most.apart_px(other_most), lines[-1].apart_px(others[-1]), key=abs)
 
 
 class Verdict(StrEnum):
@@ -182,12 +199,12 @@ def judged(found: Likeness) -> Verdict:
 
 def evidence(found: Likeness) -> dict[str, float]:
     """What speaks for one tag and for two: how many sides of the card were cut alike and how many
-    otherwise, and whether some of the print has moved (0 to 1).  A bent card shows no sides."""
+    otherwise, and whether some of the print has moved (0 to 2).  A bent card shows no sides."""
     is_flat = found.bend <= FLAT_TO
     return {
         "alike": sum(1 - _rising(each, _ALIKE) for each in found.marked_edges_apart) * is_flat,
         "otherwise": sum(_rising(each, _OTHERWISE) for each in found.edges_apart) * is_flat,
-        "moved": _rising(found.print_apart, _MOVED),
+        "moved": _MOVED_COUNTS * _rising(found.print_apart, _MOVED) * is_flat,
     }
 
 
