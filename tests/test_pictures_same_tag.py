@@ -116,9 +116,7 @@ def test_a_frame_printed_along_the_rim_is_no_edge_however_bold_or_unevenly_lit()
 
 
 @pytest.mark.parametrize(("inset", "sides"), [((0, 0), 4), ((6, -6), 4), ((12, 12), 2)])
-def test_a_card_that_seems_larger_was_not_cut_otherwise(
-    inset: tuple[int, int], sides: int
-) -> None:
+def test_a_card_that_seems_larger_was_not_cut_otherwise(inset: tuple[int, int], sides: int) -> None:
     """What lies further out on both of two opposite sides is another line than the card's edge:
     1.3 % of the longer side each, when a cut that strays moves both the same way."""
     top, bottom = inset
