@@ -201,6 +201,11 @@ def test_a_small_word_in_upright_print_is_found_beside_its_name() -> None:
     assert "'De' beside 'Kluwenmakers'" in fields["maker"].reason
 
 
+def test_a_misread_sign_of_a_registered_name_is_no_part_of_it() -> None:
+    fields = parsed("BJØRKHEIA SPINNERI°", "Snøspurv", *FACTS)
+    assert (fields["maker"].value, fields["range"].value) == ("BJØRKHEIA SPINNERI", "Snøspurv")
+
+
 def test_the_sign_of_a_trade_mark_is_no_part_of_a_name() -> None:
     name, sign = line_from("Cragwick Handknits", 0), placed(line_from("TM", 0), right_px=275)
     fields = parse([name, sign, *lower(lines_from("Uferlicht", *FACTS))], [])

@@ -33,6 +33,9 @@ _ABBREVIATED = re.compile(
     r"\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|S\.L\.U|S\.A\.S|B\.V|Lda|Cie|St)\.$",
     re.IGNORECASE,
 )
+_RAISED = re.compile(r"[^\W\d_]{2}[°º]$")
+"""A raised sign behind a name, such as ®, that was read as another."""
+
 _QUOTES = "'\"“”„«»‹›‘’"
 _TRIM = f" .,:;-–—·|/*=_~{_QUOTES}()[]®™©"
 
@@ -149,6 +152,8 @@ def piece_of(lines: Sequence[Line], span: Span) -> Piece | None:
     text = line.text[span.start : span.end]
     start = span.start + len(text) - len(text.lstrip(_TRIM))
     end = span.end - (len(text) - len(text.rstrip(_TRIM)))
+    if _RAISED.search(line.text[start:end]):
+        end -= 1
     if _ABBREVIATED.search(line.text[start : end + 1]) and end < span.end:
         end += 1  # the full stop of "Wool Co." belongs to it
     if start >= end:
