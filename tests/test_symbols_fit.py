@@ -42,3 +42,18 @@ def test_the_same_seed_makes_the_same_model_byte_for_byte(tmp_path: Path) -> Non
         main(["--share", "0.003", "--out", str(path)])
     one, other = (path.read_bytes() for path in paths)
     assert one == other
+
+
+@pytest.mark.slow
+def test_a_network_that_is_not_fitted_anew_stays_as_it_is(tmp_path: Path) -> None:
+    pytest.importorskip("jax")
+    from fixtures.fit_symbols import MODEL_PATH, main
+    from fixtures.symbol_network import MARKS, WHOLE, kept_weights
+
+    path = tmp_path / "model.onnx"
+    path.write_bytes(MODEL_PATH.read_bytes())
+    main(["--only", "marks", "--share", "0.003", "--out", str(path)])
+    before, after = kept_weights(WHOLE, MODEL_PATH), kept_weights(WHOLE, path)
+    assert all(np.array_equal(before[name], after[name]) for name in before)
+    marks = kept_weights(MARKS, path)
+    assert not np.array_equal(marks["out.bias"], np.zeros_like(marks["out.bias"]))

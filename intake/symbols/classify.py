@@ -3,8 +3,8 @@
 The classifier is a small convolutional network in ``symbols.onnx`` beside this file;
 ``fixtures/fit_symbols.py`` fits it on symbols drawn in many styles.  It judges the four parts
 of a look apart; what two looks of one shape both stand for gathers the probability of both.
-The number in a tub or a skein is looked at a second time, larger, by a network of its own: the
-kind must suit both.
+The number in a tub or a skein, the dots in an iron or a dryer and the letter in a ring are looked
+at a second time, larger, by a network of its own: the kind must suit both.
 """
 
 from __future__ import annotations
@@ -26,8 +26,8 @@ from intake.symbols.vocabulary import (
     BASES,
     KINDS,
     LOOKS,
+    MARKED,
     MOST_BARS,
-    NUMBERED,
     Look,
     meaning_of,
 )
@@ -102,10 +102,8 @@ def classify(
     of words saw in each drawing, empty where that was no number."""
     if not patches:
         return []
-    scores, numbers_seen = _session().run(None, {"patches": np.stack(patches)[:, None]})
-    looks = _likelihood_of_looks(
-        np.asarray(scores, np.float32), np.asarray(numbers_seen, np.float32)
-    )
+    scores, marks = _session().run(None, {"patches": np.stack(patches)[:, None]})
+    looks = _likelihood_of_looks(np.asarray(scores, np.float32), np.asarray(marks, np.float32))
     looks = _of_all_views(looks.reshape(-1, views, len(LOOKS)))
     for look, number in zip(looks, numbers, strict=False):
         if number:
@@ -138,27 +136,27 @@ def _verdict(senses: Floats, looks: Floats) -> Verdict:
     return Verdict(tuple(shown))
 
 
-def _likelihood_of_looks(scores: Floats, numbers: Floats) -> Floats:
+def _likelihood_of_looks(scores: Floats, marks: Floats) -> Floats:
     """Probability of each of :data:`LOOKS`, (n, looks), from the scores of both networks."""
     whole = np.ones((len(scores), 1), np.float32)
     start = 0
     for classes in _PARTS:
         shares = _shares(scores[:, start : start + classes])
         if start == 0:
-            shares = _with_numbers(shares, numbers)
+            shares = _with_marks(shares, marks)
         whole = (whole[:, :, None] * shares[:, None, :]).reshape(len(scores), -1)
         start += classes
     return whole
 
 
-def _with_numbers(kinds: Floats, numbers: Floats) -> Floats:
-    """Probability of each kind, (n, kinds), where the ``numbers`` were looked at too: of the
+def _with_marks(kinds: Floats, marks: Floats) -> Floats:
+    """Probability of each kind, (n, kinds), where the ``marks`` were looked at too: of the
     kinds of one shape those become likelier that suit them, the shape as a whole does not."""
     kinds = kinds.copy()
     start = 0
-    for base in NUMBERED:
+    for base in MARKED:
         at = [KINDS.index(kind) for kind in BASES[base]]
-        both = kinds[:, at] * _shares(numbers[:, start : start + len(at)])
+        both = kinds[:, at] * _shares(marks[:, start : start + len(at)])
         both *= kinds[:, at].sum(axis=1, keepdims=True) / np.maximum(
             both.sum(axis=1, keepdims=True), _SMALLEST
         )

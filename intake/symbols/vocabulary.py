@@ -47,8 +47,8 @@ NO_CARE = frozenset({"none", "skein"})
 KINDS = tuple(kind for kinds in BASES.values() for kind in kinds)
 BASE_OF = {kind: base for base, kinds in BASES.items() for kind in kinds}
 
-NUMBERED = ("tub", "skein")
-"""Shapes whose kinds a number or dots in their middle tell apart."""
+MARKED = ("tub", "skein", "dryer", "iron", "circle")
+"""Shapes whose kinds are told apart by marks in their middle: a number, dots or a letter."""
 
 MOST_BARS = 2
 
