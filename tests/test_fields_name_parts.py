@@ -88,7 +88,14 @@ def test_a_word_in_small_letters_right_below_a_name_is_asked_about() -> None:
 
 
 @pytest.mark.parametrize(
-    "words", ["Färbung von Hand", "Lista para tejer", "Ready to knit", "Gesponnen von Hand"]
+    "words",
+    [
+        "Färbung von Hand",
+        "Lista para tejer",
+        "Ready to knit",
+        "Gesponnen von Hand",
+        "From our hills",
+    ],
 )
 def test_how_a_yarn_was_made_or_sold_is_no_name(words: str) -> None:
     fields = parsed("Filature des Ormeaux", words, *FACTS)
@@ -237,6 +244,16 @@ def test_a_value_right_below_its_caption_goes_before_one_far_to_the_right() -> N
     rest = lines_from("Tindås Spinneri", "100 % ull", "50 g = 120 m", "Parti 88123")
     fields = parse([caption, aside, value, *(placed(line, down_px=120) for line in rest)], [])
     assert (fields["shade"].value, fields["range"].value) == ("Koks", "Kveldsro")
+
+
+def test_a_value_below_another_caption_is_not_taken_to_the_right_of_one() -> None:
+    """Two columns, a little out of line, each with its caption above its value."""
+    columns = [("Shade", 0, 0), ("Ink PF96", -22, 28), ("Dye lot", 140, -12), ("45599375", 132, 12)]
+    lines = [placed(line_from(text, 0), right_px=x, down_px=y + 20) for text, x, y in columns]
+    rest = lines_from("Quernstone Yarns", "ROOK", "100 % wool", "50 g = 120 m")
+    fields = parse([*lines, *(placed(line, down_px=120) for line in rest)], [])
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Ink", "PF96")
+    assert fields["lot"].value == "45599375"
 
 
 def test_words_about_the_tension_give_way_to_a_code_and_a_name() -> None:

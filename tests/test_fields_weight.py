@@ -194,3 +194,8 @@ def test_the_second_line_of_a_name_is_no_weight() -> None:
 
 def test_denmarks_sign_before_a_composition_is_no_weight() -> None:
     assert weight("DK 100% uld", "GB 100% wool")[:2] == (None, None)
+
+
+def test_an_accent_read_on_an_english_word_is_no_part_of_it() -> None:
+    printed = [one.value for one in find_weight(lines_from("Laçe")) if one.name == "weight_printed"]
+    assert printed == ["Lace"]

@@ -63,7 +63,7 @@ GENERIC = re.compile(
     r"filato(?: per maglia)?|hilo(?: para tejer)?|yarn|garn|wolle|wool|laine|lana|wol|ull|uld|"
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
     r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
-    r"new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
+    r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
     r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa"
     r"|environ|aprox|gomitolo|knauel|pelote|ovillo|"
     r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love"

@@ -21,7 +21,7 @@ _RIGHT_REACH = 14.0
 _FAR_RIGHT = 3.0
 _DOWN_REACH = 2.6
 """How far a value may stand from its caption, in heights of the caption's line; one further to
-the right than ``_FAR_RIGHT`` gives way to one right below."""
+the right than ``_FAR_RIGHT``, or right below another caption, gives way to one right below."""
 
 _FIT_WELL = 0.35
 """A value that fits its caption less is looked for in all directions first."""
@@ -280,7 +280,13 @@ def _right_of(
         options = [
             Link(caption, piece, _rightness(frames[caption], piece.frame, others))
             for piece in fitting
-            if not (has_below and _is_far_right(frames[caption], piece.frame))
+            if not (
+                has_below
+                and (
+                    _is_far_right(frames[caption], piece.frame)
+                    or any(_is_right_below(other, piece.frame) for other in others)
+                )
+            )
         ]
         right = max(options, key=lambda one: one.closeness, default=None)
         if right is not None and right.closeness > 0:

@@ -78,6 +78,8 @@ _SPEAKS = re.compile(
     r"|(?:hand[ -]?)?(?:spun|dyed|made|knit|gesponnen|gefarbt|gemacht|file|teint|fait|filato|tinto"
     r"|fatto|hilado|tenido|hecho|gesponnen|geverfd|gemaakt|spunnet|spunnen|fargat|fargad|farget"
     r"|laget|spundet|farvet|lavet) (?:with|mit|avec|con|met|med|in|en|i|au)\b.+"
+    r"|(?:from our|aus unser\w*|de nos|dai nostri|dalle nostre|de nuestr[oa]s|van onze|fran vara"
+    r"|fra vare|fra vores)\b.+"
     r"|.*\b(?:by hand|von hand|a la main|a mano|met de hand|for hand|fur hand|i hand)$"
     r"|(?:ready|lista?|pronta|pronto|prete?|fertig|klaar|redo|klart?)"
     r" (?:to|for|para|per|a|zum?|om|att|til)\b.*"

@@ -99,6 +99,9 @@ THREAD = re.compile(
     r"(?<![\w.,/|])(?P<count>[3468])\s?-?\s?(?:fach|fadig[a-z]*|draads|fils)(?![a-z])"
 )
 NAMES = alternatives(CATEGORIES)
+_ENGLISH = frozenset(word for words in WORDS.values() for word in listed(words))
+"""Words that have no accents."""
+
 _LONG_ENOUGH = 5
 """Shorter words for a weight are a letter off too many names."""
 
@@ -229,9 +232,10 @@ def usual_category(length_m: float, mass_g: float) -> str:
 def printed_word(sheet: FoldedLines, found: Found) -> str:
     """The word as printed; a misread one put right, in the case of the print."""
     printed = " ".join(sheet.printed(found.start, found.end).split())
-    if not sheet.is_mended(found.start, found.end):
-        return printed
     word = " ".join(sheet.text[found.start : found.end].split())
+    misread = not printed.isascii() and word in _ENGLISH
+    if not (sheet.is_mended(found.start, found.end) or misread):
+        return printed
     if printed.isupper():
         return word.upper()
     return word if printed.islower() and printed[0].isalpha() else word.title()
