@@ -29,6 +29,7 @@ DATA = Path(__file__).parent / "data"
         ("Stickor nr 5 – 5,5 mm", "5–5.5"),
         ("Strikkepinde 3½", "3.5"),
         ("US 6 / 4 mm", "4"),
+        ("US 8/UK9/4mm", "4"),
         ("needle size US 7 (4.5 mm)", "4.5"),
         ("Aiguilles 4 - 125 m", "4"),
     ],

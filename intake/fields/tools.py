@@ -11,7 +11,7 @@ from intake.records import Candidate, Line
 
 DECIMAL = r"\d{1,2}(?:[.,]\d{1,2}|[½¼¾])?"
 RANGE = rf"(?P<low>{DECIMAL})(?:\s?(?:mm)?\s?(?:-|/|to|bis|a|till|til|tot)\s?(?P<high>{DECIMAL}))?"
-BEFORE = r"(?<![\d.,a-z/])"
+BEFORE = r"(?:(?<![\d.,a-z/])|(?<=\bus)|(?<=\buk))"
 MM = re.compile(rf"{BEFORE}{RANGE}\s?mm(?![a-z])")
 TOOL = (
     r"(?:knitting\s?|strick|brei|strikk?e?)?(?:needles?|nadeln?|nadelstarke|nadelst\.?|aiguilles?|aig\.|"

@@ -49,7 +49,7 @@ class TesseractProgram(Reader):
     def _config(self) -> str:
         signs = self._manner.signs
         allowed = f" -c tessedit_char_whitelist={signs}" if signs else ""
-        return f"--psm 7 --dpi {DPI}{allowed}"
+        return f"--psm 7 --dpi {DPI} -c tessedit_do_invert=0{allowed}"
 
     def _save(self, line: Image, folder: Path, number: int) -> Path:
         path = folder / f"{number:04d}.png"

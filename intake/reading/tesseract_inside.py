@@ -74,4 +74,5 @@ def loaded(languages: str, folder: Path) -> tesserocr.PyTessBaseAPI:
     engine = tesserocr.PyTessBaseAPI(path=str(folder), lang=languages)
     # A line whose picture shows slices of its neighbours would be taken for noise as a whole.
     engine.SetVariable("textord_noise_rejrows", "0")
+    engine.SetVariable("tessedit_do_invert", "0")  # a line is shown dark on light already
     return engine
