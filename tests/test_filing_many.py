@@ -6,6 +6,7 @@ import io
 import os
 import random
 import shutil
+import threading
 import time
 import traceback
 from collections.abc import Callable, Sequence
@@ -26,6 +27,7 @@ from intake.filing.check import Check
 from intake.filing.kinds import open_stash
 from intake.filing.record import record_id
 from intake.filing.store import Store
+from intake.filing.strokes import withdrawn_change
 from intake.records import TagReading
 from intake.watch import watch
 
@@ -200,6 +202,32 @@ def test_eight_processes_share_a_stash_of_five_thousand(tmp_path: Path) -> None:
     pictures = sorted(DEMO.glob("scan_*"))
     took_s = many_at_once(tmp_path / "stash.csv", 5000, 100, pictures)
     print(f"5000 records in {took_s:.0f} s")
+
+
+def test_who_only_reads_waits_for_no_lock_once_the_stroke_is_done(tmp_path: Path) -> None:
+    """A writer is in the midst of a stroke, ends it and holds the lock for its next."""
+    path = tmp_path / "stash.csv"
+    record = open_cabinet(path).file(tag())
+    writer = Store(open_stash(path))
+    with writer.stash.locked():
+        writer.history.intend([withdrawn_change(record)])
+        ending = threading.Timer(0.5, writer.history.end)
+        ending.start()
+        began_s = time.monotonic()
+        assert open_cabinet(path, wait_s=60).records() == [record]
+        assert time.monotonic() - began_s < 50
+        ending.join()
+
+
+def test_who_reads_what_nobody_ends_is_told(tmp_path: Path) -> None:
+    path = tmp_path / "stash.csv"
+    record = open_cabinet(path).file(tag())
+    writer = Store(open_stash(path))
+    with writer.stash.locked():
+        writer.history.intend([withdrawn_change(record)])
+        with pytest.raises(StashBusy, match="held by another"):
+            open_cabinet(path, wait_s=0.5)
+    assert open_cabinet(path).history.unfinished() == []
 
 
 def test_who_has_to_wait_too_long_is_told(tmp_path: Path) -> None:

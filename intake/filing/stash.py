@@ -63,16 +63,17 @@ class Stash(ABC):
         # A link must lead every process to the same lock and survive a replacement.
         self.path = Path(os.path.realpath(path))
         self.backups = Backups(self.path)
+        self.wait_s = wait_s
         self._steps = steps
         self._lock = FileLock(f"{self.path}.lock", timeout=wait_s)
 
     @contextmanager
-    def locked(self) -> Iterator[None]:
-        """Keep other processes from writing.  May be nested.  Raises
-        :class:`StashBusy` after the wait, :class:`NoAccess` in a read-only folder."""
+    def locked(self, wait_s: float | None = None) -> Iterator[None]:
+        """Keep other processes from writing.  May be nested.  Raises :class:`StashBusy` after
+        the wait, that of the stash or ``wait_s``, :class:`NoAccess` in a read-only folder."""
         with may_write(self.path):
             try:
-                self._lock.acquire()
+                self._lock.acquire(timeout=wait_s)
             except Timeout as error:
                 raise StashBusy(
                     f"{self.path} is held by another balltag; try again when it has finished"

@@ -10,11 +10,12 @@ opens the cabinet next.
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 
-from intake.errors import BadStash, BalltagError, NotConfirmed
+from intake.errors import BadStash, BalltagError, NotConfirmed, StashBusy
 from intake.filing.changes import Change
 from intake.filing.columns import records_of
 from intake.filing.history import History
@@ -31,6 +32,8 @@ from intake.filing.strokes import Effect, effect_of, is_whole
 from intake.filing.tag_pictures import TagPictures
 from intake.filing.turned_cells import TurnedCells
 from intake.filing.written import Written
+
+_LOOK_AGAIN_S = 0.2
 
 INDEX_EVERY = 4_000
 """A stash gets an index, or a new one, when so many records are in none: few enough to be read
@@ -62,9 +65,10 @@ class Store:
         self._recalled: tuple[Mark, Recalled] | None = None
 
     @contextmanager
-    def held(self) -> Iterator[Past]:
-        """Hold the lock, with all done that was begun and all known that was filed."""
-        with self.stash.locked():
+    def held(self, wait_s: float | None = None) -> Iterator[Past]:
+        """Hold the lock, with all done that was begun and all known that was filed.  ``wait_s``
+        is as for :meth:`Stash.locked`."""
+        with self.stash.locked(wait_s):
             first = self._past is None
             if not self.written.vouches_for(self.stash.path):
                 self.index.discard()
@@ -81,11 +85,20 @@ class Store:
 
     def finish(self) -> None:
         """Carry out what a process that was killed had begun.  A stash with cells that a
-        spreadsheet turned is refused."""
+        spreadsheet turned is refused.
+
+        Most often the one who began is at work and ends it soon: then nobody who only reads has
+        to wait for the lock, which on a busy stash goes from one writer to the next."""
         self.turned.refuse()
-        if self.history.unfinished():
-            with self.held():
-                pass
+        begun = self.history.unfinished()
+        most_s = time.monotonic() + self.stash.wait_s
+        while begun and self.history.unfinished()[:1] == begun[:1]:
+            try:
+                with self.held(min(_LOOK_AGAIN_S, self.stash.wait_s)):
+                    return
+            except StashBusy:
+                if time.monotonic() > most_s:
+                    raise
 
     def look(self) -> Past:
         """Learn what was filed since the last look."""
