@@ -92,7 +92,7 @@ class Workers:
     def _release(self, worker: GuardedWorker) -> None:
         with self._lock:
             self._busy.discard(worker)
-            if worker.is_alive and not self._closed:
+            if worker.is_alive and not worker.is_swollen and not self._closed:
                 self._idle.append(worker)
                 return
         worker.close()

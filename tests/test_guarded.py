@@ -123,6 +123,15 @@ def test_a_worker_that_grows_too_large_is_ended_and_its_picture_told(
         assert workers_of(os.getpid()) == others
 
 
+def test_a_worker_that_keeps_too_much_is_not_used_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("intake.guarded.MOST_KEPT_BYTES", 1_000_000)
+    others = workers_of(os.getpid())
+    with Workers(1) as workers:
+        assert workers.read(DEMO / "scan_01.jpg").tags, "the picture at hand is read"
+        assert workers_of(os.getpid()) == others
+        assert workers.read(DEMO / "scan_03.jpg").tags
+
+
 def test_what_a_worker_wrote_on_the_way_goes_with_it(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
