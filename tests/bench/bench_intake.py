@@ -18,6 +18,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import resource
 import subprocess
 import sys
 import tempfile
@@ -101,10 +102,10 @@ def as_a_phone_takes_it(picture: Image.Image) -> Image.Image:
 
 def run(command: Sequence[str | Path]) -> Took:
     """``command`` to its end, with nothing but its own threads and processes."""
-    start = time.perf_counter()
+    start, busy_s = time.perf_counter(), _busy_s()
     free = {name: value for name, value in os.environ.items() if not name.startswith("OMP_")}
     process = psutil.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, env=free)
-    most, busy, over = [0], dict[int, float](), threading.Event()
+    most, over = [0], threading.Event()
 
     def look() -> None:
         while not over.wait(0.05):
@@ -112,8 +113,6 @@ def run(command: Sequence[str | Path]) -> Took:
                 for each in (process, *process.children(recursive=True)):
                     with suppress(psutil.NoSuchProcess):
                         most[0] = max(most[0], each.memory_info().rss)
-                        times = each.cpu_times()
-                        busy[each.pid] = times.user + times.system
 
     looking = threading.Thread(target=look)
     looking.start()
@@ -122,7 +121,14 @@ def run(command: Sequence[str | Path]) -> Took:
     looking.join()
     if process.returncode not in (0, 3):  # 3: some pictures could not be read
         raise SystemExit(said.decode())
-    return Took(time.perf_counter() - start, sum(busy.values()), most[0])
+    return Took(time.perf_counter() - start, _busy_s() - busy_s, most[0])
+
+
+def _busy_s() -> float:
+    """Seconds of processors that commands took which are over, with all that they started and
+    waited for, however short it was there."""
+    spent = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return spent.ru_utime + spent.ru_stime
 
 
 def compare(pictures: Sequence[Path], scratch: Path) -> dict[str, Took]:
