@@ -167,6 +167,20 @@ def test_the_stash_can_be_named_by_the_environment(tmp_path: Path) -> None:
     assert stash.exists() or (tmp_path / "named.queue").exists()
 
 
+def test_a_run_says_when_it_begins_a_stash(tmp_path: Path) -> None:
+    """A name that was mistyped, or a disk that is not there, would begin one unseen."""
+    stash = tmp_path / "stash.csv"
+    first, again = (
+        balltag("intake", DEMO / "scan_01.jpg", "--stash", stash, COLUMNS="200") for _ in range(2)
+    )
+    assert f"A new stash begins with them: {stash}" in first.stdout
+    assert again.returncode == ExitCode.OK
+    assert "new stash" not in again.stdout
+    (tmp_path / "empty").mkdir()
+    nothing = balltag("intake", tmp_path / "empty", "--stash", tmp_path / "other.csv")
+    assert "new stash" not in nothing.stdout
+
+
 def test_without_tesseract_one_reader_goes_on_and_everything_is_asked(tmp_path: Path) -> None:
     empty = tmp_path / "bin"
     empty.mkdir()

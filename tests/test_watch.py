@@ -323,7 +323,7 @@ def test_ctrl_c_at_any_moment_ends_a_watch(basket: Path, tmp_path: Path) -> None
     for number in range(60):
         run = start_watch(basket, tmp_path / f"{number}.csv")
         assert run.stderr is not None
-        assert "watching" in run.stderr.readline()
+        assert f"a new stash begins at {tmp_path / f'{number}.csv'}" in run.stderr.readline()
         time.sleep(chance.uniform(0, 10 if number % 2 else 2))
         errors = ctrl_c(run)
         assert run.returncode == ExitCode.OK, errors

@@ -19,7 +19,7 @@ from intake.commands.options import (
     ShadeCardOption,
     StashOption,
 )
-from intake.errors import NoPicture
+from intake.errors import NoPicture, one_line
 
 if TYPE_CHECKING:
     from intake.cluster import Cluster
@@ -54,6 +54,7 @@ def intake_command(
 
     warn_of_missing_reader()
     warn_of_conflict_copies(stash)
+    begins = is_new(stash)
     tally = Tally()
     profile = Profile(process_start_s()) if with_profile else None
     with (
@@ -76,6 +77,8 @@ def intake_command(
                 print(json_line(result), flush=True)
     if not as_json:
         say(tally.table())
+        if begins and not is_new(stash):
+            say(f"A new stash begins with them: {one_line(str(stash.absolute()))}")
         _say_how_to_answer(tally, stash)
     if profile is not None:
         from rich.console import Console
@@ -140,3 +143,9 @@ def warn_of_missing_reader() -> None:
 
     if not language_sets():
         print(f"balltag: {HOW_TO_INSTALL}", file=sys.stderr)
+
+
+def is_new(stash: Path) -> bool:
+    """Whether nothing was kept under this name.  It is said, for a name that was mistyped, or a
+    disk that is not there, would begin a stash unseen."""
+    return not stash.exists() and not stash.with_suffix(".queue").exists()

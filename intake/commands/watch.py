@@ -11,7 +11,8 @@ from typing import Annotated
 import typer
 
 from intake.commands.options import DEFAULT_STASH, JobsOption, ShadeCardOption, StashOption
-from intake.commands.take_in import warn_of_missing_reader
+from intake.commands.take_in import is_new, warn_of_missing_reader
+from intake.errors import one_line
 
 
 def watch_command(
@@ -33,7 +34,9 @@ def watch_command(
     tally = Tally()
     try:
         results = watch(folder, stash, shade_card=shade_card, jobs=jobs, stop=told_to_end)
-        print(f"balltag: watching {folder}; Ctrl-C ends it", file=sys.stderr, flush=True)
+        where = one_line(str(stash.absolute()))
+        begins = f"; a new stash begins at {where}" if is_new(stash) else ""
+        print(f"balltag: watching {folder}{begins}; Ctrl-C ends it", file=sys.stderr, flush=True)
         for result in results:
             tally.add(result)
             print(json_line(result) if as_json else tag_line(result), flush=True)
