@@ -280,6 +280,18 @@ def test_the_waters_heat_in_words_is_that_of_the_washing_no_hotter(
     assert not found[0].doubt
 
 
+@pytest.mark.parametrize(("under", "read"), [("Tuch", True), ("Handtuch", True), ("Brett", False)])
+def test_a_sentence_over_two_lines_is_read_or_asked_about(under: str, read: bool) -> None:
+    lines = lines_from(
+        "Bitte mit der Hand waschen.", "Bleichen nicht erlaubt. Nicht im",
+        "Trockner trocknen. Liegend auf", f"einem {under} trocknen. Bügeln bis",
+        "110 °C. Chemische Reinigung", "möglich.",
+    )  # fmt: skip
+    (found,) = find_care(lines)
+    assert ("dry flat" in found.value) == read
+    assert bool(found.doubt) != read
+
+
 def test_a_sign_for_norway_before_its_language_forbids_nothing() -> None:
     found = find_care(
         lines_from("DE Handwäsche. Nicht bleichen.", "NO Håndvask. Tåler ikke bleking.")

@@ -94,6 +94,7 @@ def test_a_word_in_small_letters_right_below_a_name_is_asked_about() -> None:
         "Lista para tejer",
         "Ready to knit",
         "Gesponnen von Hand",
+        "In kleinen Mengen von Hand gefärbt",
         "From our hills",
     ],
 )

@@ -323,7 +323,12 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
     repeats in another language what was read in full elsewhere needs no doubt.
     """
     lines = by_line(sheet, events)
-    care = {number for number, said in lines.items() if any(tells(event) for event in said)}
+    care = {
+        number
+        for event in events
+        if tells(event)
+        for number in range(sheet.line_of(event.start), sheet.line_of(event.end - 1) + 1)
+    }
     full = said_in_full(lines)
     for number, said in lines.items():
         neighbours = {number - 1, number + 1} & care

@@ -119,11 +119,25 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
         if size:
             first, last = lines[at][0], lines[at + size - 1][1]
             yield first, last, _events(text, _tokens(text, first, last))
-        elif speaks_of_care(_tokens(text, *lines[at])):
-            tokens = [token for token in _tokens(text, *lines[at]) if token.meanings]
-            first, last = tokens[0].start, tokens[-1].end
-            yield (*lines[at], [Event("unclear", first, last)])
+        else:
+            size = _unclear(text, lines[at:])
+            if size:
+                tokens = _tokens(text, lines[at][0], lines[at + size - 1][1])
+                telling = [token for token in tokens if token.meanings]
+                events = [Event("unclear", telling[0].start, telling[-1].end)]
+                yield lines[at][0], lines[at + size - 1][1], events
         at += max(size, 1)
+
+
+def _unclear(text: str, lines: Sequence[Place]) -> int:
+    """How many of the first ``lines`` of a clause that make no sense are about care all the
+    same, the first alone or with the next one; 0 where they are not."""
+    if speaks_of_care(_tokens(text, *lines[0])):
+        return 1
+    both = [_tokens(text, *line) for line in lines[:2]]
+    told = all(any(one.meanings and not one.celsius for one in tokens) for tokens in both)
+    goes_on = len(both) == 2 and told and not _sensible(text, lines[1:])
+    return 2 if goes_on and speaks_of_care([*both[0], *both[1]]) else 0
 
 
 def _sensible(text: str, lines: Sequence[Place]) -> int:
@@ -164,7 +178,7 @@ def _has_sense(text: str, lines: Sequence[Place]) -> bool:
 
 
 def speaks_of_care(tokens: Clause) -> bool:
-    """Whether a line that makes no sense is about care all the same."""
+    """Whether words that make no sense are about care all the same."""
     strange = sum(token.is_unread and token.end - token.start >= _UNREAD for token in tokens)
     telling = [token for token in tokens if token.meanings]
     strong = any(_STRONG & set(token.meanings) for token in telling)

@@ -189,7 +189,8 @@ FILLERS = listed(
     " handduk; underlag; formas; vatten; tvattmedel; ska; skall; bor; som; ut; mycket; direkt;"
     " jarn; maste; ved; til; fra; og; af; kun; altid; bruk; brukes; brug; bruges; handkle;"
     " handklaede; vann; vand; ma; skal; meget; jern; vaskemiddel; saebe; sape; hang; mot; uten;"
-    " paa; selv; legges; legg; laegges; laeg"
+    " paa; selv; legges; legg; laegges; laeg; tuch; badetuch; cloth; drap; telo; panno; doek;"
+    " handklede; laken"
 )
 """Words that stand between those and change nothing."""
 

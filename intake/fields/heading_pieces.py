@@ -41,8 +41,8 @@ OF_WORDS = "de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|och|&"
 
 _OF = re.compile(rf"(?:{OF_WORDS})\s")
 
-BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?=\S)")
-"""A word for "by" before a name, with nothing or a name before it."""
+BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?!hand\b)(?=\S)")
+"""A word for "by" before a name, with nothing or a name before it; "by hand" is by nobody."""
 
 _DONE = re.compile(DONE)
 
