@@ -17,7 +17,7 @@ import cv2
 import numpy as np
 import numpy.typing as npt
 
-from intake.inference import inference_session
+from intake.inference import Inference
 from intake.reading.base import Image, LineFinder, Quads, Reader
 from intake.reading.text_boxes import boxes_of
 from intake.records import Letter, Reading
@@ -57,9 +57,9 @@ class RapidReader(LineFinder, Reader):
     name = "rapidocr"
 
     def __init__(self, threads: int = 1) -> None:
-        self._finder = inference_session(_model(FINDER), threads)
-        self._recogniser = inference_session(_model(RECOGNISER), threads)
-        signs = self._recogniser.get_modelmeta().custom_metadata_map["character"].splitlines()
+        self._finder = Inference(_model(FINDER), threads)
+        self._recogniser = Inference(_model(RECOGNISER), threads)
+        signs = self._recogniser.notes["character"].splitlines()
         self._decoder = _LatinDecoder(["", *signs, " "])
 
     @stage("detect")
@@ -75,7 +75,7 @@ class RapidReader(LineFinder, Reader):
         bar_px = _bar_px(height_px, width_px)
         shown = cv2.copyMakeBorder(image, bar_px, bar_px, 0, 0, cv2.BORDER_CONSTANT)
         size = [max(1, round(side_px / _WHOLE_PX)) * _WHOLE_PX for side_px in shown.shape[1::-1]]
-        (seen,) = self._finder.run(None, {"x": _as_input(cv2.resize(shown, size))[None]})
+        (seen,) = self._finder.run(x=_as_input(cv2.resize(shown, size))[None])
         boxes = boxes_of(seen[0, 0], width_px, height_px + 2 * bar_px)
         boxes -= (0, bar_px)
         return np.clip(boxes, 0, (width_px, height_px)).astype(np.float32) / np.float32(scale)
@@ -93,7 +93,7 @@ class RapidReader(LineFinder, Reader):
         shown = np.zeros((1, 3, _LINE_PX, int(all_px)), np.float32)
         width_px = min(shown.shape[3], int(np.ceil(own_px)))
         shown[0, :, :, :width_px] = _as_input(cv2.resize(line, (width_px, _LINE_PX)))
-        (scores,) = self._recogniser.run(None, {"x": shown})
+        (scores,) = self._recogniser.run(x=shown)
         return self._decoder.decoded(scores[0], own_px / all_px)
 
 

@@ -17,9 +17,8 @@ from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
-from onnxruntime import InferenceSession
 
-from intake.inference import inference_session
+from intake.inference import Inference
 from intake.symbols.patch import Patch
 from intake.symbols.vocabulary import (
     BASE_OF,
@@ -102,7 +101,7 @@ def classify(
     of words saw in each drawing, empty where that was no number."""
     if not patches:
         return []
-    scores, marks = _session().run(None, {"patches": np.stack(patches)[:, None]})
+    scores, marks = _network().run(patches=np.stack(patches)[:, None])
     looks = _likelihood_of_looks(np.asarray(scores, np.float32), np.asarray(marks, np.float32))
     looks = _of_all_views(looks.reshape(-1, views, len(LOOKS)))
     for look, number in zip(looks, numbers, strict=False):
@@ -180,6 +179,6 @@ def _fitting(number: str) -> Floats:
 
 
 @cache
-def _session() -> InferenceSession:
+def _network() -> Inference:
     model = resources.files("intake.symbols").joinpath("symbols.onnx").read_bytes()
-    return inference_session(model)
+    return Inference(model)
