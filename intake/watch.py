@@ -16,7 +16,7 @@ from threading import Event
 import watchfiles
 
 from intake.errors import NoPicture, NoTag, PictureError
-from intake.pictures.walk import pictures_within
+from intake.pictures.walk import Stamp, pictures_within, stamp_of
 from intake.records import PictureReading
 from intake.run import Filing, TagResult
 from intake.watched import Watched
@@ -113,10 +113,6 @@ def _taken_in(picture: PictureReading, filing: Filing, watched: Watched) -> Iter
         watched.add(picture.tags[0].digest, [result.id for result in results])
 
 
-Stamp = tuple[int, int]
-"""A file's size in bytes and the moment of its last change in nanoseconds."""
-
-
 @dataclass(slots=True)
 class _Arrival:
     """A file as it stood when last seen, and when it is to be read.  Once its time is up
@@ -155,7 +151,7 @@ class Arrivals:
         """Whether ``picture``, read from ``file``, may be filed.  Not where the file
         changed while it was read, or where it cannot be read and may still be coming."""
         arrival = self._coming[file]
-        stamp = _stamp(file)
+        stamp = stamp_of(file)
         if stamp is None:  # it went away; if it comes back it is new
             del self._coming[file]
             return False
@@ -173,7 +169,7 @@ class Arrivals:
         there = {
             file: stamp
             for file in pictures_within(self._folder)
-            if not _is_passing(file) and (stamp := _stamp(file)) is not None
+            if not _is_passing(file) and (stamp := stamp_of(file)) is not None
         }
         for known in (self._coming, self._taken):
             for file in known.keys() - there.keys():
@@ -193,11 +189,3 @@ def _may_be_cut_short(picture: PictureReading) -> bool:
 def _is_passing(file: Path) -> bool:
     suffixes = {suffix.lower() for suffix in file.suffixes}
     return file.name.startswith(_PASSING_START) or not suffixes.isdisjoint(_PASSING_SUFFIXES)
-
-
-def _stamp(file: Path) -> Stamp | None:
-    try:
-        status = file.stat()
-    except OSError:
-        return None
-    return status.st_size, status.st_mtime_ns

@@ -15,6 +15,7 @@ from intake.pictures.find import find_tags
 from intake.pictures.keep import kept_scale, print_hash, tag_jpeg
 from intake.pictures.load import Page, digest, pages
 from intake.pictures.straighten import Corners, cut_out
+from intake.pictures.walk import stamp_of
 from intake.reading.barcodes import find_barcodes
 from intake.reading.base import Quads
 from intake.reading.line_pictures import CODE_MANNERS
@@ -54,28 +55,18 @@ def read_picture(path: Path, step: Callable[[], None] = lambda: None) -> Picture
     before each page and each tag, so that whoever waits knows that it goes on."""
     tags: list[TagReading] = []
     error: PictureError | None = None
-    before = _stamp(path)
+    before = stamp_of(path)
     try:
         for tag in _tags(path, worker_readers(), step):
             tags.append(tag)
     except PictureError as caught:
         error = caught
-    if _stamp(path) != before:  # its tags may be of one picture and its digest of another
+    if stamp_of(path) != before:  # its tags may be of one picture and its digest of another
         changed = PictureError(f"{path}: was changed while it was read; run it again")
         return PictureReading(str(path), (), changed)
     if not tags and error is None:
         error = NoTag(f"{path}: no print was found; take the picture closer and in focus")
     return PictureReading(str(path), tuple(tags), error)
-
-
-def _stamp(path: Path) -> tuple[int, ...]:
-    """What differs where a file was changed or another put in its place: its size in bytes and
-    the moment of its last change in nanoseconds."""
-    try:
-        status = path.stat()
-    except OSError:
-        return ()
-    return status.st_size, status.st_mtime_ns
 
 
 def _tags(path: Path, readers: Readers, step: Callable[[], None]) -> Iterator[TagReading]:

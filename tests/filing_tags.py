@@ -9,12 +9,14 @@ import hashlib
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import numpy as np
 import PIL.Image
 import PIL.ImageDraw
 import PIL.ImageFont
 
+from intake.filing.cabinet import open_cabinet
 from intake.filing.record import Record, record_from_reading
 from intake.pictures.keep import print_hash, tag_jpeg
 from intake.records import (
@@ -123,3 +125,13 @@ def picture_of(words: str, seed: str) -> tuple[bytes, str]:
     light = 0.85 + (slopes[0] * down + slopes[1] * across) / 2
     pixels = np.clip(np.asarray(image) * light[..., None], 0, 255).astype(np.uint8)
     return tag_jpeg(pixels), print_hash(pixels)
+
+
+def use_cabinet(stash: Path) -> None:
+    """All that is done with a stash by looking at it."""
+    cabinet = open_cabinet(stash)
+    cabinet.asked()
+    for one in cabinet.waiting():
+        cabinet.get(one)
+    cabinet.learnt.lessons()
+    cabinet.history.standing()

@@ -18,7 +18,7 @@ import numpy as np
 import PIL.ExifTags
 import pillow_heif
 import pytest
-from filing_tags import tag, waiting_tag
+from filing_tags import tag, use_cabinet, waiting_tag
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PIL import Image
@@ -81,15 +81,6 @@ def whole(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def read_stash(path: Path) -> None:
     open_stash(path).records()
     list(open_stash(path).rows())
-
-
-def use_cabinet(path: Path) -> None:
-    cabinet = open_cabinet(path)
-    cabinet.asked()
-    for one in cabinet.waiting():
-        cabinet.get(one)
-    cabinet.learnt.lessons()
-    cabinet.history.standing()
 
 
 PARTS: dict[str, tuple[Callable[[Path], Path], list[Callable[[Path], object]]]] = {

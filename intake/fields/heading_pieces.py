@@ -15,7 +15,7 @@ from intake.fields.headings import (
     BY_WORDS,
     DONE,
     GOODS,
-    LEADS,
+    LEADS_ON,
     NOT_MAKER,
     OF_NAMES,
     Surroundings,
@@ -46,9 +46,8 @@ BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?!hand\b)(?=\S)")
 
 _DONE = re.compile(DONE)
 
-_LED = re.compile(rf"{LEADS.pattern} (?=\S)")
-
-_PARTING = frozenset("-–—·•|/")
+PARTING = frozenset("-–—·•|/")
+"""Marks that part a name from what stands behind it."""
 
 _NUMBERED = re.compile(r"[^\W\d_]{2,}[^\d]*[ -]\d{1,4}(?:(?: |-)[^\d]+)?")
 _NUMBER = re.compile(r"[ -]\d{1,4}")
@@ -196,7 +195,7 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
 def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
     """The name in ``piece`` that words for the maker lead up to: "une laine de la Filature des
     Aulnes", "Hersteller: Garnhof Lerchengrund"."""
-    for lead in (_LED.match(folded.text), ASKS_MAKER.match(folded.text)):
+    for lead in (LEADS_ON.match(folded.text), ASKS_MAKER.match(folded.text)):
         if lead is None or lead.end() >= len(folded.text):
             continue
         start, _ = folded.span(lead.end(), len(folded.text))
@@ -221,7 +220,7 @@ def _is_before_shade(piece: Piece, free: Sequence[Piece], around: Surroundings) 
     return any(
         other.span.line == piece.span.line
         and other.span.start > piece.span.end
-        and text[piece.span.end : other.span.start].strip() in _PARTING
+        and text[piece.span.end : other.span.start].strip() in PARTING
         and all(code_and_name(other.text))
         for other in free
     )

@@ -24,7 +24,7 @@ from intake.fields.clutter import behind_copyright, heads_address, web_spellings
 from intake.fields.colour_words import has_colour_word
 from intake.fields.letters import WORD, Folded
 from intake.fields.pieces import Frame, Piece, is_letter_spaced
-from intake.fields.trade_words import has_firm_word, has_trade_word, is_only_trade
+from intake.fields.trade_words import BY_HAND, has_firm_word, has_trade_word, is_only_trade
 from intake.records import Line, Span
 
 Features = dict[str, float]
@@ -73,8 +73,7 @@ _DID = (
     r"|fargning|infargning|tillverkning|produksjon|farging|farvning|indfarvning)"
 )
 _AND = r"(?: ?(?:&|,|·|and|und|et|e|y|en|och|og) ?)"
-_BY_HAND = r"(?: (?:by hand|von hand|a la main|a mano|met de hand|for hand|i hand))?"
-DONE = rf"(?:hand[ -]|solar[ -]|naturally )?{_DID}(?:{_AND}(?:hand[ -])?{_DID})*{_BY_HAND}"
+DONE = rf"(?:hand[ -]|solar[ -]|naturally )?{_DID}(?:{_AND}(?:hand[ -])?{_DID})*(?: (?:{BY_HAND}))?"
 """What a maker did to the yarn, before a word for "by" (common practice, no source)."""
 
 _BY = re.compile(rf"(?:^|\s)(?:{BY_WORDS})\s+$")
@@ -96,14 +95,15 @@ LEADS = re.compile(rf"(?:{DONE}|{_A}{_GOODS}|marque deposee|marca registrada) {_
 GOODS = re.compile(_GOODS)
 """What a maker makes, before a word for "by"."""
 
-_LEADS_ON = re.compile(rf"{LEADS.pattern} (?=\S)")
+LEADS_ON = re.compile(rf"{LEADS.pattern} (?=\S)")
+"""The same with something behind them."""
 
 
 def leads_to_name(text: str) -> bool:
     """Whether ``text`` is words that lead up to a maker, with a name behind them: "handgefärbt in
     der Färberei Lohse"."""
     folded = Folded(text)
-    lead = _LEADS_ON.match(folded.text)
+    lead = LEADS_ON.match(folded.text)
     if lead is None or folded.text[lead.end() :] in ("hand", "main", "mano"):
         return False
     start, _ = folded.span(lead.end(), len(folded.text))

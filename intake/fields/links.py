@@ -298,11 +298,8 @@ def _is_right_below(caption: Frame, value: Frame) -> bool:
     """Whether a value stands close below its caption, at its margin or on its axis."""
     height_px = max(min(caption.height_px, value.height_px), 1.0)
     gap_px = value.top - caption.bottom
-    aside_px = min(
-        abs(caption.left - value.left),
-        abs(caption.left + caption.right - value.left - value.right) / 2,
-    )
-    return -0.5 * height_px < gap_px < 0.6 * height_px and aside_px < 0.6 * height_px
+    flush = caption.aside_px(value) < 0.6 * height_px
+    return -0.5 * height_px < gap_px < 0.6 * height_px and flush
 
 
 def _is_far_right(caption: Frame, value: Frame) -> bool:
@@ -413,7 +410,6 @@ def _downness(upper: Frame, lower: Frame) -> float:
         return 0.0
     if upper.overlap_x(lower) <= 0.1 * narrower_px:
         return 0.0
-    centres_apart_px = abs((upper.left + upper.right) - (lower.left + lower.right)) / 2
-    aside = min(centres_apart_px, abs(upper.left - lower.left)) / height_px
+    aside = upper.aside_px(lower) / height_px
     far = max(0.0, gap_px) / (_DOWN_REACH * height_px)
     return 0.9 - 0.4 * far - min(0.3, 0.02 * aside)

@@ -20,7 +20,7 @@ _ALIKE = 0.7
 _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 """The word for yarn before a name: a range's or a shade's as often as a maker's."""
 
-_GOES_ON = re.compile(r".*\b(?:de|di|du|des|del|della|of|von|van|der|the|and|und|et|y|e|og|och|&)")
+_GOES_ON = re.compile(rf".*\b(?:{OF_WORDS}|der|the)")
 """A name that ends so was cut off."""
 
 _PRESENTS = re.compile(

@@ -62,6 +62,11 @@ class Frame:
         """How far both share rows, in pixels; negative for a gap between them."""
         return min(self.bottom, other.bottom) - max(self.top, other.top)
 
+    def aside_px(self, other: Frame) -> float:
+        """How far their left ends are apart, or their middles if these are nearer."""
+        middles_px = abs((self.left + self.right) - (other.left + other.right)) / 2
+        return min(middles_px, abs(self.left - other.left))
+
 
 @dataclass(frozen=True, slots=True)
 class Piece:

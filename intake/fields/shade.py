@@ -12,7 +12,7 @@ from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
 from intake.fields.colour_words import has_colour_word
 from intake.fields.fibre import KIND_WORDS
-from intake.fields.heading_pieces import GENERIC
+from intake.fields.heading_pieces import GENERIC, PARTING
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
 from intake.fields.pieces import Piece
@@ -44,9 +44,6 @@ the names of their shades (common practice, no source)."""
 
 _PARTED = 0.5
 """The same of a name behind the range in its line."""
-
-_PARTING = frozenset("-–—·•|/")
-"""Marks that part a range from its shade."""
 
 _UNCLEAR = "the tag has a caption for the shade, but it is unclear what stands beside it"
 
@@ -251,7 +248,7 @@ def _behind_range(
         code, name = _halves(piece)
         between = lines[place.line].text[place.end : piece.span.start].strip()
         is_next = piece.span.line == place.line and piece.span.start > place.end
-        if is_next and between in _PARTING and name is not None and code is None:
+        if is_next and between in PARTING and name is not None and code is None:
             found.append(_candidate("shade", piece, name, 0.0, _PARTED))
     return found[:1]
 
@@ -300,7 +297,7 @@ def _parted_by_mark(halves: Sequence[_Halves], lines: Sequence[Line]) -> list[Ca
         first, last = sorted((one.span, other.span), key=lambda span: span.start)
         if code is not None and name is not None and first.line == last.line:
             between = lines[first.line].text[first.end : last.start].strip()
-            if between in _PARTING:
+            if between in PARTING:
                 found.append(_candidate("shade", other, name, 0.0, _PARTED))
                 found.append(_candidate("shade_code", one, code, 0.0, _PARTED))
     return found

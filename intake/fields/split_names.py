@@ -64,9 +64,7 @@ def with_split_names(
                 for other in names
                 if is_in_two_lines(piece, other, around) or is_in_two_lines(other, piece, around)
             ]
-            if beside:
-                doubt = f"'{beside[0].text}' beside '{one.value}' may belong to its name"
-                one = replace(one, doubt=one.doubt or doubt)
+            one = _asked(one, [other.text for other in beside])
         asked.append(one)
     return asked
 
@@ -100,11 +98,16 @@ def with_scraps(
         ]
         if piece is not None:
             beside += _words_beside(lines[piece.span.line], piece, held)
-        if beside:
-            doubt = f"'{beside[0]}' beside '{one.value}' may belong to its name"
-            one = replace(one, doubt=one.doubt or doubt)
-        asked.append(one)
+        asked.append(_asked(one, beside))
     return asked
+
+
+def _asked(candidate: Candidate, beside: Sequence[str]) -> Candidate:
+    """``candidate``, asked about where some print stands ``beside`` it."""
+    if not beside or candidate.doubt:
+        return candidate
+    doubt = f"'{beside[0]}' beside '{candidate.value}' may belong to its name"
+    return replace(candidate, doubt=doubt)
 
 
 def _words_beside(line: Line, piece: Piece, held: Sequence[Span]) -> list[str]:

@@ -24,14 +24,13 @@ def is_stacked(upper: Piece, lower: Piece) -> bool:
     below the other, flush or centred."""
     height_px = min(upper.height_px, lower.height_px)
     one, two = upper.frame, lower.frame
-    apart_px = min(abs(one.left - two.left), abs(one.left + one.right - two.left - two.right) / 2)
     taller_px = max(upper.height_px, lower.height_px)
     return (
         not (upper.tail or lower.tail)
         and is_set_alike(upper, lower)
         and taller_px < _SAME_SIZE * height_px
         and abs(two.top - one.bottom) < _LINE_GAP * height_px
-        and apart_px < _FLUSH * height_px
+        and one.aside_px(two) < _FLUSH * height_px
     )
 
 

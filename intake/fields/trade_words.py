@@ -71,6 +71,9 @@ _SERVICE = re.compile(
 )
 
 
+BY_HAND = "by hand|von hand|a la main|a mano|met de hand|for hand|i hand"
+"""How tags say that something was done by hand (common practice, no source)."""
+
 _SPEAKS = re.compile(
     r"(?:i (?:am|come|was|belong|like)|we (?:are|come|were)|ich|wir|je|j'ai|nous|yo|vengo"
     r"|vengono|ik|wij|jag|jeg|vi (?:ar|er|kommer)|for|fur|pour|per|para|voor|til|till|with|mit"
@@ -80,7 +83,7 @@ _SPEAKS = re.compile(
     r"|laget|spundet|farvet|lavet) (?:with|mit|avec|con|met|med|in|en|i|au)\b.+"
     r"|(?:from our|aus unser\w*|de nos|dai nostri|dalle nostre|de nuestr[oa]s|van onze|fran vara"
     r"|fra vare|fra vores)\b.+"
-    r"|.*\b(?:by hand|von hand|a la main|a mano|met de hand|for hand|fur hand|i hand)"
+    rf"|.*\b(?:{BY_HAND}|fur hand)"
     r"(?: [^\W\d_]+)?$"
     r"|(?:ready|lista?|pronta|pronto|prete?|fertig|klaar|redo|klart?)"
     r" (?:to|for|para|per|a|zum?|om|att|til)\b.*"

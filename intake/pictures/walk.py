@@ -15,6 +15,18 @@ SUFFIXES = frozenset({".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".heic"
 STASH_FOLDER_SUFFIXES = (".tags", ".queue", ".inbox")
 """Folders that the stash keeps for itself; what lies in them was read before."""
 
+Stamp = tuple[int, int]
+
+
+def stamp_of(file: Path) -> Stamp | None:
+    """What differs where a file was changed or another put in its place: its size in bytes and
+    the moment of its last change in nanoseconds; ``None`` where it is not there."""
+    try:
+        status = file.stat()
+    except OSError:
+        return None
+    return status.st_size, status.st_mtime_ns
+
 
 def picture_files(paths: Iterable[Path]) -> list[Path]:
     """All picture files among ``paths``, each once.

@@ -22,7 +22,7 @@ TESTS = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(TESTS.parent), str(TESTS)]
 
 with atheris.instrument_imports(include=["intake"]):
-    from filing_tags import tag, waiting_tag
+    from filing_tags import tag, use_cabinet, waiting_tag
     from line_making import lines_from
     from test_broken_files import PICTURES
 
@@ -100,7 +100,7 @@ def read_beside(data: bytes) -> None:
     file.write_bytes(data[1:])
     os.utime(stash)  # as another program does that changed it
     try:
-        for read in (_use_cabinet, _check, _watched):
+        for read in (use_cabinet, _check, _watched):
             try:
                 read(stash)
             except BalltagError as error:
@@ -108,15 +108,6 @@ def read_beside(data: bytes) -> None:
         assert file.read_bytes() == data[1:], "what only looks changes nothing"
     finally:
         file.write_bytes(files[name])
-
-
-def _use_cabinet(stash: Path) -> None:
-    cabinet = open_cabinet(stash)
-    cabinet.asked()
-    for one in cabinet.waiting():
-        cabinet.get(one)
-    cabinet.learnt.lessons()
-    cabinet.history.standing()
 
 
 def _check(stash: Path) -> None:
