@@ -257,6 +257,11 @@ def test_a_misread_print_never_allows_unasked_what_is_not_allowed(
             assert set(candidate.value) <= set(processes), noisy
 
 
+def test_a_gentle_washing_is_kept_before_a_stop_without_its_space() -> None:
+    text = "Lavage en machine à 30 °C, cycle délicat.Nc pas blanchir. Sécher à plat."
+    assert "machine wash 30 mild" in best(text).value
+
+
 def test_a_line_that_ends_within_a_phrase_is_asked_about() -> None:
     lines = lines_from("Hand wash, Do not bleach, Do not tumble dry, Dry", "Fogbank", "flat")
     (care,) = find_care(lines)

@@ -18,7 +18,7 @@ from intake.fields.care_events import NEGATIONS, NUMBERING, TEMPERATURE, Event, 
 from intake.fields.care_meaning import kinds_of
 
 _END = re.compile(
-    r"(?<!max)(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$",
+    r"(?<!max)(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|[a-z]{2}\s|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$",
     re.MULTILINE,
 )
 """What ends a clause."""
