@@ -17,7 +17,7 @@ from intake.errors import BadStash, CannotUndo
 from intake.filing import store as store_room
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.columns import table_of
-from intake.filing.hash_shelf import HashShelf
+from intake.filing.hash_shelf import HashShelf, Nearness
 from intake.filing.index import Index, IndexFile, shade_keys
 from intake.filing.kept_tags import KeptTags, kept_tag
 from intake.filing.knowledge import Knowledge
@@ -109,7 +109,7 @@ def test_an_index_answers_as_memory_does(tmp_path: Path) -> None:
         assert +by_index.lots(key) == +in_memory.lots(key)
     for wanted in chance.sample(records, 10):
         ours_near, theirs_near = (
-            {(tag.id, bits) for tag, bits in tags.near(wanted.print_hash, 110)}
+            {(tag.id, bits) for tag, bits in tags.near(wanted.print_hash, Nearness(110))}
             for tags in (by_index, in_memory)
         )
         assert ours_near == theirs_near
@@ -135,8 +135,8 @@ def test_the_tags_of_a_lot_come_in_the_order_of_the_stash(tmp_path: Path) -> Non
 def test_hashes_that_differ_everywhere_are_not_near() -> None:
     shelf = HashShelf()
     shelf.put("t1", "00" * 32)
-    assert shelf.near("ff" * 32, 48) == []
-    assert shelf.near("ff" * 32, 256) == [("t1", 256)]
+    assert shelf.near("ff" * 32, Nearness(48)) == []
+    assert shelf.near("ff" * 32, Nearness(256)) == [("t1", 256)]
 
 
 @pytest.mark.parametrize("ending", [".csv", ".parquet"])

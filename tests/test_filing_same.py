@@ -12,7 +12,7 @@ from filing_tags import PRINT, record, tag
 from hypothesis import given
 from hypothesis import strategies as st
 
-from intake.filing.hash_shelf import HashShelf
+from intake.filing.hash_shelf import HashShelf, Nearness
 from intake.filing.judge import Doubt
 from intake.filing.record import record_from_reading
 from intake.filing.same import REPEAT, REPEAT_ANSWERS, LookBack, Past, lot_neighbours
@@ -140,23 +140,33 @@ def test_a_spoilt_kept_picture_does_not_stop_the_run() -> None:
 hashes = st.binary(min_size=32, max_size=32).map(bytes.hex)
 
 
-@given(kept=st.lists(hashes, unique=True, max_size=6), sought=hashes, most_bits=st.integers(0, 256))
+@given(
+    kept=st.lists(hashes, unique=True, max_size=6),
+    sought=hashes,
+    nearness=st.builds(Nearness, st.integers(0, 256), st.integers(0, 64)),
+)
 def test_hashes_are_as_far_apart_on_the_shelf_as_one_by_one(
-    kept: list[str], sought: str, most_bits: int
+    kept: list[str], sought: str, nearness: Nearness
 ) -> None:
     shelf = HashShelf()
     for each in kept:
         shelf.put(each, each)
     shelf.drop(kept[0] if kept else "")
     expected = [(each, hash_distance(each, sought)) for each in kept[1:]]
-    assert shelf.near(sought, most_bits) == [one for one in expected if one[1] <= most_bits]
+    second_quarter = slice(16, 32)
+    assert shelf.near(sought, nearness) == [
+        (each, bits)
+        for each, bits in expected
+        if bits <= nearness.bits
+        and hash_distance(each[second_quarter], sought[second_quarter]) <= nearness.quarter_bits
+    ]
 
 
 def test_a_hash_takes_the_place_of_the_earlier_one() -> None:
     shelf = HashShelf()
     shelf.put("t1", "00" * 32)
     shelf.put("t1", "01" * 32)
-    assert shelf.near("01" * 32, 256) == [("t1", 0)]
+    assert shelf.near("01" * 32, Nearness(256)) == [("t1", 0)]
 
 
 @pytest.mark.parametrize("spoilt", ["", "00", "zz" * 32, "0" * 63])
@@ -164,8 +174,8 @@ def test_what_is_no_hash_is_near_to_nothing(spoilt: str) -> None:
     shelf = HashShelf()
     shelf.put("t1", spoilt)
     shelf.put("t2", "00" * 32)
-    assert shelf.near(spoilt, 256) == []
-    assert shelf.near("00" * 32, 256) == [("t2", 0)]
+    assert shelf.near(spoilt, Nearness(256)) == []
+    assert shelf.near("00" * 32, Nearness(256)) == [("t2", 0)]
 
 
 # Lots one slip apart

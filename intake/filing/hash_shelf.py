@@ -1,13 +1,15 @@
 """Print hashes, as :func:`intake.pictures.keep.print_hash` makes them, compared with very many.
 
-A hash of 256 bits is kept as four whole numbers of 64, each in a column of its own: a look at
-a million of them must not take longer than writing one record.
+A hash of 256 bits is kept as four whole numbers of 64, its quarters, each in a column of its own.
+Among very many hashes a look takes as long as fetching them from memory, so one quarter is
+compared of all of them, and the others only where that one is near.
 """
 
 from __future__ import annotations
 
 from array import array
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,13 +17,24 @@ from numpy.typing import NDArray
 Words = NDArray[np.uint64]
 
 WORDS = 4
+SIEVE = 1
+"""The quarter that is compared first.  The one before it holds the slowest waves, in which
+copies that are cut out otherwise differ most."""
 _BYTES = 32
-_AT_A_TIME = 1 << 17
+_AT_A_TIME = 1 << 16
 """So many hashes are compared at once: what lies in between stays near the processor."""
 
 _NIBBLES = np.full(256, 255, np.uint8)
 for _digits in ("0123456789abcdef", "0123456789ABCDEF"):
     _NIBBLES[list(_digits.encode())] = np.arange(16)
+
+
+class Nearness(NamedTuple):
+    """Hashes are near that differ in at most ``bits`` of 256 bits, and in at most
+    ``quarter_bits`` of the 64 of their quarter :data:`SIEVE`."""
+
+    bits: int
+    quarter_bits: int = 64
 
 
 class HashShelf:
@@ -48,33 +61,31 @@ class HashShelf:
         if place is not None:
             self._ids[place] = ""
 
-    def near(self, print_hash: str, most_bits: int) -> list[tuple[str, int]]:
-        """The tags whose hash differs in at most ``most_bits`` bits, and in how many."""
+    def near(self, print_hash: str, nearness: Nearness) -> list[tuple[str, int]]:
+        """The tags whose hash is near, and in how many bits it differs."""
         if not self._ids:
             return []
         words = [np.frombuffer(column, np.uint64) for column in self._words]
-        near = near_hashes(words, print_hash, most_bits)
+        near = near_hashes(words, print_hash, nearness)
         return [(self._ids[place], bits) for place, bits in near if self._ids[place]]
 
 
 def near_hashes(
-    words: Sequence[Words], print_hash: str, most_bits: int
+    words: Sequence[Words], print_hash: str, nearness: Nearness
 ) -> Iterator[tuple[int, int]]:
-    """Where in the columns of ``words`` the hashes stand that differ from ``print_hash`` in at
-    most ``most_bits`` bits, and in how many."""
+    """Where in the columns of ``words`` the hashes stand that are near to ``print_hash``, and in
+    how many bits they differ."""
     wanted = _words_of(print_hash)
     if wanted is None:
         return
     asked = list(zip(words, wanted, strict=True))
     for start in range(0, len(words[0]), _AT_A_TIME):
-        # Few of those that are far apart are near in one half of the bits.
-        part = slice(start, start + _AT_A_TIME)
-        apart = sum(np.bitwise_count(column[part] ^ word) for column, word in asked[: WORDS // 2])
-        places = start + np.flatnonzero(apart <= most_bits)
+        apart = np.bitwise_count(words[SIEVE][start : start + _AT_A_TIME] ^ wanted[SIEVE])
+        places = start + np.flatnonzero(apart <= nearness.quarter_bits)
         bits = sum(
             np.bitwise_count(column[places] ^ word).astype(np.uint16) for column, word in asked
         )
-        near = np.flatnonzero(bits <= most_bits)
+        near = np.flatnonzero(bits <= nearness.bits)
         yield from zip(places[near].tolist(), bits[near].tolist(), strict=True)
 
 

@@ -16,6 +16,7 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -26,7 +27,7 @@ from numpy.typing import NDArray
 
 from intake.errors import NoAccess
 from intake.filing.arrays import numbers
-from intake.filing.hash_shelf import columns_of_hashes, near_hashes
+from intake.filing.hash_shelf import Nearness, columns_of_hashes, near_hashes
 from intake.filing.record import COLUMNS, Record
 from intake.filing.record import VERSION as STASH_VERSION
 from intake.filing.safe_write import keep_names, may_write, replace_file
@@ -42,6 +43,7 @@ CELLS = (
 
 LAST = 200
 """So many records that were filed last it has whole."""
+_REMEMBERED = 256
 _BLANK: Mapping[str, Any] = dict.fromkeys(COLUMNS, "")
 
 
@@ -76,6 +78,8 @@ class Index:
         self._hash_words = tuple(map(numbers, hashes.values()))
         self._named = _columns(parts["named"])
         self._last = parts["last"].values
+        self.row = lru_cache(maxsize=_REMEMBERED)(self._row)
+        """The row of a record by its id; one tag's is asked for many times while it is filed."""
 
     def __len__(self) -> int:
         return len(self._cells["id"])
@@ -83,7 +87,7 @@ class Index:
     def __contains__(self, tag_id: str) -> bool:
         return self.row(tag_id) is not None
 
-    def row(self, tag_id: str) -> int | None:
+    def _row(self, tag_id: str) -> int | None:
         """The row of a record; ``None`` where there is none."""
         place = _first(self._cells["id"], tag_id)
         there = place < len(self) and self._cells["id"][place].as_py() == tag_id
@@ -116,9 +120,9 @@ class Index:
             found[self._lot_names[place].as_py()] = int(self._lot_balls[place])
         return found
 
-    def near(self, print_hash: str, most_bits: int) -> Iterator[tuple[int, int]]:
-        """The rows whose print hash differs in at most ``most_bits`` bits, and in how many."""
-        for place, bits in near_hashes(self._hash_words, print_hash, most_bits):
+    def near(self, print_hash: str, nearness: Nearness) -> Iterator[tuple[int, int]]:
+        """The rows whose print hash is near, and in how many bits it differs."""
+        for place, bits in near_hashes(self._hash_words, print_hash, nearness):
             yield int(self._hash_rows[place]), bits
 
     def named(self) -> dict[Named, int]:

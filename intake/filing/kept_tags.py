@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from sys import intern
 
 from intake.filing.agreeing import Told, told
-from intake.filing.hash_shelf import HashShelf
+from intake.filing.hash_shelf import HashShelf, Nearness
 from intake.filing.index import Index, shade_keys
 from intake.filing.record import Record
 
@@ -109,13 +109,13 @@ class KeptTags:
             found.update(self._lots[shade])
         return found
 
-    def near(self, print_hash: str, most_bits: int) -> Iterator[tuple[KeptTag, int]]:
-        """The tags whose hash differs in at most ``most_bits`` bits, and in how many."""
-        for row, bits in self._index.near(print_hash, most_bits) if self._index else ():
+    def near(self, print_hash: str, nearness: Nearness) -> Iterator[tuple[KeptTag, int]]:
+        """The tags whose hash is near, and in how many bits it differs."""
+        for row, bits in self._index.near(print_hash, nearness) if self._index else ():
             tag = self._at(row)
             if tag.id not in self._out:
                 yield tag, bits
-        for tag_id, bits in self._hashes.near(print_hash, most_bits):
+        for tag_id, bits in self._hashes.near(print_hash, nearness):
             yield self._tags[tag_id], bits
 
     def _count(self, tag: KeptTag, balls: int) -> None:

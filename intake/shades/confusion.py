@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import permutations
 
 from rapidfuzz.distance import Levenshtein
@@ -104,6 +105,7 @@ class Difference:
         return self.cost < OTHER_LETTER
 
 
+@lru_cache(maxsize=1 << 16)
 def look(text_key: str) -> str:
     """A key with all letters that can be mixed up brought to one form."""
     for two, one, _ in CONFUSED_PAIRS:
