@@ -3,34 +3,20 @@ sheet.  In a real browser."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from pathlib import Path
-
 import httpx
 import pytest
 from browsing import CHROMIUM, WHERE_TO_GET_IT
-from desk_pages import Served, served
+from desk_pages import Served
 from filing_tags import tag
 from patience import LONG_S
 from playwright.sync_api import Page, expect
 
-from intake.filing.cabinet import Cabinet, open_cabinet
+from intake.filing.cabinet import Cabinet
 from intake.filing.changes import Action
 from intake.filing.record import Record
 from intake.sums.maker_sheet import MakerLine, read_maker_sheet, write_maker_sheet
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason=WHERE_TO_GET_IT)
-
-
-@pytest.fixture
-def cabinet(tmp_path: Path) -> Cabinet:
-    return open_cabinet(tmp_path / "stash.csv")
-
-
-@pytest.fixture
-def desk(tmp_path: Path) -> Iterator[Served]:
-    with served(tmp_path / "stash.csv") as opened:
-        yield opened
 
 
 @pytest.fixture

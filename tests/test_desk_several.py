@@ -2,30 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from pathlib import Path
-
 import pytest
 from browsing import CHROMIUM, WHERE_TO_GET_IT
-from desk_pages import Served, served
+from desk_pages import Served
 from filing_tags import doubtful, tag
 from playwright.sync_api import Page, expect
 
-from intake.filing.cabinet import Cabinet, open_cabinet
+from intake.filing.cabinet import Cabinet
 from intake.filing.record import Record
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason=WHERE_TO_GET_IT)
-
-
-@pytest.fixture
-def cabinet(tmp_path: Path) -> Cabinet:
-    return open_cabinet(tmp_path / "stash.csv")
-
-
-@pytest.fixture
-def desk(tmp_path: Path) -> Iterator[Served]:
-    with served(tmp_path / "stash.csv") as opened:
-        yield opened
 
 
 @pytest.fixture

@@ -115,7 +115,7 @@ class ParquetStash(Stash):
             ) from error
 
     def _write(self, table: pa.Table) -> Mark:
-        replace_file(self.path, lambda file: pq.write_table(table.combine_chunks(), file))
+        replace_file(self.path, lambda file: pq.write_table(table, file))
         return self._mark()
 
     def _mark(self) -> Mark:
