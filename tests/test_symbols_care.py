@@ -69,6 +69,13 @@ def test_a_crossed_iron_without_a_triangle_is_asked() -> None:
     assert care.state is State.DOUBTFUL
 
 
+@pytest.mark.parametrize("drying", ["do not tumble dry", "dry flat", "dry in shade"])
+def test_a_crossed_iron_behind_a_symbol_of_drying_is_no_triangle(drying: str) -> None:
+    care = with_symbols(NO_WORDS, symbols("hand wash", drying, "do not iron", "dry clean"))
+    assert care.state is State.SURE
+    assert care.value == ("hand wash", drying, "do not iron", "dry clean")
+
+
 def test_a_symbol_that_stands_twice_is_asked() -> None:
     care = with_symbols(NO_WORDS, symbols(*ROW, ROW[1]))
     assert care.state is State.DOUBTFUL

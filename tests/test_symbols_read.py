@@ -17,6 +17,7 @@ from intake.records import Line, State, Symbol, SymbolKind
 from intake.symbols.classify import classify
 from intake.symbols.patch import Pixels
 from intake.symbols.read import read_symbols, without_symbols
+from intake.symbols.squares import is_knitting
 from intake.symbols.vocabulary import NO_SYMBOL, Look, meaning_of, processes_of
 from tests.line_making import line_from
 
@@ -195,6 +196,13 @@ def test_a_square_of_tension_above_a_row_leaves_the_row_as_it_is() -> None:
     beside = read_symbols(image, ())
     assert [one.processes for one in beside] == [one.processes for one in alone] == MEANT
     assert [one.state for one in beside] == [one.state for one in alone]
+
+
+def test_knitting_is_part_of_its_square_and_a_framed_symbol_is_none() -> None:
+    square = (112.0, 405.0, 277.0, 570.0)
+    assert is_knitting((175.0, 453.0, 215.0, 496.0), square)
+    assert not is_knitting((137.0, 430.0, 252.0, 545.0), square)
+    assert not is_knitting((290.0, 453.0, 330.0, 496.0), square)
 
 
 def test_a_heart_at_the_end_of_a_row_is_no_symbol() -> None:

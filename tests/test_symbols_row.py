@@ -92,8 +92,25 @@ def test_the_row_tells_nothing_of_which_number_stands_in_the_tub() -> None:
 
 def test_a_ring_in_a_frame_at_the_end_of_a_framed_row_is_no_dryer() -> None:
     row = [WASH, BLEACH, shown(tumble_dry=1.0), IRON, shown(tumble_dry=1.0)]
-    assert meanings(read_together(row, framed=True))[-1] == "dry clean"
+    assert meanings(read_together(row, framed=[2, 4]))[-1] == "dry clean"
     assert meanings(read_together(row))[-1] == "tumble dry"
+
+
+def test_a_dryer_that_was_seen_without_its_frame_is_no_ring() -> None:
+    row = [WASH, BLEACH, shown(tumble_dry=1.0), FLAT, shown(do_not_iron=1.0)]
+    assert read_together(row, framed=[2])[2].confidence < 0.99
+    assert read_together(row)[2].confidence == pytest.approx(1.0)
+
+
+def test_a_ring_where_the_row_has_its_next_symbol_is_hardly_a_letter() -> None:
+    row = [WASH, BLEACH, IRON, shown(dry_clean=0.9, no_symbol=0.1)]
+    assert read_together(row)[3].confidence == pytest.approx(0.9)
+    assert read_together(row, placed=[3])[3].confidence > 0.99
+
+
+def test_what_looks_like_no_symbol_is_none_where_the_row_has_a_place_too() -> None:
+    row = [WASH, BLEACH, IRON, shown(dry_clean=0.02, no_symbol=0.98)]
+    assert not read_together(row, placed=[3])[3].is_symbol
 
 
 def test_an_emblem_in_the_row_is_no_symbol_and_puts_none_in_doubt() -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from intake.records import Line
 from intake.symbols.boxes import Box, bounds, longer_side, overlap, shared
@@ -64,10 +64,12 @@ _NO_SQUARE = frozenset({"tub", "triangle", "iron"})
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """One drawing with the verdict on it."""
+    """One drawing with the verdict on it, and whether a frame may be part of what is seen: a ring
+    in a frame looks like a dryer."""
 
     box: Box
     verdict: Verdict
+    framed: bool = False
 
     @property
     def is_symbol(self) -> bool:
@@ -83,20 +85,14 @@ class Seen:
         return longer_side(self.box)
 
 
-def look_at(
-    image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]
-) -> tuple[list[Seen], bool]:
-    """What ``drawings`` on a tag with ``lines`` of words show, each once, and whether the tag
-    frames its symbols."""
-    seen, framed = _seen(image, drawings, lines)
-    return _without_doubles(seen), framed
+def look_at(image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]) -> list[Seen]:
+    """What ``drawings`` on a tag with ``lines`` of words show, each once."""
+    return _without_doubles(_seen(image, drawings, lines))
 
 
-def _seen(
-    image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]
-) -> tuple[list[Seen], bool]:
+def _seen(image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]) -> list[Seen]:
     """Verdicts on the drawings, those of what lies in a frame where the tag frames its
-    symbols; and whether it does."""
+    symbols."""
     boxes = [drawing.box for drawing in drawings]
     held_boxes = [drawing.inside or _box_within(drawing.box, boxes) for drawing in drawings]
     inner = [box for box in held_boxes if box]
@@ -110,9 +106,18 @@ def _seen(
     alone = any(_shows_a_frame(held) for _, held in pairs if held)
     framed = alone or sum(_is_framed(held, outer) for outer, held in pairs if held) > 1
     framed = framed or sum(_is_on_tile(image, outer) for outer in outside) > 1
-    seen = [held if held and framed and _reads_better(held, outer) else outer
-            for outer, held in pairs]  # fmt: skip
-    return seen, framed
+    if not framed:
+        return outside
+    return [_unframed(outer, held) for outer, held in pairs]
+
+
+def _unframed(outer: Seen, held: Seen | None) -> Seen:
+    """Of a drawing on a tag that frames its symbols what lies in the frame, where that is the
+    symbol.  What is a dryer without what is about it is no ring in a frame."""
+    if held and _reads_better(held, outer):
+        return held
+    is_dryer = held and held.verdict.base == "dryer" and held.verdict.confidence >= LIKELY
+    return replace(outer, framed=not is_dryer)
 
 
 def _box_within(outer: Box, boxes: Sequence[Box]) -> Box | None:

@@ -20,7 +20,7 @@ from intake.symbols.look import LIKELY, OTHER, SURE, Seen, look_at
 from intake.symbols.patch import Pixels
 from intake.symbols.row import Told, read_together
 from intake.symbols.row_ends import leaves_picture
-from intake.symbols.squares import find_squares
+from intake.symbols.squares import find_squares, is_knitting
 from intake.symbols.vocabulary import NAMELESS, NO_SYMBOL
 
 SURE_IN_ROW = 0.99
@@ -49,6 +49,9 @@ _AS_LARGE = 1.35
 """The same of two symbols of one column, and of a symbol and a drawing that does not look like
 one."""
 
+_PLACED = 1.6
+"""The same of a symbol and a drawing that takes the next place of its row."""
+
 _NEAR = 1.6
 """Room between two symbols of one row, in sides of the larger, at most."""
 
@@ -62,6 +65,9 @@ distance, or one between them was missed."""
 _MANY = frozenset({"circle", "square"})
 """Shapes of which a tag may have two: dry and wet cleaning, drying and the shade."""
 
+_COVERED = 0.8
+"""Share of the lesser box that two views of one square of tension share."""
+
 _DRAWN = 0.5
 """Share of a line's box that sure symbols cover from which on it holds no words."""
 
@@ -70,27 +76,45 @@ def read_symbols(image: Pixels, lines: Sequence[Line]) -> tuple[Symbol, ...]:
     """The symbols on ``image`` (height, width, 3): care symbols in reading order, none where
     nothing on it surely is one, then skeins with a number, then the squares of tension."""
     drawings = find_drawings(image, lines)
-    seen, framed = look_at(image, drawings, lines)
+    seen = look_at(image, drawings, lines)
     squares = find_squares(image, [drawing.box for drawing in drawings], lines)
-    care = [one for one in seen if not one.is_skein and not _is_swatch(one, squares)]
+    care = [one for one in seen if not one.is_skein and not _is_swatch(one, squares, seen)]
     return (
-        *_care_symbols(image, care, framed=framed),
+        *_care_symbols(image, care),
         *(_skein(one) for one in seen if one.is_skein and one.verdict.confidence >= SKEIN),
         *(Symbol((), 1.0, State.SURE, quad_of(box), SymbolKind.TENSION) for box in squares),
     )
 
 
-def _is_swatch(one: Seen, squares: Sequence[Box]) -> bool:
-    """Whether a drawing without a process of its own is one of the ``squares`` with numbers."""
-    told = one.is_symbol and one.verdict.meaning != NAMELESS and one.verdict.confidence >= LIKELY
-    return not told and any(overlap(one.box, box) > 0.8 for box in squares)
+def _is_swatch(one: Seen, squares: Sequence[Box], seen: Sequence[Seen]) -> bool:
+    """Whether a drawing is one of the ``squares`` with numbers or part of the knitting in it.  A
+    dryer or a frame with a number beneath is none: it stands in the row of others."""
+    for box in squares:
+        if is_knitting(one.box, box):
+            return True
+        if overlap(one.box, box) > _COVERED and not _tells(one, LIKELY):
+            return True
+        if overlap(one.box, box) > _COVERED and not _tells(one, SURE):
+            near = (other for other in seen if _are_level(one, other) and _tells(other, LIKELY))
+            return not any(other is not one and _are_neighbours(one, other) for other in near)
+    return False
 
 
-def _care_symbols(image: Pixels, seen: Sequence[Seen], *, framed: bool) -> list[Symbol]:
+def _tells(one: Seen, confidence: float) -> bool:
+    """Whether a drawing is a symbol with a process of its own, of that ``confidence``."""
+    told = one.verdict.meaning not in (NO_SYMBOL, NAMELESS)
+    return told and one.verdict.confidence >= confidence
+
+
+def _care_symbols(image: Pixels, seen: Sequence[Seen]) -> list[Symbol]:
     anchors = _anchors(seen)
     own = _rows([one for one in seen if _belongs(one, anchors)])
     drawn = [one for row in _rows(_with_level(own, seen)) for one in row]
-    told = read_together([one.verdict for one in drawn], framed=framed)
+    told = read_together(
+        [one.verdict for one in drawn],
+        framed=[number for number, one in enumerate(drawn) if one.framed],
+        placed=[number for number, one in enumerate(drawn) if _is_placed(one, anchors)],
+    )
     both = list(zip(drawn, told, strict=True))
     shapes = Counter(one.sense.base for one in told if one.is_symbol)
     rows = _rows([one for one, read in both if read.is_symbol])
@@ -100,6 +124,17 @@ def _care_symbols(image: Pixels, seen: Sequence[Seen], *, framed: bool) -> list[
         for one, read in both
         if read.is_symbol or read.confidence < SURE_OF_NONE
     ]
+
+
+def _is_placed(one: Seen, anchors: Sequence[Seen]) -> bool:
+    """Whether a drawing stands beside ``anchors`` as the next of their row."""
+    return any(
+        other is not one
+        and _are_level(one, other)
+        and _are_neighbours(one, other)
+        and max(one.side_px, other.side_px) < _PLACED * min(one.side_px, other.side_px)
+        for other in anchors
+    )
 
 
 def _is_whole(image: Pixels, row: Sequence[Seen]) -> bool:
@@ -138,11 +173,7 @@ def _anchors(seen: Sequence[Seen]) -> list[Seen]:
     """Drawings that surely are care symbols: those in company, and of those alone what looks
     like nothing else on a tag.  Rings, triangles and boxes stand on tags for other reasons
     too, and a symbol without a process of its own looks like any of these."""
-    likely = [
-        one
-        for one in seen
-        if one.verdict.meaning not in (NO_SYMBOL, NAMELESS) and one.verdict.confidence >= LIKELY
-    ]
+    likely = [one for one in seen if _tells(one, LIKELY)]
     return [
         one
         for one in likely

@@ -10,7 +10,7 @@ likely a reading is that strays from it is common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -36,8 +36,13 @@ _NO_DRYING = 0.05
 """Weight of a plain square, which the standard does not have."""
 
 _FRAMED_RING = 1.0
-"""Weight of a plain ring against a dryer where the tag frames its symbols: a ring in a frame
-looks just like one, and only the row tells."""
+"""Weight of a plain ring against a dryer that may be one in a frame: both look alike, and only
+the row tells."""
+
+_STRANGER = 0.05
+"""Weight of print that is no symbol where the row has a place for one: the classifier was fitted
+on strips of which one drawing in five is no symbol, and of those that stand in a row, as large as
+its symbols, about one in eighty is."""
 
 _MOST = 9
 """More symbols than the groups have are a chart, not the care of one tag: each is read alone."""
@@ -73,15 +78,22 @@ class Told:
         return self.sense.base not in NO_CARE
 
 
-def read_together(verdicts: Sequence[Verdict], *, framed: bool = False) -> list[Told]:
+def read_together(
+    verdicts: Sequence[Verdict], framed: Collection[int] = (), placed: Collection[int] = ()
+) -> list[Told]:
     """What each of the drawings of a tag's row is, whose ``verdicts`` come in reading order;
-    ``framed`` where the tag draws a frame about each symbol."""
-    senses = [_with_ring(verdict.senses) if framed else verdict.senses for verdict in verdicts]
+    ``framed`` are the numbers of those that may be seen with a frame about them, ``placed`` of
+    those that stand where the row has a symbol."""
+    senses = [
+        _with_ring(verdict.senses) if number in framed else verdict.senses
+        for number, verdict in enumerate(verdicts)
+    ]
     if sum(shown[0].base not in NO_CARE for shown in senses) > _MOST:
         return [Told(shown[0], shown[0].share) for shown in senses]
     paths = [_Path((1.0,) * len(_ORDERS), frozenset(), (0,) * len(_ORDERS), ())]
-    for shown in senses:
-        paths = sorted(_further(paths, shown), key=lambda path: -path.weight)[:_BEAM]
+    for number, shown in enumerate(senses):
+        stranger = _STRANGER if number in placed else 1.0
+        paths = sorted(_further(paths, shown, stranger), key=lambda path: -path.weight)[:_BEAM]
         whole = sum(path.weight for path in paths)
         paths = [
             path._replace(weights=tuple(one / whole for one in path.weights)) for path in paths
@@ -96,15 +108,16 @@ def _told(shown: Sequence[Sense], at: int, paths: Sequence[_Path]) -> Told:
     return Told(sense, min(1.0, sum(path.weight for path in alike)))
 
 
-def _further(paths: Sequence[_Path], shown: Sequence[Sense]) -> Iterable[_Path]:
-    """Each of ``paths`` with each sense of the next symbol."""
+def _further(paths: Sequence[_Path], shown: Sequence[Sense], stranger: float) -> Iterable[_Path]:
+    """Each of ``paths`` with each sense of the next symbol, which is worth ``stranger`` where it
+    is none."""
     for path in paths:
         for at, sense in enumerate(shown):
             taken = (*path.taken, at)
             if sense.base in NO_CARE:
-                yield path._replace(
-                    weights=tuple(one * sense.share for one in path.weights), taken=taken
-                )
+                share = sense.share * stranger
+                weights = tuple(one * share for one in path.weights)
+                yield path._replace(weights=weights, taken=taken)
                 continue
             weight, subject, group = sense.share * _rarity(sense), *_place(sense)
             places = tuple(order.index(group) for order in _ORDERS)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from intake.records import Line
-from intake.symbols.boxes import Box
+from intake.symbols.boxes import Box, longer_side, shared
 from intake.symbols.patch import MARGIN, PATCH_PX, Patch, Pixels, patch_of
 
 _SMALLEST_PX = 40.0
@@ -24,6 +24,11 @@ _DRAWN = 0.8
 _NEAR = 0.6
 """Print belongs to a square that is no further from it than this, in sides."""
 
+_COVERED = 0.8
+_LARGER = 1.9
+"""Knitting lies in its square with so much of its box, and the square is so many times as large; a
+frame is not as large as that."""
+
 
 def find_squares(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> list[Box]:
     """Those of ``boxes`` on ``image`` that are drawn squares with a number beside them."""
@@ -35,6 +40,12 @@ def find_squares(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> 
         and any(_is_beside(place, box) for place in numbers)
         and _has_four_sides(patch_of(image, box)[:, :PATCH_PX])
     ]
+
+
+def is_knitting(box: Box, square: Box) -> bool:
+    """Whether what is drawn in ``box`` is part of the knitting that a ``square`` of tension
+    shows."""
+    return shared(box, square) > _COVERED and longer_side(square) > _LARGER * longer_side(box)
 
 
 def _is_square(box: Box) -> bool:
