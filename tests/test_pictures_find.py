@@ -247,6 +247,16 @@ def test_print_without_any_outline_is_kept_together() -> None:
     assert holds(quad, lines)
 
 
+def test_drawings_that_reach_beyond_the_print_stay_with_it_where_there_is_no_outline() -> None:
+    tag = card(paper=(255, 255, 255))
+    image = np.full((800, 1200, 3), 255, np.uint8)
+    image[150:450, 400:820] = np.asarray(tag.tag.convert("RGB"))
+    for x in range(120, 1100, 110):
+        cv2.circle(image, (x, 520), 32, INK, 3, cv2.LINE_AA)
+    (quad,) = find_tags(image, tag.lines + np.float32([400, 150]))
+    assert holds(quad, box(88, 488, 1032, 552)[None])
+
+
 def test_a_line_that_overshoots_the_card_is_not_cut() -> None:
     ground = backgrounds.knit(700, 900, np.random.default_rng(9))
     scene = laid(ground, [(card(), (430, 340), 0)])

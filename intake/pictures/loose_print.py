@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import cv2
 import numpy as np
 
 from intake.pictures.load import Image
@@ -24,6 +25,21 @@ _NARROW_RIM = 0.5
 
 _RIM_SHARE = 0.25
 """The wide rim is at least this share of the print's longer side."""
+
+_DRAWN_NEAR = 1.6
+"""A drawing belongs to print that is no further from it than so many of its own sides."""
+
+_SMALLEST_PX, _LARGEST_SHARE = 5, 0.25
+"""Longer side of a drawing: least, and most as a share of the picture's."""
+
+_MOST_DRAWINGS = 60
+"""More of them are the grain of the ground."""
+
+_GROUND_PX = 41
+"""The ground's grey is the median of a window so wide."""
+
+_LEAST_INK, _INK_SHARE = 20, 0.25
+"""Grey levels off the ground from which on there is ink: least, and as a share of the print's."""
 
 
 def with_loose_print(cards: Sequence[Region], text: Points, image: Image) -> list[Region]:
@@ -48,15 +64,55 @@ def with_loose_print(cards: Sequence[Region], text: Points, image: Image) -> lis
 
 
 def _around(lines: Lines, text: Points, image: Image) -> Region:
-    """A region around print that has no outline, with a wide rim where no other print
-    stands in it."""
+    """A region around print that has no outline and what is drawn beside it, with a wide rim
+    where no other print stands in it."""
     points = text[sorted(lines)]
     others = np.delete(text, sorted(lines), axis=0)
-    wide_px = max(_RIM * _line_height_px(points), _RIM_SHARE * float(np.ptp(points, (0, 1)).max()))
+    drawn = _with_drawings(points, _drawings(image, text))
+    if not (len(others) and shares_inside(_rectangle(drawn, 0, image), others).any()):
+        points = drawn
+    line_px = _line_height_px(text[sorted(lines)])
+    wide_px = max(_RIM * line_px, _RIM_SHARE * float(np.ptp(points, (0, 1)).max()))
     quad = _rectangle(points, wide_px, image)
     if len(others) and shares_inside(quad, others).any():
-        quad = _rectangle(points, _NARROW_RIM * _line_height_px(points), image)
+        quad = _rectangle(points, _NARROW_RIM * line_px, image)
     return Region(quad, lines)
+
+
+def _with_drawings(points: Points, boxes: Points) -> Points:
+    """``points`` of print and the corners of those ``boxes`` of drawings that stand beside it, such
+    as the ends of a row of symbols that is longer than its lines; of a plain ground only."""
+    if len(boxes) > _MOST_DRAWINGS:
+        return points
+    low, high = points.min(axis=(0, 1)), points.max(axis=(0, 1))
+    while len(boxes):
+        reach = _DRAWN_NEAR * np.ptp(boxes, axis=1).max(axis=1, keepdims=True)
+        near = ((boxes[:, 0] - reach < high) & (boxes[:, 1] + reach > low)).all(axis=1)
+        if not near.any():
+            break
+        low = np.minimum(low, boxes[near, 0].min(axis=0))
+        high = np.maximum(high, boxes[near, 1].max(axis=0))
+        boxes = boxes[~near]
+    return np.array([[low, high]], np.float32)
+
+
+def _drawings(image: Image, text: Points) -> Points:
+    """The low and the high corner of every blob of ink that may be a drawing and is no ``text``,
+    (n, 2, 2); what touches the picture's border is its rim, a shadow or the card itself."""
+    grey = cv2.cvtColor(image, cv2.COLOR_RGB2GRAY)
+    away = cv2.absdiff(grey, cv2.medianBlur(grey, _GROUND_PX))
+    level = max(_LEAST_INK, _INK_SHARE * float(np.percentile(away, 99)))
+    _, _, stats, _ = cv2.connectedComponentsWithStats((away > level).astype(np.uint8))
+    low = stats[1:, :2].astype(np.float32)
+    sides = stats[1:, 2:4].astype(np.float32)
+    height, width = grey.shape
+    longer = sides.max(axis=1)
+    inside = ((low > 0) & (low + sides < (width, height))).all(axis=1)
+    fits = (longer >= _SMALLEST_PX) & (longer <= _LARGEST_SHARE * max(height, width))
+    middle = low[:, None] + sides[:, None] / 2
+    worded = ((middle > text.min(axis=1)) & (middle < text.max(axis=1))).all(axis=2).any(axis=1)
+    found = np.stack([low, low + sides], axis=1)[inside & fits & ~worded]
+    return np.asarray(found, np.float32)
 
 
 def _rectangle(points: Points, rim_px: float, image: Image) -> Points:
