@@ -310,3 +310,28 @@ def test_a_share_between_two_names_of_which_one_is_left_over_is_asked_about() ->
     lines = lines_from("rnodal 1 96, alpaca 99 %", "modal 1 % · alpacka 99 96")
     assert all(candidate.doubt for candidate in find_fibre(lines))
     assert not find_fibre(lines_from("75% wool, 25%", "polyamide"))[0].doubt
+
+
+@pytest.mark.parametrize(
+    ("words", "fibre", "kind"),
+    [
+        ("mulbärssilke", "silk", "mulberry"),
+        ("fårull", "wool", ""),
+        ("saueull", "wool", ""),
+        ("fåreuld", "wool", ""),
+        ("ekobomull", "cotton", "organic"),
+        ("kæmmet bomuld", "cotton", "combed"),
+        ("ekstrafin merinoull", "wool", "extrafine merino"),
+        ("puuvilla", "cotton", ""),
+        ("algodão", "cotton", ""),
+        ("PBT", "polyester", ""),
+        ("metalliserad polyester", "metal fibre", ""),
+    ],
+)
+def test_fibres_are_known_by_the_words_of_the_north_too(words: str, fibre: str, kind: str) -> None:
+    """Names of Regulation (EU) No 1007/2011, Annex I, and of the trade; from memory."""
+    best = find_fibre(lines_from(f"60% {words}", "40% mohair"))[0]
+    assert isinstance(best.value, tuple)
+    part = best.value[0]
+    assert isinstance(part, FibrePart)
+    assert (part.fibre, set(part.kind.split()), best.doubt) == (fibre, set(kind.split()), "")

@@ -175,7 +175,7 @@ def test_a_web_address_may_leave_out_a_names_article() -> None:
 
 
 def test_a_number_behind_a_caption_in_a_language_that_is_not_known_is_asked_about() -> None:
-    fields = parsed("Lankamylly", "Kuura", "50 g = 120 m", "Värjäyserä: 1203")
+    fields = parsed("Fonaltanya", "Dérharmat", "50 g = 120 m", "Festésszám: 1203")
     for name in ("shade", "shade_code"):
         assert fields[name].state is not State.SURE
     assert "may be a caption" in fields["shade_code"].reason

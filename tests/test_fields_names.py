@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from intake.fields.captions import find_captions
+from intake.fields.captions import Role, find_captions
 from intake.fields.care import lines_of_care
 from intake.fields.clutter import web_names
 from intake.fields.colour_words import has_colour_word
@@ -16,7 +16,7 @@ from intake.fields.shade import find_shade
 from intake.fields.trade_words import has_trade_word, is_place, is_service_text
 from intake.fields.weight import is_weight_word
 from intake.records import Candidate, Span, State
-from tests.line_making import lines_from
+from tests.line_making import lines_from, placed
 
 FACTS = ("100 % wool", "50 g = 120 m", "Shade 204 Heron", "Lot 88123")
 
@@ -278,3 +278,81 @@ def test_a_loose_name_without_one_is_asked_about() -> None:
         "Tolgarrow Spinneri", "", "Quality: Morwenstide", "", "", "", "Heron", "Lot 88123"
     )
     assert parse(lines, [])["shade"].reason.startswith("nothing says")
+
+
+def test_a_dash_between_a_captioned_code_and_its_name_parts_them_from_no_caption() -> None:
+    lines = lines_from("Strandskov Garn", "Farve", "76-262 - Natur", "Farvebad T21")
+    fields = parse(lines, [])
+    assert (fields["shade"].value, fields["shade"].state) == ("Natur", State.SURE)
+    assert (fields["shade_code"].value, fields["range"].value) == ("76-262", None)
+
+
+def test_a_town_behind_its_post_code_is_asked_about_where_another_name_may_be_the_shade() -> None:
+    """A post code of five digits before its town: common practice, no source."""
+    lines = lines_from("Wollhof Gammert", "Kiesel", "Nebel", "4417", "72501 Gammerding")
+    shade = parse(lines, [])["shade"]
+    assert shade.state is not State.SURE
+    assert "may be a town" in shade.reason
+
+
+@pytest.mark.parametrize("words", ["Bagno tinta", "Bain couleur", "Baño de color"])
+def test_a_bath_of_colour_is_a_lot_and_no_shade(words: str) -> None:
+    (caption,) = find_captions(lines_from(words))
+    assert caption.role is Role.LOT
+
+
+@pytest.mark.parametrize("unit", ["yds", "meter", "env.", "grammes"])
+def test_a_unit_behind_a_number_is_no_shade(unit: str) -> None:
+    lines = lines_from("Tornvika Garn", "Vitmossa", f"l640 {unit}", "Rost 42-086")
+    fields = parse(lines, [])
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Rost", "42-086")
+
+
+@pytest.mark.parametrize(
+    "word", ["Silk", "S I L K", "alpaca", "Seda"], ids=["plain", "spaced", "small", "spanish"]
+)
+def test_the_name_of_a_fibre_without_a_caption_is_no_sure_shade(word: str) -> None:
+    lines = lines_from("Tornvika Garn", "Vitmossa", word, "4207", "Lot 99812")
+    assert "a word about the fibre" in parse(lines, [])["shade"].reason
+
+
+def test_a_lot_above_its_caption_is_found_where_the_other_captions_stand_above() -> None:
+    lines = lines_from("Wilgenbrink Wol", "73119", "Bad", "Kleur nr.", "L8199", "Kleur", "Blauw")
+    places = (0, 200, 240, 400, 440, 520, 560)
+    lines = [
+        placed(line, 0, top - line.quad[0][1]) for line, top in zip(lines, places, strict=True)
+    ]
+    fields = parse(lines, [])
+    assert (fields["lot"].value, fields["lot"].state) == ("73119", State.SURE)
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Blauw", "L8199")
+
+
+def test_of_two_numbers_that_slant_from_the_captions_of_a_lot_neither_is_sure() -> None:
+    caption, one, two = lines_from("Bad", "73119", "88120")
+    lines = [caption, placed(one, 80, -15), placed(two, 80, -55)]
+    assert parse(lines, [])["lot"].state is not State.SURE
+
+
+def test_half_of_a_caption_in_two_words_takes_no_value_of_its_own() -> None:
+    lines = lines_from("Réf. coloris", "P709", "133U", "Bain")
+    places = (0, 45, 140, 185)
+    lines = [
+        placed(line, 0, top - line.quad[0][1]) for line, top in zip(lines, places, strict=True)
+    ]
+    fields = parse(lines, [])
+    assert (fields["shade_code"].value, fields["lot"].value) == ("P709", "133U")
+
+
+@pytest.mark.parametrize(
+    ("shade", "lot"), [("Väri 12 Sammal", "Erä 4417"), ("Cor 12 Musgo", "Lote 4417")]
+)
+def test_captions_in_finnish_and_portuguese_are_known(shade: str, lot: str) -> None:
+    fields = parse(lines_from("Kehrälä Yarns", "Sataa", shade, lot), [])
+    found = {name: fields[name].value for name in ("shade", "shade_code", "lot")}
+    assert found == {"shade": shade.split()[-1], "shade_code": "12", "lot": "4417"}
+
+
+@pytest.mark.parametrize("word", ["superwash", "Baby"])
+def test_a_finish_of_a_fibre_alone_is_no_heading(word: str) -> None:
+    lines = lines_from("WACHOLRODE", word, "Partie 21092438")
+    assert word not in [piece.text for piece in heading_options(lines, []).pieces]

@@ -94,6 +94,13 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "kleurpartij", "produktionslos", "farblos", "numero de lot", "kettlot",
         # abbreviated
         "bain de teint", "bain teint", "los nr", "los no", "farb los", "bagno tint", "bano tinte",
+        # Finnish and Portuguese
+        "era", "eranumero", "eranro", "varjayseran numero", "varjaysera", "banho",
+        "banho de tinturaria", "lote de tintura",
+        # with a word that is a shade's caption by itself
+        "bagno tinta", "bagno di tinta", "bagno colore", "lotto colore", "lotto tinta", "bain teinte",
+        "bain couleur", "lot de couleur", "lot couleur", "bano color", "bano de color",
+        "lote de color", "lote color", "partida de color",
     ),
     Role.SHADE: (
         "shade", "colour", "color", "colourway", "colorway", "col", "clr",
@@ -103,12 +110,14 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "kleur", "kl", "ki", "tint",
         "farg", "fargton", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
         "farbnuance", "fv", "farv", "fg", "hue", "nyanse", "tonalidad", "matiz", "sfumatura",
+        "vari", "varinumero", "varinro", "savy", "cor", "tonalidade",
         "kleurtint", "tonart", "kol", "kulorton", "fargeton", "farvenuance", "farbstellung",
         *_CALLED, *_NAMES,
     ),
     Role.RANGE: (
         "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
         "range", "garnqualitat", "yarn name", "name of yarn", "garnname", "garnnamn", "garnnavn",
+        "laatu", "qualidade", "nome do fio", "langan nimi",
         "nom du fil", "nome filato", "nome del filato", "nombre del hilo", "garennaam",
         *_YARN, *_LINES_OF_YARN,
     ),

@@ -11,10 +11,11 @@ from __future__ import annotations
 from intake.fields.letters import listed
 
 FIBRES = {
-    "wool": "wool; wolle; schurwolle; laine; lana; wol; scheerwol; ull; uld; woolen; woollen",
+    "wool": "wool; wolle; schurwolle; laine; lana; wol; scheerwol; ull; uld; woolen; woollen;"
+    " farull; saueull; fareuld; schapenwol; neitsytvilla",
     "alpaca": "alpaca; alpaka; alpaga; alpakka; alpacka",
     "llama": "llama; lama",
-    "camel": "camel; kamel; chameau; cammello; camello; kameel",
+    "camel": "camel; kamel; chameau; cammello; camello; kameel; kamelflaum",
     "cashmere": "cashmere; kashmir; kaschmir; cachemire; cachemir; cachemira; kasjmier;"
     " kasjmir; kasmir; kashmere; cashmir; kaschmere",
     "mohair": "mohair; moher",
@@ -27,10 +28,13 @@ FIBRES = {
     "otter": "otter; loutre; lontra; nutria; odder; oter",
     "animal hair": "animal hair; horsehair; tierhaar; rosshaar; poil animal; crin;"
     " pelo animal; crine; dierlijk haar; djurhar; dyrehar",
-    "silk": "silk; seide; soie; seta; seda; zijde; silke; siden; natursilke; natursiden",
-    "cotton": "cotton; baumwolle; coton; cotone; algodon; katoen; bomull; bomuld",
+    "silk": "silk; seide; soie; seta; seda; zijde; silke; siden; natursilke; natursiden;"
+    " vildsilke; villsilke; rasilke; schappeseide; wildseide; silkki",
+    "cotton": "cotton; baumwolle; coton; cotone; algodon; katoen; bomull; bomuld;"
+    " algodao; puuvilla",
     "kapok": "kapok",
-    "linen": "linen; flax; leinen; flachs; lin; lino; linnen; vlas; linne; hor; linfibre",
+    "linen": "linen; flax; leinen; flachs; lin; lino; linnen; vlas; linne; hor; linfibre;"
+    " linho; pellava",
     "hemp": "hemp; true hemp; hanf; chanvre; canapa; canamo; hennep; hampa; hamp",
     "jute": "jute; juta; yute",
     "abaca": "abaca; manila hemp; manilahanf",
@@ -51,17 +55,19 @@ FIBRES = {
     "triacetate": "triacetate; triacetat; triacetato; triacetaat",
     "viscose": "viscose; viskose; viscosa; viskos; rayon",
     "acrylic": "acrylic; polyacryl; acryl; acrylique; acrilica; acrilico; akryl; polyakryl;"
-    " acrilic; polyacrylic; polyacrylnitril; acrylfibre",
+    " acrilic; polyacrylic; polyacrylnitril; acrylfibre;"
+    " akryyli",
     "chlorofibre": "chlorofibre; polychlorid; clorofibra; chloorvezel; klorfiber",
     "fluorofibre": "fluorofibre; polyfluor; fluorfaser; fluorofibra; fluorvezel; fluorfiber",
     "modacrylic": "modacrylic; modacryl; modacrylique; modacrilica; modakryl",
     "polyamide": "polyamide; nylon; polyamid; poliammide; poliammidica; poliamida; nailon;"
-    " poliamide",
+    " poliamide; polyamidi",
     "aramid": "aramid; aramide; aramidica; aramida",
     "polyimide": "polyimide; polyimid; poliimmide; poliimida",
     "lyocell": "lyocell; liocel; lyocel; liocell",
     "polylactide": "polylactide; polylactid; polilattide; polilactida; polilactide",
-    "polyester": "polyester; poliestere; poliester",
+    "polyester": "polyester; poliestere; poliester; polyesteri; pbt; polybutylenterephthalat;"
+    " polybutylene terephthalate",
     "polyethylene": "polyethylene; polyathylen; polyethylen; polietilene; polietileno;"
     " polyetheen; polyeten; polyetylen",
     "polypropylene": "polypropylene; polypropylen; polipropilene; polipropileno; polypropeen;"
@@ -84,7 +90,11 @@ FIBRES = {
     " fibra metallica; metallizzato; fibra metalizada; fibra metalica; metalizado;"
     " gemetalliseerd; gemetalliseerde vezel; metaalvezel; metaal; metallfiber; metallisk;"
     " metalliserad fiber; metalliseret fiber; metalfiber; metallisert fiber; metallise polyester;"
-    " metallisiertes polyester; metallised polyester; polyester metallise",
+    " metallisiertes polyester; metallised polyester; polyester metallise;"
+    " metallisierter polyester;"
+    " polyester metallisiert; metallic polyester; poliestere metallizzato; poliester metalizado;"
+    " gemetalliseerd polyester; metalliserad polyester; metallisert polyester;"
+    " metalliseret polyester",
     "paper": "paper; papier; carta; papel; papper; papir",
     "other fibres": "other fibres; other fibers; sonstige fasern; andere fasern;"
     " autres fibres; altre fibre; otras fibras; overige vezels; andere vezels; ovriga fibrer;"
@@ -93,7 +103,7 @@ FIBRES = {
 """Fibre, in lower-case English, to the words that print it."""
 
 KINDS = {
-    "merino": "merino; merinos; merina; merinoschaf; merinofar",
+    "merino": "merino; merinos; merina; merinoschaf; merinofar; merinovilla",
     "lambswool": "lambswool; lamb's wool; lambs wool; lammwolle; lammschurwolle; agneau;"
     " agnello; cordero; lamswol; lammull; lamull; lammeuld; lammeull; lamb; lamm; lamsuld",
     "shetland": "shetland",
@@ -120,22 +130,24 @@ KINDS = {
     "suri": "suri",
     "royal": "royal",
     "extrafine": "extrafine; extra fine; extrafein; extra fein; extrafeine; extra feine; extra fin;"
-    " extrafin; extra fina; extrafina; extra fijn; extrafijne; extra fijne; ekstra fin",
+    " extrafin; extra fina; extrafina; ekstrafin; ekstra fine; ekstrafine; extra fijn;"
+    " extrafijne; extra fijne; ekstra fin",
     "superfine": "superfine; super fine; superfein; superfin",
     "organic": "organic; bio; biologisch; biologische; biologique; biologico; biologica;"
-    " organico; organica; ecologico; ecologica; ekologisk; okologisk; kba; kbt; organisk",
+    " organico; organica; ecologico; ecologica; ekologisk; okologisk; kba; kbt; organisk; eko",
     "recycled": "recycled; recycelt; recycelte; recyceltes; recycle; recyclee; riciclato;"
     " riciclata; reciclado; reciclada; gerecycled; gerecycleerd; atervunnen; resirkulert;"
     " genanvendt; recycelter; rezykliert",
-    "mulberry": "mulberry; maulbeer; murier; gelso; morera; moerbei; moerbeien; mullbar; morbar;"
-    " morbaer; morber",
+    "mulberry": "mulberry; maulbeer; murier; gelso; morera; moerbei; moerbeien; mullbar;"
+    " mulbar; mulbars; mullbars; morbar; morbaer; morber",
     "tussah": "tussah; tussar; tussor; tussahseide; tasar",
     "noil": "noil; bourette",
     "pima": "pima",
     "egyptian": "egyptian; agyptische; egiziano; egipcio; egyptien",
     "mercerised": "mercerised; mercerized; mercerisiert; mercerisierte; mercerise; mercerizzato;"
     " mercerizado; gemerceriseerd; merceriserad; merceriseret; mercerisert",
-    "combed": "combed; gekammt; gekammte; peigne; pettinato; peinado; gekamd; kammad",
+    "combed": "combed; gekammt; gekammte; peigne; pettinato; peinado; gekamd; kammad; kjemmet;"
+    " kaemmet; kammet",
     "microfibre": "microfibre; microfiber; mikrofaser; microfibra; microvezel; mikrofiber",
     "bamboo": "bamboo; bambus; bambou; bambu; bamboe",
     "possum": "possum",

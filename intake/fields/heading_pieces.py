@@ -10,6 +10,7 @@ from statistics import median
 
 from intake.fields.clutter import web_letters
 from intake.fields.codes import code_and_name, whole_name
+from intake.fields.fibre import KIND_WORDS
 from intake.fields.headings import (
     ASKS_MAKER,
     BY_WORDS,
@@ -55,6 +56,21 @@ _NUMBER = re.compile(r"[ -]\d{1,4}")
 _QUOTED = re.compile(r"([^\W\d_][^\"“”„«»]{2,}?)\s+[\"“„«]\s?([^\"“”„«»]{3,}?)\s?[\"”“»]\s*")
 """A maker's name and a range's in quotes behind it."""
 
+_FINISHES = frozenset(
+    {
+        "superwash",
+        "baby",
+        "kid",
+        "superkid",
+        "organic",
+        "recycled",
+        "mercerised",
+        "combed",
+        "extrafine",
+    }
+)
+"""Kinds of fibre that alone name no yarn."""
+
 GENERIC = re.compile(
     r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|"
     r"strikk\w*|"
@@ -63,7 +79,7 @@ GENERIC = re.compile(
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
     r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
     r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
-    r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa"
+    r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa|env|ca"
     r"|environ|aprox|gomitolo|knauel|pelote|ovillo|"
     r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love"
 )
@@ -242,5 +258,6 @@ def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
         named
         and (piece.text[0].isupper() or (small and piece.text.islower()))
         and not GENERIC.fullmatch(Folded(piece.text).text)
+        and KIND_WORDS.get(Folded(piece.text).text) not in _FINISHES
         and not is_by(piece.text)
     )

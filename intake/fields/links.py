@@ -12,6 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from intake.fields.captions import Caption, Role, is_glue
 from intake.fields.columns import link_columns
+from intake.fields.left_over import left_over
 from intake.fields.linked import Fit, Link
 from intake.fields.pieces import Frame, Piece, frame_of, meet, piece_of, wide_gaps
 from intake.fields.rows import table_values
@@ -84,8 +85,10 @@ def link(
         if len(chain) > 1 and not _is_compound(lines, chain):
             links += _shared_across(lines, chain, _without(free, links), fit)
     linked = {one.caption for one in links}
-    rest = [caption for chain in waiting for caption in chain if caption not in linked]
-    return links + _link_across(lines, captions, rest, _without(free, links), fit)
+    halves = [chain[0] for chain in waiting if _is_compound(lines, chain)]
+    whole = [caption for caption in captions if caption not in halves]
+    rest = [one for chain in waiting for one in chain if one in whole and one not in linked]
+    return links + _link_across(lines, whole, rest, _without(free, links), fit)
 
 
 def _link_wrapped(
@@ -261,7 +264,8 @@ def _link_across(
     below = _assigned(rest, free, fit, lambda c, p: _downness(frames[c], p.frame))
     above = _assigned(rest, free, fit, lambda c, p: _downness(p.frame, frames[c]))
     links += max((below, above), key=lambda found: sum(one.closeness for one in found))
-    return links + _right_of(_unlinked(waiting, links), frames, _without(pieces, links), fit)
+    links += _right_of(_unlinked(waiting, links), frames, _without(pieces, links), fit)
+    return links + left_over(_unlinked(waiting, links), frames, _without(pieces, links), fit)
 
 
 def _right_of(

@@ -27,6 +27,7 @@ from intake.fields.fibre_names import FILLERS
 from intake.fields.fragments import doubt_fragments
 from intake.fields.heading_pieces import heading_pieces
 from intake.fields.headings import Headings, Surroundings, headings, leads_to_name
+from intake.fields.left_over import parted_halves
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
 from intake.fields.links import link
@@ -165,6 +166,7 @@ def _layout(
         return 0.0 if spells_web and caption.role is not Role.RANGE else _fit(caption, piece)
 
     links = link(lines, captions, pieces, taken, fit)
+    links += parted_halves(links, pieces, lines)
     explained = [*taken, *caption_spans, *(one.piece.span for one in links), *clutter]
     left = find_pieces(lines, explained)
     free = [

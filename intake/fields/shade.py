@@ -11,11 +11,11 @@ from intake.fields.captions import Caption, Role, is_caption
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
 from intake.fields.colour_words import has_colour_word
-from intake.fields.fibre import KIND_WORDS
+from intake.fields.fibre import FIBRE_WORDS, KIND_WORDS
 from intake.fields.heading_pieces import GENERIC, PARTING
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
-from intake.fields.pieces import Piece
+from intake.fields.pieces import Piece, meet
 from intake.fields.trade_words import has_trade_word
 from intake.records import Candidate, Line, Span
 
@@ -46,6 +46,15 @@ _PARTED = 0.5
 """The same of a name behind the range in its line."""
 
 _UNCLEAR = "the tag has a caption for the shade, but it is unclear what stands beside it"
+
+_TOWN = re.compile(r"\d{4,6} [^\W\d_a-zà-ÿ][^\W\d_]+(?:[ -][^\W\d_]+)*")
+"""A town with its post code in front has the form of a shade with its code in front."""
+
+_UNIT = re.compile(
+    r"(?:yds?|yards?|met(?:er|re|ri|ros)s?|mts?|mtrs?|gr|gram(?:s|m|me|mes|mi|mos|os)?|oz|ounces?"
+    r"|ca|circa|env|environ|aprox|approx)\.?"
+)
+"""A unit or "about" before a number, which then is an amount and no shade's code."""
 
 _SHORT_NAME = 2
 
@@ -85,9 +94,11 @@ def find_shade(
     coded = any(
         one.caption.role is Role.SHADE and _halves(one.piece)[0] is not None for one in links
     )
+    shared = [one.caption for one in links]
     for one in links:
         if one.caption.role is Role.SHADE:
-            found += _announced(one, coded and range_ is not None)
+            parted = float(shared.count(one.caption) > 1)
+            found += _announced(one, coded and range_ is not None, parted)
     have = {candidate.name for candidate in found}
     if "shade" in have and "shade_code" in have:
         return _best_first(found)
@@ -104,11 +115,12 @@ def find_shade(
     return _best_first(loose)
 
 
-def _announced(one: Link, told: bool) -> list[Candidate]:
-    """What a caption announces.  A name by itself in another line than a caption that asks
-    for a number is none that it vouches for; what the tag calls by a name is the shade's where
-    its code and the range are ``told`` elsewhere."""
-    found = _in_piece(one.piece, one.closeness)
+def _announced(one: Link, told: bool, parted: float) -> list[Candidate]:
+    """What a caption announces, ``parted`` 1 where its code and its name are two pieces.  A name
+    by itself in another line than a caption that asks for a number is none that it vouches for;
+    what the tag calls by a name is the shade's where its code and the range are ``told``
+    elsewhere."""
+    found = _in_piece(one.piece, one.closeness, parted)
     ask = ""
     if one.caption.any_name and not told:
         ask = "is called by a name that may be the shade's or the yarn's"
@@ -122,9 +134,9 @@ def _announced(one: Link, told: bool) -> list[Candidate]:
     ]
 
 
-def _in_piece(piece: Piece, closeness: float) -> list[Candidate]:
+def _in_piece(piece: Piece, closeness: float, parted: float = 0.0) -> list[Candidate]:
     code, name = _halves(piece)
-    together = float(code is not None and name is not None)
+    together = max(parted, float(code is not None and name is not None))
     found = []
     if name is not None:
         found.append(_candidate("shade", piece, name, closeness, together))
@@ -154,6 +166,8 @@ def _halves(piece: Piece) -> tuple[Found | None, Found | None]:
     """Code and name in a piece; neither a caption that was missed nor words of care, nor a
     kind of fibre by itself, are a shade's name."""
     code, name = code_and_name(piece.text)
+    if name is not None and _UNIT.fullmatch(Folded(name.text).text):
+        return None, None
     if name is not None and (
         is_caption(name.text)
         or _is_care(name.text)
@@ -178,6 +192,12 @@ def _holds_two_codes(text: str) -> bool:
     return code_parts(text) > 1 and any(letter.isdigit() for letter in words[1])
 
 
+def _is_fibre(text: str) -> bool:
+    """Whether ``text`` is the name of a fibre, letter-spaced or not: shades are named so too."""
+    folded = Folded(text).text
+    return folded in FIBRE_WORDS or folded.replace(" ", "") in FIBRE_WORDS
+
+
 def _is_kind(text: str) -> bool:
     return KIND_WORDS.get(Folded(text).text, _COLOURED_KIND) != _COLOURED_KIND
 
@@ -191,9 +211,13 @@ def _candidate(
         "closeness": closeness,
         "shape": found.shape,
         "together": together,
+        "paired": float(together > 0),
         "colour": float(name == "shade" and has_colour_word(found.text)),
     }
-    return Candidate(name, found.text, (span,), cues, doubt=_doubt(name, found, piece))
+    doubt = _doubt(name, found, piece)
+    if not doubt and name == "shade" and closeness == 0 and together < 1 and _is_fibre(found.text):
+        doubt = f"'{found.text}' may be the shade or a word about the fibre"
+    return Candidate(name, found.text, (span,), cues, doubt=doubt)
 
 
 def _doubt(name: str, found: Found, piece: Piece) -> str:
@@ -285,8 +309,26 @@ def _uncaptioned(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate
         elif code is not None or name is not None:
             halves.append((piece, code, name))
     if found:
+        found = _with_town_doubt(found, halves, split)
         return found + _parted_by_mark(halves, lines)
     return _numbered(halves) + _side_by_side(halves)
+
+
+def _with_town_doubt(
+    found: Sequence[Candidate], halves: Sequence[_Halves], split: Sequence[_Halves]
+) -> list[Candidate]:
+    """``found`` with a doubt at what may be a town behind its post code, where another name that
+    is left may be the shade's."""
+    towns = [piece for piece, _, _ in split if _TOWN.fullmatch(piece.text)]
+    others = [name.text for _, code, name in halves if name is not None and code is None]
+    if not others:
+        return list(found)
+    return [
+        replace(one, doubt=one.doubt or f"'{town.text}' may be a town, and '{others[0]}' the shade")
+        if (town := next((each for each in towns if meet(each.span, one.spans[0])), None))
+        else one
+        for one in found
+    ]
 
 
 def _parted_by_mark(halves: Sequence[_Halves], lines: Sequence[Line]) -> list[Candidate]:
