@@ -14,9 +14,11 @@ from fixtures.care_symbols import draw_symbol
 from fixtures.symbol_samples import samples
 from fixtures.symbol_styles import SymbolStyle, style_of
 from intake.records import Line, State, Symbol, SymbolKind
+from intake.symbols.boxes import bounds
 from intake.symbols.classify import classify
 from intake.symbols.patch import Pixels
 from intake.symbols.read import read_symbols, without_symbols
+from intake.symbols.row_ends import stands_beside
 from intake.symbols.squares import is_knitting
 from intake.symbols.vocabulary import NO_SYMBOL, Look, meaning_of, processes_of
 from tests.line_making import line_from
@@ -236,6 +238,18 @@ def test_a_row_that_goes_on_beyond_the_picture_is_not_sure(frame: str, left: boo
     cut = read_symbols(half_cut(image, left=left), ())
     assert len(cut) >= 4
     assert not any(one.state is State.SURE for one in cut)
+
+
+@pytest.mark.parametrize("left", [True, False])
+def test_a_drawing_in_the_next_place_of_a_row_is_seen_though_it_was_not_taken_for_one(
+    left: bool,
+) -> None:
+    image = tag_with(ROW, plain_style(), 64)
+    boxes = [bounds(one.quad) for one in read_symbols(image, ())]
+    rest, missed = (boxes[1:], boxes[0]) if left else (boxes[:-1], boxes[-1])
+    assert stands_beside(image, rest, [])
+    assert not stands_beside(image, rest, [missed])
+    assert not stands_beside(image, boxes, [])
 
 
 def test_the_ground_beside_a_card_cuts_no_row_off() -> None:

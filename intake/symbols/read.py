@@ -19,7 +19,7 @@ from intake.symbols.drawings import find_drawings
 from intake.symbols.look import LIKELY, OTHER, SURE, Seen, look_at
 from intake.symbols.patch import Pixels
 from intake.symbols.row import Told, read_together
-from intake.symbols.row_ends import leaves_picture
+from intake.symbols.row_ends import leaves_picture, stands_beside
 from intake.symbols.squares import find_squares, is_knitting
 from intake.symbols.vocabulary import NAMELESS, NO_SYMBOL
 
@@ -80,7 +80,7 @@ def read_symbols(image: Pixels, lines: Sequence[Line]) -> tuple[Symbol, ...]:
     squares = find_squares(image, [drawing.box for drawing in drawings], lines)
     care = [one for one in seen if not one.is_skein and not _is_swatch(one, squares, seen)]
     return (
-        *_care_symbols(image, care),
+        *_care_symbols(image, care, _no_care(seen, squares, lines)),
         *(_skein(one) for one in seen if one.is_skein and one.verdict.confidence >= SKEIN),
         *(Symbol((), 1.0, State.SURE, quad_of(box), SymbolKind.TENSION) for box in squares),
     )
@@ -106,7 +106,18 @@ def _tells(one: Seen, confidence: float) -> bool:
     return told and one.verdict.confidence >= confidence
 
 
-def _care_symbols(image: Pixels, seen: Sequence[Seen]) -> list[Symbol]:
+def _no_care(seen: Sequence[Seen], squares: Sequence[Box], lines: Sequence[Line]) -> list[Box]:
+    """Boxes of what surely is no care symbol: words, squares of tension, skeins, emblems."""
+    words = (line for line in lines if sum(letter.text.isalnum() for letter in line.letters) > 1)
+    others = (
+        one.box
+        for one in seen
+        if one.is_skein or (not one.is_symbol and one.verdict.confidence >= SURE_OF_NONE)
+    )
+    return [*(bounds(line.quad) for line in words), *squares, *others]
+
+
+def _care_symbols(image: Pixels, seen: Sequence[Seen], no_care: Sequence[Box]) -> list[Symbol]:
     anchors = _anchors(seen)
     own = _rows([one for one in seen if _belongs(one, anchors)])
     drawn = [one for row in _rows(_with_level(own, seen)) for one in row]
@@ -118,7 +129,7 @@ def _care_symbols(image: Pixels, seen: Sequence[Seen]) -> list[Symbol]:
     both = list(zip(drawn, told, strict=True))
     shapes = Counter(one.sense.base for one in told if one.is_symbol)
     rows = _rows([one for one, read in both if read.is_symbol])
-    whole = {id(one) for row in rows if _is_whole(image, row) for one in row}
+    whole = {id(one) for row in rows if _is_whole(image, row, no_care) for one in row}
     return [
         _symbol(one, read, may_be_sure=id(one) in whole and _stands_once(read, shapes))
         for one, read in both
@@ -137,10 +148,14 @@ def _is_placed(one: Seen, anchors: Sequence[Seen]) -> bool:
     )
 
 
-def _is_whole(image: Pixels, row: Sequence[Seen]) -> bool:
-    """Whether a row seems to have all of its symbols on the ``image``."""
+def _is_whole(image: Pixels, row: Sequence[Seen], no_care: Sequence[Box]) -> bool:
+    """Whether a row seems to have all of its symbols on the ``image``, and all were seen."""
+    boxes = [one.box for one in row]
     return (
-        len(row) > 1 and not _has_gap(row) and not leaves_picture(image, [one.box for one in row])
+        len(row) > 1
+        and not _has_gap(row)
+        and not leaves_picture(image, boxes)
+        and not stands_beside(image, boxes, no_care)
     )
 
 

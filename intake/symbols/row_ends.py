@@ -1,7 +1,8 @@
-"""Whether a row of symbols goes on where the picture of its tag ends.
+"""Whether a row of symbols goes on behind its last one: where the picture of its tag ends, or in
+the row's next place.
 
 What is cut off with the rim of a tag is no drawing that could be told, but it leaves ink at
-the picture's border.
+the picture's border.  What stands in the next place and was taken for no drawing leaves ink there.
 """
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+import cv2
 import numpy as np
 
 from intake.symbols.boxes import Box
@@ -33,6 +35,19 @@ _BORDER = 0.015
 """Width of the border, as a share of the picture's longer side: what lies beyond a tag that was
 cut too narrow may be blank where the tag was turned."""
 
+_REACH = 1.4
+"""The next place ends no further from a row than this, in its least distance of two symbols."""
+
+_ABOVE = 0.35
+"""So far beyond the row a drawing in its next place may reach, up and down, as a share of the
+row's height."""
+
+_DRAWN = 0.4
+"""From this share of the symbols' contrast on there is ink in the next place."""
+
+_AS_LARGE = 0.45
+"""Lesser side of a drawing there, as a share of the row's height, at least."""
+
 
 def leaves_picture(image: Pixels, row: Sequence[Box]) -> bool:
     """Whether another symbol of a ``row``, given from the left, may be cut off at the left or the
@@ -41,6 +56,44 @@ def leaves_picture(image: Pixels, row: Sequence[Box]) -> bool:
     width = image.shape[1]
     turned = [(width - right, top, width - left, bottom) for left, top, right, bottom in row][::-1]
     return _goes_on(image, row) or _goes_on(mirrored, turned)
+
+
+def stands_beside(image: Pixels, row: Sequence[Box], known: Sequence[Box]) -> bool:
+    """Whether something as large as a symbol stands in the next place of a ``row``, given from the
+    left, at either end, that is none of what is ``known`` to be no symbol."""
+    width = image.shape[1]
+
+    def mirrored(boxes: Sequence[Box]) -> list[Box]:
+        return [(width - right, top, width - left, bottom) for left, top, right, bottom in boxes]
+
+    return _has_next(image, row, known) or _has_next(
+        image[:, ::-1], mirrored(row)[::-1], mirrored(known)
+    )
+
+
+def _has_next(image: Pixels, row: Sequence[Box], known: Sequence[Box]) -> bool:
+    """Whether something stands in the next place at the right of ``row``."""
+    left, _, right, _ = (round(side) for side in row[-1])
+    top, bottom = max(0, round(min(box[1] for box in row))), round(max(box[3] for box in row))
+    pitch = _pitch(row)
+    end = min(image.shape[1], round(right + _REACH * pitch))
+    if end - right < _AS_LARGE * (bottom - top):
+        return False
+    room = round(_ABOVE * (bottom - top))
+    low, high = max(0, top - room), min(image.shape[0], bottom + room)
+    strip = image[low:high, right + 1 : end].mean(axis=2)
+    paper = float(np.median(strip))
+    last = image[top:bottom, left:right].mean(axis=2)
+    contrast = float(np.percentile(np.abs(last - paper), 97))
+    ink = (np.abs(strip - paper) > max(_LEAST_INK, _DRAWN * contrast)).astype(np.uint8)
+    for box in known:
+        x, y, to_x, to_y = (round(side) for side in box)
+        ink[max(0, y - low) : max(0, to_y - low), max(0, x - right) : max(0, to_x - right)] = 0
+    _, _, stats, _ = cv2.connectedComponentsWithStats(ink)
+    sides, corners = stats[1:, 2:4], stats[1:, :2]
+    within = (corners > 0).all(axis=1) & (corners + sides < strip.shape[::-1]).all(axis=1)
+    large = sides.min(axis=1) >= _AS_LARGE * (bottom - top)
+    return bool((within & large).any())
 
 
 def _goes_on(image: Pixels, row: Sequence[Box]) -> bool:
