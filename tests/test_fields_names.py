@@ -356,3 +356,19 @@ def test_captions_in_finnish_and_portuguese_are_known(shade: str, lot: str) -> N
 def test_a_finish_of_a_fibre_alone_is_no_heading(word: str) -> None:
     lines = lines_from("WACHOLRODE", word, "Partie 21092438")
     assert word not in [piece.text for piece in heading_options(lines, []).pieces]
+
+
+def test_a_count_of_shades_is_no_sure_code() -> None:
+    lines = lines_from("Tannery Lane Yarns", "Colour 5 of 12", "Heron", "Lot 5521")
+    code = parse(lines, [])["shade_code"]
+    assert code.state is not State.SURE
+    assert "may count the shades" in code.reason
+
+
+def test_shares_of_two_fibres_without_a_sign_are_no_sure_shade() -> None:
+    lines = lines_from("Otterlund Yarns", "Sea Glass", "75/25 merino nylon", "Lot 5521")
+    assert "a word about the fibre" in parse(lines, [])["shade"].reason
+
+
+def test_a_caption_with_a_letter_misread_is_known_with_its_word_for_number_too() -> None:
+    assert parse(lines_from("Garens Zandpad", "Nerfbadnr . 6236-M"), [])["lot"].value == "6236-M"

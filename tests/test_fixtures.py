@@ -28,6 +28,8 @@ from fixtures.faces import FACES, Face, MissingFace, by_role, file_of
 from fixtures.fibre_words import FIBRE_WORDS
 from fixtures.languages import LANGUAGES
 from fixtures.layouts import IN_ORDER, LAYOUTS, DrawnTag
+from fixtures.press import Press
+from fixtures.printed_lines import as_printed, printed_tag
 from fixtures.shade_names import SHADE_NAMES
 from fixtures.split import SPLITS, UNSEEN_FACES, UNSEEN_LAYOUTS, Split, faces_of, layouts_of
 from intake.records import REPORTED_FIELDS
@@ -269,3 +271,20 @@ def test_barcodes_of_demo_scans_are_those_of_the_truth() -> None:
         picture = Image.open(DEMO_PICTURES / row["picture"]).convert("RGB")
         (found,) = zxingcpp.read_barcodes(np.array(picture))
         assert found.text.zfill(13) == row["barcode"].zfill(13)
+
+
+def test_lines_as_printed_lie_where_the_tag_prints_them() -> None:
+    """Each line found by its colour has ink under it on the same tag printed in type."""
+    for index in range(4):
+        drawn, lines = printed_tag(np.random.default_rng([17, index]), index, 0.5)
+        printed = as_printed(np.random.default_rng([17, index]), index, 0.5, Press)
+        assert printed.image.size == drawn.image.size
+        assert printed.truth == drawn.truth
+        grey = np.asarray(printed.image.convert("L"), np.float32)
+        assert len(lines) > 4
+        for line in lines:
+            xs, ys = zip(*line.quad, strict=True)
+            under = grey[round(min(ys)) : round(max(ys)), round(min(xs)) : round(max(xs))]
+            assert under.max() - under.min() > 50, line.text
+        print_ = " ".join(line.text for line in lines).casefold()
+        assert drawn.truth["maker"].casefold() in print_

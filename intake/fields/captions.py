@@ -98,7 +98,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "era", "eranumero", "eranro", "varjayseran numero", "varjaysera", "banho",
         "banho de tinturaria", "lote de tintura",
         # with a word that is a shade's caption by itself
-        "bagno tinta", "bagno di tinta", "bagno colore", "lotto colore", "lotto tinta", "bain teinte",
+        "bagno tinta", "bagno di tinta", "bagno colore", "lotto colore", "lotto tinta",
+        "bain teinte",
         "bain couleur", "lot de couleur", "lot couleur", "bano color", "bano de color",
         "lote de color", "lote color", "partida de color",
     ),
@@ -205,6 +206,9 @@ SINGLE_WORDS = frozenset(word for words in _WORDS.values() for word in words if 
 
 _ROLES = {word: role for role, words in _WORDS.items() for word in words if " " not in word}
 _LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.__getitem__)
+_NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
+"""How a caption ends that asks for a number: "Verfbadnr"."""
+
 _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 
 _IN_A_NAME = re.compile(r"[^\W\d_]{3,} (?:fib(?:re|er)|material) [^\W\d_]{2,}\.?")
@@ -299,7 +303,7 @@ def _misread(number: int, folded: Folded, found: Sequence[Caption]) -> list[Capt
     extra = []
     for match in WORD.finditer(folded.text):
         start, end = folded.span(*match.span())
-        word = _LONG_WORDS.nearest(match[0])
+        word = _LONG_WORDS.nearest(match[0]) or _LONG_WORDS.nearest(_NUMBER_END.sub("", match[0]))
         behind = _VALUE_BEHIND.match(folded.text, match.end())
         covered = any(start < other.end and other.start < end for other in found)
         if word is not None and behind and not covered:

@@ -56,6 +56,9 @@ _UNIT = re.compile(
 )
 """A unit or "about" before a number, which then is an amount and no shade's code."""
 
+_COUNTED = re.compile(r"\s+(?:of|von|sur|de|di|van|av|af)\s+\d", re.IGNORECASE)
+"""Behind a number that counts: "5 of 12"."""
+
 _SHORT_NAME = 2
 
 _NOT_ASKED_FOR = 0.3
@@ -193,9 +196,11 @@ def _holds_two_codes(text: str) -> bool:
 
 
 def _is_fibre(text: str) -> bool:
-    """Whether ``text`` is the name of a fibre, letter-spaced or not: shades are named so too."""
+    """Whether ``text`` is names of fibres, letter-spaced or not: shades are named so too."""
     folded = Folded(text).text
-    return folded in FIBRE_WORDS or folded.replace(" ", "") in FIBRE_WORDS
+    return folded.replace(" ", "") in FIBRE_WORDS or all(
+        word in FIBRE_WORDS or word in KIND_WORDS for word in folded.split()
+    )
 
 
 def _is_kind(text: str) -> bool:
@@ -215,7 +220,8 @@ def _candidate(
         "colour": float(name == "shade" and has_colour_word(found.text)),
     }
     doubt = _doubt(name, found, piece)
-    if not doubt and name == "shade" and closeness == 0 and together < 1 and _is_fibre(found.text):
+    loose = closeness == 0 and (together < 1 or " " in found.text)
+    if not doubt and name == "shade" and loose and _is_fibre(found.text):
         doubt = f"'{found.text}' may be the shade or a word about the fibre"
     return Candidate(name, found.text, (span,), cues, doubt=doubt)
 
@@ -223,6 +229,8 @@ def _candidate(
 def _doubt(name: str, found: Found, piece: Piece) -> str:
     if name == "shade_code" and _holds_two_codes(piece.text):
         return f"'{piece.text}' holds more than one code: which of them is the shade's?"
+    if name == "shade_code" and _COUNTED.match(piece.text, found.end):
+        return f"'{piece.text}' may count the shades, and '{found.text}' be no code"
     if name == "shade_code" and has_lookalike(found.text):
         return f"letters and digits look alike in the code '{found.text}': is it O or 0, I or 1?"
     if name == "shade" and has_trade_word(found.text):
