@@ -10,6 +10,7 @@ from intake.fields.clutter import web_names
 from intake.fields.colour_words import has_colour_word
 from intake.fields.headings import is_by
 from intake.fields.linked import Link
+from intake.fields.maker_doubts import unbacked
 from intake.fields.parse import heading_options, parse
 from intake.fields.pieces import Piece, find_pieces
 from intake.fields.shade import find_shade
@@ -372,3 +373,24 @@ def test_shares_of_two_fibres_without_a_sign_are_no_sure_shade() -> None:
 
 def test_a_caption_with_a_letter_misread_is_known_with_its_word_for_number_too() -> None:
     assert parse(lines_from("Garens Zandpad", "Nerfbadnr . 6236-M"), [])["lot"].value == "6236-M"
+
+
+@pytest.mark.parametrize("word", ["Metraggio", "Metraje", "Yardage"])
+def test_a_caption_of_the_length_is_no_range(word: str) -> None:
+    lines = lines_from("Filatura Acquaspersa", word, "219 yds / 200 m / 50 g", "Lotto 37-05")
+    assert word not in [piece.text for piece in heading_options(lines, []).pieces]
+
+
+def test_a_place_that_no_other_name_could_take_tells_the_maker() -> None:
+    found = heading_options(lines_from("Kieselhorst", "Moosgrund"), [])
+    for role, asks in ((0.98, False), (0.9, True)):
+        cues = {"role": role, "made_by": 0, "heads_address": 0, "web": 0, "echo": 0, "trade": 0}
+        assert bool(unbacked("Kieselhorst", cues, found, captioned=False)) is asks
+    alone = heading_options(lines_from("Kieselhorst"), [])
+    assert unbacked("Kieselhorst", {**cues, "role": 1.0}, alone, captioned=False)
+
+
+def test_a_shade_called_as_a_kind_of_silk_casts_no_doubt_on_the_fibre() -> None:
+    lines = lines_from("Skogli Ull", "75% ull, 25% polyamid", "Farge Mulberry E782", "Parti L0494")
+    fields = parse(lines, [])
+    assert (fields["fibre"].state, fields["shade"].value) == (State.SURE, "Mulberry")

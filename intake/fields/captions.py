@@ -145,6 +145,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "composition", "zusammensetzung", "material", "composizione", "composicion",
         "samenstelling", "sammansattning", "sammensetning", "sammensaetning", "fibre", "fiber",
         "length", "lauflange", "ll", "longueur", "metrage", "lunghezza", "longitud", "lengte",
+        "metraggio", "metraje", "metragem", "yardage", "meterage",
         "looplengte", "langd", "lengde", "laengde", "lopelengde", "loblaengde", "lopmeter",
         "loplangd", "garnlangd", "gross weight", "bruttogewicht", "nettogewicht", "nettovikt",
         "nettovekt", "nettovaegt", "poids brut", "peso lordo", "peso netto", "peso bruto",

@@ -97,7 +97,10 @@ def doubt_loose_kinds(fields: Mapping[str, Field], lines: Sequence[Line]) -> dic
         return dict(fields)
     known = {kind for part in _parts(fibre) for kind in part.kind.split()}
     used = {span.line for field in fields.values() for span in field.spans}
+    shade = {span.line for span in fields["shade"].spans}
     for at, line in enumerate(lines):
+        if at in shade:  # shades are called Mulberry too
+            continue
         words = [word[0] for word in WORD.finditer(Folded(line.text).text)]
         kinds = {KIND_WORDS[word] for word in words if word in KIND_WORDS}
         alone = at not in used and all(word in KIND_WORDS for word in words)
