@@ -5,6 +5,8 @@ The sentences were made up for this test after the tables of words; common pract
 
 from __future__ import annotations
 
+from textwrap import wrap
+
 import pytest
 
 from intake.fields.care import find_care
@@ -106,3 +108,98 @@ def test_asks_where_a_sentence_may_forbid_what_its_words_allow(text: str) -> Non
 def test_words_of_care_in_other_print_say_nothing() -> None:
     for text in ("Warm Sun", "Iron Hill Spinners", "Line Dance 412", "Tender Wool"):
         assert all(not one.value for one in find_care(lines_from(text))), text
+
+
+@pytest.mark.parametrize("width", [20, 30, 200])
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Do not wash, bleach or iron. Dry clean.",
+         "do not wash; do not bleach; do not iron; dry clean"),
+        ("Do not bleach, tumble dry or iron. Hand wash.",
+         "hand wash; do not bleach; do not tumble dry; do not iron"),
+        ("Nicht bleichen oder im Trockner trocknen", "do not bleach; do not tumble dry"),
+        ("Ne pas blanchir ni repasser. Nettoyage à sec possible.",
+         "do not bleach; do not iron; dry clean"),
+        ("Non candeggiare né stirare", "do not bleach; do not iron"),
+        ("No usar lejía ni secadora", "do not bleach; do not tumble dry"),
+        ("Niet bleken of strijken", "do not bleach; do not iron"),
+        ("Får ej blekas eller torktumlas", "do not bleach; do not tumble dry"),
+        ("Tåler ikke bleking eller tørketrommel", "do not bleach; do not tumble dry"),
+        ("Må ikke bleges eller tumbles", "do not bleach; do not tumble dry"),
+    ],
+)  # fmt: skip
+def test_one_negation_forbids_all_things_of_its_list(text: str, expected: str, width: int) -> None:
+    found = best(*wrap(text, width))
+    assert found.value == tuple(expected.split("; "))
+    assert found.doubt == ""
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Do not bleach or iron low",
+        "Do not bleach, hand wash or dry clean",
+        "Do not bleach, tumble dry or hang dry",
+        "Do not iron or tumble dry on high",
+    ],
+)
+def test_a_choice_behind_a_negation_is_asked(text: str) -> None:
+    assert best(text).doubt
+
+
+def test_a_negation_ends_with_its_line_where_the_next_begins_with_another() -> None:
+    found = best("Do not wash, do not iron, dry clean", "Nicht waschen, nicht bügeln, Chemische")
+    assert "do not dry clean" not in found.value
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Iron, low heat", "iron low"),
+        ("Mit Dampf bügeln, mittlere Hitze", "iron medium"),
+        ("Tumble dry (low)", "tumble dry low"),
+        ("Bügeln Stufe 1, nicht bleichen", "do not bleach; iron low"),
+        ("Strijken op stand twee", "iron medium"),
+        ("Repasser à 3 points", "iron high"),
+        ("Strykes på to prikker", "iron medium"),
+        ("Iron on reverse at low heat, do not steam", "iron low"),
+    ],
+)
+def test_a_heat_is_told_in_dots_or_behind_a_comma(text: str, expected: str) -> None:
+    """The dots are those of ISO 3758: one for low, two for medium, three for high (from memory)."""
+    found = best(text)
+    assert found.value == tuple(expected.split("; "))
+    assert found.doubt == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Liggend drogen, niet in de zon", "dry flat; dry in shade"),
+        ("Dry flat. Keep out of the sun.", "dry flat; dry in shade"),
+        ("Liegend trocknen, nicht in der Sonne", "dry flat; dry in shade"),
+    ],
+)
+def test_what_is_dried_out_of_the_sun_is_dried_in_shade(text: str, expected: str) -> None:
+    found = best(text)
+    assert found.value == tuple(expected.split("; "))
+    assert found.doubt == ""
+
+
+def test_the_sun_forbidden_for_no_known_reason_is_asked() -> None:
+    assert best("Hand wash. Keep away from sunlight.").doubt
+
+
+@pytest.mark.parametrize(
+    ("lines", "expected"),
+    [
+        (("Hand wash, spin gently, dry flat in the", "shade"), "hand wash; dry flat; dry in shade"),
+        (("Skal ikke vaskes, kun", "renses"), "do not wash; dry clean"),
+        (("Hand wash cold, roll in a towel,", "dry flat"), "hand wash; dry flat"),
+    ],
+)
+def test_nothing_is_lost_at_the_end_of_a_line(lines: tuple[str, str], expected: str) -> None:
+    found = best(*lines)
+    assert found.value == tuple(expected.split("; "))
+    assert found.doubt == ""

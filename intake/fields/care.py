@@ -13,6 +13,7 @@ from itertools import pairwise
 from intake.fields.captions import SINGLE_WORDS
 from intake.fields.care_clauses import with_clauses
 from intake.fields.care_events import FIRST_WORDS, MENDED, VOCABULARY, Event, events_of
+from intake.fields.care_lists import choices_behind_a_negation
 from intake.fields.care_phrases import PHRASES, PROCESSES
 from intake.fields.letters import FoldedLines
 from intake.fields.weight import is_weight_word
@@ -314,6 +315,8 @@ def unread_words(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     for before, between, event in zip(events, events[1:], events[2:], strict=False):
         if between.kind == "or" and before.kind.startswith("do not") and event.kind in ALLOWING:
             yield beside(sheet, before, event)
+    for negation, choice in choices_behind_a_negation(events, sheet.line_of):
+        yield beside(sheet, negation, choice)
 
 
 def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

@@ -8,14 +8,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 from itertools import pairwise
 
 from rapidfuzz.distance import Levenshtein
 
 from intake.fields.care_concepts import FILLERS, LONGEST, meanings_of
 from intake.fields.care_events import NEGATIONS, NUMBERING, TEMPERATURE, Event, temperature_event
-from intake.fields.care_meaning import kinds_of
+from intake.fields.care_lists import with_lists
+from intake.fields.care_meaning import NO_SUN, kinds_of
 
 _END = re.compile(
     r"(?<!max)(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|[a-z]{2}\s|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$",
@@ -26,6 +28,17 @@ _END = re.compile(
 _WORD = re.compile(r"[^\W\d_]+")
 _CODE = re.compile(r"\d{3}|\d[a-z]\d|\b[a-z]\d")
 """Part of a code, which no care has but the heat of an iron."""
+
+_SETTING = re.compile(
+    r"(?<!\d)(?:(?:stufe|stand|niveau|setting|level)\s?([123])(?!\d)"
+    r"|([123])\s?(?:dots?|punkten?|punkt|points?|punt[io]s?|punten|prick(?:ar)?|prikk(?:er)?|prik)\b)"
+)
+"""The setting of an iron or a dryer, in dots: ISO 3758 gives one for low, two for medium and three
+for high (from memory)."""
+
+_LOOSE_ENDS = frozenset({",", ":", "("})
+
+_HEATS = {"1": "low", "2": "medium", "3": "high"}
 
 _BETWEEN = re.compile(r"[\s'-]{0,2}")
 
@@ -43,6 +56,8 @@ _COOLEST = 20
 
 _LOOSE = frozenset({"unread", "not", "wash", "iron", "machine word"})
 """Kinds of events where the phrases have not read a clause in full."""
+
+_DRYING = frozenset({"dry flat", "line dry", "drip line dry"})
 
 _STRONG = frozenset({"tumble", "bleach", "iron", "clean", "wash", "dry"})
 """What care is about; two such words, or one and a word that says how, speak of care."""
@@ -72,17 +87,32 @@ def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
     """``events`` of folded ``text``, those of a clause that its phrases have not read in full
     replaced by what its words say together.  A clause that speaks of care and is not
     understood leaves an event of the kind ``unclear``."""
-    found = list(events)
+    found = with_lists(text, events, _END, partial(_tokens, text))
     for start, end in _clauses(text):
         for first, last, composed in _composed(text, _lines(text, start, end)):
             inside = [event for event in found if first <= event.start < last]
             # A temperature may hold the blank behind it.
             within = all(event.end <= last + 1 for event in inside)
-            if within and _are_loose(inside):
+            if within and (_are_loose(inside) or _heats(inside, composed)):
                 at = found.index(inside[0])
                 # What is not clear leaves what the phrases have read.
                 kept = inside if composed[0].kind == "unclear" else []
                 found[at : at + len(inside)] = [*kept, *composed]
+    return _without_sun(found)
+
+
+def _without_sun(events: Sequence[Event]) -> list[Event]:
+    """``events``, those that forbid the sun told of drying where they stand right behind it, as in
+    "dry flat, not in the sun"; else it is not clear what they ask for."""
+    found: list[Event] = []
+    for event in events:
+        if event.kind == NO_SUN:
+            before = next(
+                (one for one in found[::-1] if one.kind not in ("stop", "harmless")), None
+            )
+            dries = before is not None and before.kind in _DRYING
+            event = replace(event, kind="dry in shade" if dries else "unclear")
+        found.append(event)
     return found
 
 
@@ -94,13 +124,35 @@ def _are_loose(events: Sequence[Event]) -> bool:
     return loose or ({"hand wash", "mild"} <= kinds and not kinds & {"or", "machine"})
 
 
+def _heats(events: Sequence[Event], composed: Sequence[Event]) -> bool:
+    """Whether phrases have read a dryer, and the words of its clause add that it is not hot."""
+    kinds = {event.kind for event in events} - {"harmless", "stop"}
+    return kinds == {"tumble dry"} and [event.kind for event in composed] == ["tumble dry low"]
+
+
 def _clauses(text: str) -> Iterator[Place]:
-    """Where the clauses of ``text`` stand."""
+    """Where the clauses of ``text`` stand.  A heat behind a comma belongs to the iron or the dryer
+    before it: "iron, low heat"."""
     start = 0
-    for match in _END.finditer(text):
+    ends = list(_END.finditer(text))
+    for at, match in enumerate(ends):
+        until = ends[at + 1].start() if at + 1 < len(ends) else len(text)
+        if match[0].strip() in _LOOSE_ENDS and _is_heated(
+            _tokens(text, max(start, text.rfind("\n", 0, match.start())), match.start()),
+            _tokens(text, match.end(), until),
+        ):
+            continue
         yield start, match.start()
         start = match.end()
     yield start, len(text)
+
+
+def _is_heated(one: Clause, other: Clause) -> bool:
+    """Whether ``one`` names an iron or a dryer and ``other`` only a heat."""
+    said, heat = ({name for token in part for name in token.meanings} for part in (one, other))
+    unread = any(token.is_unread for token in other)
+    wants_heat = said & {"iron", "tumble"} and not said & {*_HEATS.values(), "heat", "not"}
+    return bool(wants_heat) and bool(heat) and heat <= {*_HEATS.values(), "heat"} and not unread
 
 
 def _lines(text: str, start: int, end: int) -> list[Place]:
@@ -194,11 +246,15 @@ def _tokens(text: str, start: int, end: int) -> Clause:
         for match in TEMPERATURE.finditer(text, start, end)
         if temperature_event(match).celsius >= _COOLEST
     ]
+    settings = [Token(*match.span(), (_HEATS[match[match.lastindex or 1]],))
+                for match in _SETTING.finditer(text, start, end)]  # fmt: skip
     found = [Token(*match.span(), ("heat",), temperature_event(match).celsius) for match in heats]
+    found += settings
+    told = tuple(found)
     at = 0
     while at < len(words):
         size, token = _token(text, words[at : at + LONGEST])
-        if not any(match.start() < token.end and token.start < match.end() for match in heats):
+        if not any(one.start < token.end and token.start < one.end for one in told):
             found.append(token)
         at += size
     return sorted(found, key=lambda token: token.start)

@@ -7,6 +7,9 @@ from collections.abc import Collection, Sequence
 _IRON_HEATS_C = {110: "low", 150: "medium", 200: "high"}
 _HEATS = ("low", "medium", "high")
 
+NO_SUN = "no sun"
+"""Kind of a clause that forbids the sun and does not say for what."""
+
 Kinds = tuple[str, ...]
 """Kinds of events (:mod:`intake.fields.care_events`); none where a clause is not understood."""
 
@@ -19,6 +22,8 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     forbids = "not" in said or "without" in said
     if "or" in said or {"not", "without"} <= said:
         return ()
+    if forbids and said - {"not", "without"} == {"sun"}:
+        return (NO_SUN,)
     things = _things(said, celsius)
     if len(things) != 1:
         return ()
@@ -58,7 +63,7 @@ def _things(said: Collection[str], celsius: Sequence[int]) -> list[str]:
     )
     if not things and by_machine:
         things.add("wash")
-    if not things and {"flat", "shade"} & set(said):
+    if not things and ({"flat", "shade"} & set(said) or set(said) == {"hang"}):
         things.add("dry")
     return sorted(things)
 

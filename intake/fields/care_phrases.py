@@ -188,6 +188,7 @@ PHRASES = {
     " plantorr*;"
     " fladtorr*; fladtorres; tor fladt",
     "dry in shade": "dry in shade; dry in the shade; dry away from sunlight; in shade;"
+    " in the shade;"
     " im schatten trocknen; trocknen im schatten; im schatten; secher a l'ombre;"
     " sechage a l'ombre; a l'ombre; asciugare all'ombra; asciugatura all'ombra; all'ombra;"
     " secar a la sombra; secado a la sombra; a la sombra; in de schaduw drogen;"
@@ -228,7 +229,9 @@ PHRASES = {
     " ma ikke stryges; stryges ikke; taler ikke strygning; ikke strygning; tal ikke strygning",
     "iron": "iron; ironing; bugeln; repasser; repassage; stirare; planchar; planchado; strijken;"
     " stryks; strykes; strykas; stryges; strygning; stiratura",
-    "dry clean": "dry clean; dry cleaning; dry cleanable; may be dry cleaned; can be dry cleaned;"
+    "dry clean": "kun renses; kun rens; kun kemisk rens*; kun kjemisk rens*; endast kemtvatt*;"
+    " bara kemtvatt*; dry clean; dry cleaning; dry cleanable; may be dry cleaned;"
+    " can be dry cleaned;"
     " dry clean only; chemische reinigung; chemisch reinigen; chemisch reinigbar;"
     " professionelle reinigung; reinigung moglich; nettoyage a sec; nettoyer a sec;"
     " lavaggio a secco; lavare a secco; pulitura a secco; lavar en seco; limpieza en seco;"
@@ -259,7 +262,10 @@ PHRASES = {
     "or": "or; oder; ou; o; of; eller",
     "not": "not; no; don't; dont; never; nicht; kein; keine; keinen; ne; pas; non;"
     " sin; niente; niet; geen; ej; inte; ikke; ingen; aldrig",
-    "other": "do not wring; do not soak; do not rub; do not spin; do not twist;"
+    "other": "do not wring; do not soak; do not rub; do not spin; do not twist; do not steam;"
+    " no steam;"
+    " without steam; nicht dampfen; ohne dampf; sans vapeur; senza vapore; sin vapor; zonder stoom;"
+    " utan anga; uten damp; uden damp;"
     " do not use fabric softener; no fabric softener; do not use softener; no softener;"
     " nicht wringen; nicht auswringen; nicht einweichen; nicht reiben; nicht schleudern;"
     " kein weichspuler; keinen weichspuler verwenden; kein weichspuler verwenden;"
@@ -288,7 +294,15 @@ HARMLESS = listed(
     " conservacion; skotselrad; tvattrad; vaskeanvisning; plejeanvisning; wasvoorschrift;"
     " masche; maschen; reihen; fria; frio; fredda; froide; koud; kaltem;"
     " only; please; nur; bitte; solo; seulement; uniquement; alleen; endast; kun; bara;"
-    " may; be; can; kann; kan; peut; etre; puo; se; puede; at; on; with; cold; cool; warm;"
+    " may; be; can; towel; handtuch; serviette; asciugamano; toalla; handdoek; handduk; handkle;"
+    " handklaede; while; still; damp; moist; excess; squeeze; squeezed; roll; rolled; pat; blot;"
+    " block;"
+    " feucht; feuchtem; feuchten; ausdrucken; einrollen; humide; enrouler; umido; umida;"
+    " arrotolare;"
+    " tamponare; humedo; humeda; enrollar; vochtig; vochtige; oprollen; uitdrukken; fuktig;"
+    " fuktigt;"
+    " rulla; krama; rull; klem; fugtig; fugtigt; rul; klemmes; kann; kan; peut; etre; puo; se;"
+    " puede; at; on; with; cold; cool; warm;"
     " water; wasser; eau; acqua; agua; vatten; vann; vand; lauwarm; kalt; mit; bei; bis; max;"
     " maximum; maximal; fino; hasta; tot; pa; ved; vid; till; til; a; i; im; in; en; de; der;"
     " la; le; den; the; it; fr; es; nl; sv; se; no; da; dk; gb; uk; us; und; and; et; e; y;"

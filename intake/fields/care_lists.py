@@ -1,0 +1,173 @@
+"""Several things that one negation forbids: "do not bleach, tumble dry or iron"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from typing import Protocol
+
+from intake.fields.care_events import Event
+
+_FORBIDDEN = {
+    "wash": "do not wash",
+    "bleach": "do not bleach",
+    "tumble": "do not tumble dry",
+    "iron": "do not iron",
+    "clean": "do not dry clean",
+    "wet": "do not wet clean",
+}
+"""What a list can forbid, by the meaning of its words."""
+
+_OFFERED = ("any", "oxygen", "tumble", "iron", "dry", "wet", "line", "drip", "hand", "machine")
+"""How the kinds of events begin that allow something."""
+
+_JOINS = frozenset({"of", "o", "noch"})
+"""Words for "or" that elsewhere mean other things or nothing."""
+
+_NOR = frozenset({"nor", "ni", "ne"})
+"""Negations that go on with a list; any other begins a sentence of its own."""
+
+_MOST_PIECES = 6
+"""A list goes over at most so many lines and commas."""
+
+_FEWEST = 2
+
+_NEWLINE = re.compile(r"\n")
+
+Place = tuple[int, int]
+
+
+class Word(Protocol):
+    """A word of a clause with what it means (:mod:`intake.fields.care_clauses`)."""
+
+    @property
+    def start(self) -> int: ...
+    @property
+    def end(self) -> int: ...
+    @property
+    def meanings(self) -> tuple[str, ...]: ...
+    @property
+    def is_unread(self) -> bool: ...
+
+
+def with_lists(
+    text: str,
+    events: Sequence[Event],
+    ends: re.Pattern[str],
+    words_of: Callable[[int, int], Sequence[Word]],
+) -> list[Event]:
+    """``events`` of folded ``text``, those of a list that is forbidden as a whole replaced by a
+    process for each of its things.  ``ends`` tells what ends a clause, ``words_of`` the words of a
+    place."""
+    found = list(events)
+    pieces = _pieces(text, ends)
+    at = 0
+    while at < len(pieces):
+        size = _longest(text, pieces[at:], words_of)
+        if size:
+            first, last = pieces[at][0], pieces[at + size - 1][1]
+            composed = forbidden(text, words_of(first, last))
+            before = sum(event.start < first for event in found)
+            behind = sum(event.start < last for event in found)
+            found[before:behind] = composed
+        at += max(size, 1)
+    return found
+
+
+def _pieces(text: str, ends: re.Pattern[str]) -> list[tuple[int, int, bool]]:
+    """The parts of ``text`` between commas, stops and the ends of lines, each with whether a stop
+    is behind it."""
+    cuts = [(*match.span(), match[0].strip() != ",") for match in ends.finditer(text)]
+    cuts += [(*match.span(), False) for match in _NEWLINE.finditer(text)]
+    pieces: list[tuple[int, int, bool]] = []
+    start = 0
+    for low, high, stops in (*sorted(cuts), (len(text), len(text), True)):
+        if text[start:low].strip():
+            pieces.append((start, low, stops))
+        elif pieces:
+            left, right, stopped = pieces[-1]
+            pieces[-1] = (left, right, stopped or stops)
+        start = max(start, high)
+    return pieces
+
+
+def _longest(
+    text: str,
+    pieces: Sequence[tuple[int, int, bool]],
+    words_of: Callable[[int, int], Sequence[Word]],
+) -> int:
+    """Of how many of the first ``pieces`` the longest forbidden list is made; 0 for none."""
+    size = longest = 0
+    for size, (_, end, stops) in enumerate(pieces[:_MOST_PIECES], start=1):
+        if forbidden(text, words_of(pieces[0][0], end)):
+            longest = size
+        if stops:
+            break
+    return longest
+
+
+def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
+    """What ``words`` forbid if all they say is a negation and two things or more of which the last
+    is joined by "or"; empty otherwise."""
+    if any(word.is_unread for word in words):
+        return []
+    telling = [word for word in words if word.meanings or text[word.start : word.end] in _JOINS]
+    negation: Word | None = None
+    things: list[Word] = []
+    joined = last_joined = False
+    for at, word in enumerate(telling):
+        said = set(word.meanings)
+        behind = set(telling[at + 1].meanings) if at + 1 < len(telling) else set()
+        if said == {"not"}:
+            if things and (text[word.start : word.end] not in _NOR or behind == {"not"}):
+                return []
+            negation, joined = negation or word, bool(things)
+        elif said == {"or"} or not said:
+            joined = True
+        elif negation and len(said) == 1 and said <= set(_FORBIDDEN):
+            if things and not joined and not _is_parted(text, things[-1], word):
+                return []
+            last_joined, joined = joined, False
+            things.append(word)
+        elif not (said == {"allow"} and behind == {"not"}) and not (
+            said == {"dry"} and _is_by_tumbling(word, telling)
+        ):
+            return []
+    if len(things) < _FEWEST or negation is None or not last_joined or joined:
+        return []
+    starts = [negation.start, *(word.start for word in things[1:])]
+    return [
+        Event(_FORBIDDEN[word.meanings[0]], start, word.end, composed=True)
+        for start, word in zip(starts, things, strict=True)
+    ]
+
+
+def choices_behind_a_negation(
+    events: Sequence[Event], line_of: Callable[[int], int]
+) -> Iterator[tuple[Event, Event]]:
+    """What is forbidden and a choice behind it in its sentence and line, which may be forbidden
+    with it: "do not bleach, hand wash or dry clean".  ``line_of`` gives the line of a place."""
+    negation: Event | None = None
+    offers = False
+    for event in events:
+        if negation and line_of(event.start) != line_of(negation.start):
+            negation = None
+        if event.kind == "stop":
+            negation = None
+        elif event.kind.startswith("do not"):
+            negation, offers = event, False
+        elif event.kind == "or" and negation and offers:
+            yield negation, event
+        elif event.kind.startswith(_OFFERED):
+            offers = True
+
+
+def _is_parted(text: str, one: Word, other: Word) -> bool:
+    return "," in text[one.end : other.start]
+
+
+def _is_by_tumbling(word: Word, telling: Sequence[Word]) -> bool:
+    """Whether a word for drying stands beside one for the dryer."""
+    at = telling.index(word)
+    beside = (*telling[max(0, at - 1) : at], *telling[at + 1 : at + 2])
+    return any("tumble" in each.meanings for each in beside)
