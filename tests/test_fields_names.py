@@ -394,3 +394,12 @@ def test_a_shade_called_as_a_kind_of_silk_casts_no_doubt_on_the_fibre() -> None:
     lines = lines_from("Skogli Ull", "75% ull, 25% polyamid", "Farge Mulberry E782", "Parti L0494")
     fields = parse(lines, [])
     assert (fields["fibre"].state, fields["shade"].value) == (State.SURE, "Mulberry")
+
+
+@pytest.mark.parametrize(
+    ("name", "asks"), [("Spinnerij Mergeldam", False), ("Fil du Berger", True), ("Heidbach", True)]
+)
+def test_a_lone_name_is_the_makers_where_only_firms_are_called_so(name: str, asks: bool) -> None:
+    """On drawn tags all 11 lone names with such a word were the maker's."""
+    maker = parse(lines_from(name, "100 g / 200 m", "Kleur 12 Kelp", "Bad 4417"), [])["maker"]
+    assert (maker.state is not State.SURE) is asks

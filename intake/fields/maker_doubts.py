@@ -12,7 +12,7 @@ from intake.fields.heading_pieces import BY, OF_WORDS, has_number
 from intake.fields.headings import Headings
 from intake.fields.letters import Folded
 from intake.fields.pieces import Piece
-from intake.fields.trade_words import goes_on_behind, has_trade_word, is_only_trade
+from intake.fields.trade_words import goes_on_behind, has_firm_word, has_trade_word, is_only_trade
 
 _ALIKE = 0.7
 """From this likeness on a name and that of a web address are meant to be the same."""
@@ -38,12 +38,14 @@ _HELD = re.compile(rf"\s(?:{OF_WORDS})\s")
 def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: bool) -> str:
     """What is asked of a name that stands where makers' do and has nothing else for it: no
     web address, no second place on the tag, no "by" before it, no postal address behind it,
-    no word of the trade beside a range's name, which may be ``captioned``; a place that hardly
+    no word of the trade beside a range's name, which may be ``captioned``, no word that only firms
+    are named with; a place that hardly
     any other name could have taken is enough beside another name."""
     if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1:
         return ""
     backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
-    if backed or (cues["trade"] and (captioned or len(found.pieces) > 1)):
+    beside = captioned or len(found.pieces) > 1 or has_firm_word(name)
+    if backed or (cues["trade"] and beside):
         return ""
     return f"nothing but its place says that '{name}' is the maker"
 
