@@ -403,3 +403,15 @@ def test_a_lone_name_is_the_makers_where_only_firms_are_called_so(name: str, ask
     """On drawn tags all 11 lone names with such a word were the maker's."""
     maker = parse(lines_from(name, "100 g / 200 m", "Kleur 12 Kelp", "Bad 4417"), [])["maker"]
     assert (maker.state is not State.SURE) is asks
+
+
+def test_words_below_two_captions_are_their_values_only_where_both_fit() -> None:
+    color, lot, name = lines_from("Color", "Lot", "Fine Larkholt")
+    lines = [color, placed(lot, 160, -40), placed(name, 0, 20)]
+    assert parse(lines, [])["shade"].value != "Fine"
+
+
+def test_a_bleach_in_french_is_no_caption_and_how_to_dry_no_shade() -> None:
+    assert find_captions(lines_from("Pas de chlore. Ne")) == []
+    fields = parse(lines_from("Gomitolo Orsa", "Tinta", "à plat.", "Bagno 7395"), [])
+    assert fields["shade"].value != "à plat"

@@ -207,6 +207,9 @@ SINGLE_WORDS = frozenset(word for words in _WORDS.values() for word in words if 
 
 _ROLES = {word: role for role, words in _WORDS.items() for word in words if " " not in word}
 _LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.__getitem__)
+_NO_CAPTIONS = frozenset({"chlore", "chloor", "chlorine"})
+"""Words of care that are near to captions: "chlore" to "colore"."""
+
 _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 """How a caption ends that asks for a number: "Verfbadnr"."""
 
@@ -307,6 +310,7 @@ def _misread(number: int, folded: Folded, found: Sequence[Caption]) -> list[Capt
         word = _LONG_WORDS.nearest(match[0]) or _LONG_WORDS.nearest(_NUMBER_END.sub("", match[0]))
         behind = _VALUE_BEHIND.match(folded.text, match.end())
         covered = any(start < other.end and other.start < end for other in found)
+        covered = covered or match[0] in _NO_CAPTIONS
         if word is not None and behind and not covered:
             _, end = folded.span(match.start(), behind.end())
             extra.append(Caption(_ROLES[word], number, start, end, marked=True))

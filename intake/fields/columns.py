@@ -46,10 +46,9 @@ def link_columns(
         words = [word for piece in below for word in _words(lines, piece)]
         found = _one_each(row, frames, words)
         joined = any(len(_words(lines, piece)) > 1 for piece in below)
-        if joined and len(found) == len(words) and len(found) >= 2:
-            links += [
-                Link(one, word, _IN_COLUMNS) for one, word in found if fit(one, word) >= _FITS
-            ]
+        fitting = all(fit(one, word) >= _FITS for one, word in found)
+        if joined and fitting and len(found) == len(words) and len(found) >= 2:
+            links += [Link(one, word, _IN_COLUMNS) for one, word in found]
     return links
 
 

@@ -187,7 +187,8 @@ def _is_other_matter(text: str) -> bool:
 
 def _is_care(text: str) -> bool:
     words = [match[0] for match in WORD.finditer(Folded(text).text)]
-    return len(words) > 1 and all(word in CARE_WORDS for word in words)
+    long = [word for word in words if len(word) > _SHORT_NAME]
+    return len(words) > 1 and bool(long) and all(word in CARE_WORDS for word in long)
 
 
 def _holds_two_codes(text: str) -> bool:
