@@ -24,7 +24,7 @@ _WITHIN, _BEYOND = 0.035, 0.025
 """How far a strip reaches into and out of the picture, in its longer sides.  The card was cut out
 with a rim of a hundredth; rules and coloured bands printed on it mostly lie further in."""
 
-_ENDS = (0.08, 0.92)
+ENDS = (0.08, 0.92)
 _PARTS, _BINS = 32, 3
 """An edge is looked for in so many parts of so many bins each between these shares of a side."""
 
@@ -68,12 +68,6 @@ class Line:
     heights: tuple[float, float]
     strength: float
 
-    def apart_px(self, other: Line) -> float:
-        """How far it lies from another line of such a strip, at the end where that is more;
-        below zero where it lies further out."""
-        both = (a - b for a, b in zip(self.heights, other.heights, strict=True))
-        return max(both, key=abs)
-
 
 def side_grids(size: tuple[int, ...], *, is_round: bool = False) -> list[Floats]:
     """The points of a picture of ``size`` (height, width) that its four strips show, each of
@@ -105,7 +99,7 @@ def lines_along(strip: Floats, longest_px: int) -> list[Line]:
     steps[1:-1] = fine[2:] - fine[:-2]
     steepest_px = max(4, round(_STEEPEST * longest_px / _RISE_PX)) * _RISE_PX
     rises = np.arange(-steepest_px, steepest_px + _RISE_PX / 2, _RISE_PX)
-    inner = steps[:, round(_ENDS[0] * width) : round(_ENDS[1] * width)]
+    inner = steps[:, round(ENDS[0] * width) : round(ENDS[1] * width)]
     size = (_BINS * _PARTS, height)
     bins = np.asarray(cv2.resize(inner, size, interpolation=cv2.INTER_AREA), np.float32)
     strength = np.stack([_seen_along(bins, rise) for rise in rises])
@@ -175,9 +169,9 @@ def _peaks(strength: Floats, rises: Doubles) -> Iterator[tuple[int, int, float]]
 def _seen_along(bins: Floats, rise_px: float) -> Floats:
     """For lines that rise by ``rise_px`` over the strip, by their height in the middle: the mean
     step in colour across them, 0 where not all of the line has it.  ``bins`` are the steps
-    between :data:`_ENDS`."""
+    between :data:`ENDS`."""
     height, count = bins.shape[:2]
-    columns = np.linspace(*_ENDS, count) - 0.5
+    columns = np.linspace(*ENDS, count) - 0.5
     heights = np.arange(height)[:, None] + columns * rise_px
     low = np.clip(np.floor(heights).astype(int), 0, height - 2)
     share = (heights - low)[..., None].clip(0, 1).astype(np.float32)
@@ -207,7 +201,7 @@ def _refined(steps: Floats, middle: float, rise_px: float) -> tuple[float, float
     """Heights near both ends of the line through the steps' peaks near one of known height and
     rise."""
     height, width = steps.shape[:2]
-    ends = np.array(_ENDS) * width
+    ends = np.array(ENDS) * width
     columns = np.linspace(ends[0], ends[1], _STATIONS).astype(int)
     smooth = cv2.blur(steps, (9, 1))
     rough = middle + (columns / width - 0.5) * rise_px
@@ -237,7 +231,7 @@ def peak_offset(values: Floats, place: int) -> float:
 
 
 def _parts_card_from_ground(strip: Floats, line: Line) -> bool:
-    columns = np.linspace(*_ENDS, 8 * _PARTS) * strip.shape[1]
+    columns = np.linspace(*ENDS, 8 * _PARTS) * strip.shape[1]
     rows = np.linspace(*line.heights, len(columns))
     if max(line.heights) + max(_BESIDE_PX) >= len(strip):
         return False  # too far in to be an edge

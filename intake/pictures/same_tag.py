@@ -14,12 +14,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from importlib import resources
-from typing import Any
+from typing import Any, NamedTuple
 
 import cv2
 import numpy as np
 
 from intake.pictures.card_edges import Line, lines_along, side_grids, strips_of
+from intake.pictures.cut_odds import Ends, cut_once_log_odds
 from intake.pictures.laid_over import Doubles, Overlay, laid_over
 from intake.pictures.load import Image
 from intake.pictures.print_shifts import cluster_shift_px, parted, print_shifts
@@ -41,35 +42,50 @@ LEAST_OTHERWISE = 1.75
 STILL_TO = 1.0
 """Of no one tag has print moved by more thousandths, however alike its edges are."""
 
+SPOILT_TO = 6.0
+"""Of no one tag is an edge seen further from its place (thousandths), whatever the others say:
+those may be lines that are printed along the rim of both."""
+
 FLAT_TO = 0.25
 """Of a card that is bent by more (thousandths of its longer side) edges tell nothing."""
 
-_ALIKE, _OTHERWISE = (0.2, 0.7), (0.6, 2.5)
+_OTHERWISE = (0.6, 2.5)
 _MOVED = (0.8, 4.0)
-"""Thousandths between which an edge turns from alike to not alike, from not otherwise to
-otherwise, and print from at its place to moved.  On a tag of 10 cm a thousandth is 0.1 mm: as
-well as the best cutters cut (common practice among printers, from memory, no source)."""
+"""Thousandths between which an edge turns from not otherwise to otherwise, and print from at its
+place to moved.  On a tag of 10 cm a thousandth is 0.1 mm: as well as the best cutters cut (common
+practice among printers, from memory, no source)."""
+
+_MOST_ODDS = 8.0
+"""Whatever the edges say, they may be those of something else that is printed on both cards: log
+odds beyond this count no more."""
 
 _MOVED_COUNTS = 2.0
 """Print that has moved counts as much as two sides that were cut otherwise: of one tag none was
 seen to move by a thousandth, folded ones among them."""
 
 
+class Edge(NamedTuple):
+    """How the edges of a side (0 the top of the first picture, then clockwise) compare when print
+    lies on print: the ``nearest`` two lines that may be the edges, and the two most ``marked``
+    ones, or the innermost, which a shadow beside the card does not reach."""
+
+    side: int
+    nearest: Ends
+    marked: Ends
+
+
 @dataclass(frozen=True, slots=True)
 class Likeness:
     """How two pictures of a print compare; lengths in thousandths of the longer side.
 
-    ``edges_apart`` is how far the card's edges are from each other when the print lies on print,
-    a number for each side that both show, in order of size; where an edge is one of several lines,
-    that of the nearest two.  ``marked_edges_apart`` is the same for the most marked lines, or the
-    innermost, which a shadow beside the card does not reach.
-    ``print_apart`` is how far some of the print has moved within the rest; ``bend`` how far half of
-    it has where the card is bent in one picture against the other; ``unlike`` the share of print
-    that looks different.
+    ``edges`` are those of the sides that both show, ``size`` is the first picture's width and
+    height.  ``print_apart`` is how far some of the print has moved within the rest; ``bend`` how
+    far half of it has where the card is bent in one picture against the other; ``unlike`` the share
+    of print that looks different.
     """
 
-    edges_apart: tuple[float, ...]
-    marked_edges_apart: tuple[float, ...]
+    edges: tuple[Edge, ...]
+    size: tuple[float, float]
     print_apart: float
     bend: float
     unlike: float
@@ -86,10 +102,10 @@ def likeness(one_jpeg: bytes, other_jpeg: bytes) -> Likeness | None:
         return None
     unit = max(over.print.shape) / _PER_MILLE
     parts = parted(shifts, over.print.shape)
-    apart = _edges_apart(over, _flat_matrix(over, shifts.places, shifts.by_px, parts.own))
+    height, width = over.print.shape
     return Likeness(
-        edges_apart=tuple(sorted(near for near, _ in apart)),
-        marked_edges_apart=tuple(sorted(marked for _, marked in apart)),
+        edges=tuple(_edges(over, _flat_matrix(over, shifts.places, shifts.by_px, parts.own))),
+        size=(width / unit, height / unit),
         print_apart=cluster_shift_px(shifts.places, parts.own) / unit,
         bend=parts.bend / unit,
         unlike=shifts.unlike,
@@ -106,17 +122,16 @@ def _flat_matrix(over: Overlay, places: Doubles, by_px: Doubles, own: Doubles) -
     return over.matrix if refined is None else np.asarray(refined, np.float64)
 
 
-def _edges_apart(over: Overlay, matrix: Doubles) -> list[tuple[float, float]]:
-    """For each side how far (in thousandths) the card's edges are apart: the nearest two lines
-    that may be the edges, and the two most marked or innermost ones."""
+def _edges(over: Overlay, matrix: Doubles) -> list[Edge]:
+    """How the card's edges compare on each side that both show."""
     back = np.asarray(np.linalg.inv(matrix), np.float64)
-    best: Sides = {}
+    best: list[Edge] = []
     for is_round in (False, True):
         for image, other, there in (
             (over.image, over.other_image, back),
             (over.other_image, over.image, matrix),
         ):
-            found = _sides_apart(image, other, there, is_round)
+            found = _edges_seen(image, other, there, is_round)
             if len(found) > len(best):
                 best = found
             if len(best) == _SIDES:
@@ -124,40 +139,51 @@ def _edges_apart(over: Overlay, matrix: Doubles) -> list[tuple[float, float]]:
         if len(best) > _SIDES / 2:
             break
     # What is further away is no cut that strayed but something else that was seen.
-    near = {side: each for side, each in best.items() if abs(each[0]) < _FARTHEST}
-    return [
-        (abs(apart), abs(marked))
-        for side, (apart, marked) in near.items()
-        if abs(apart + near.get((side + 2) % _SIDES, (0.0, 0.0))[0]) < _GREATEST_GROWTH
-    ]
+    near = {edge.side: edge for edge in best if abs(_farthest(edge.nearest)) < _FARTHEST}
+    return [edge for edge in near.values() if not _grew(edge, near.get((edge.side + 2) % _SIDES))]
 
 
-Sides = dict[int, tuple[float, float]]
-"""By side how far further in the first picture's edge is than the second's, in thousandths."""
+def _grew(edge: Edge, opposite: Edge | None) -> bool:
+    there = 0.0 if opposite is None else _farthest(opposite.nearest)
+    return abs(_farthest(edge.nearest) + there) >= _GREATEST_GROWTH
 
 
-def _sides_apart(image: Image, other: Image, matrix: Doubles, is_round: bool) -> Sides:
-    """As :func:`_edges_apart` over the sides of the first picture that both show; ``matrix`` takes
-    its pixels to those of the second."""
+def _edges_seen(image: Image, other: Image, matrix: Doubles, is_round: bool) -> list[Edge]:
+    """As :func:`_edges` over the sides of the first picture that both show; ``matrix`` takes its
+    pixels to those of the second."""
     grids = side_grids(image.shape[:2], is_round=is_round)
     longest_px = max(image.shape[:2])
     own, others = (
         [lines_along(strip, longest_px) for strip in strips_of(*each)]
         for each in ((image, grids, np.eye(3)), (other, grids, matrix))
     )
-    unit = longest_px / _PER_MILLE
-    return {
-        side: (near / unit, marked / unit)
+    return [
+        Edge(side, *_compared(*lines, longest_px / _PER_MILLE))
         for side, lines in enumerate(zip(own, others, strict=True))
         if all(lines)
-        for near, marked in [_apart_px(*lines)]
-    }
+    ]
 
 
-def _apart_px(lines: Sequence[Line], others: Sequence[Line]) -> tuple[float, float]:
-    near = min((line.apart_px(other) for line in lines for other in others), key=abs)
+def _compared(lines: Sequence[Line], others: Sequence[Line], unit: float) -> tuple[Ends, Ends]:
+    """The nearest two lines, and the most marked or innermost two, in units of ``unit`` px."""
+    near = min((_apart(line, other, unit) for line in lines for other in others), key=_distance)
     most, other_most = (max(each, key=lambda line: line.strength) for each in (lines, others))
-    return near, min(most.apart_px(other_most), lines[-1].apart_px(others[-1]), key=abs)
+    marked = (_apart(most, other_most, unit), _apart(lines[-1], others[-1], unit))
+    return near, min(marked, key=_distance)
+
+
+def _apart(line: Line, other: Line, unit: float) -> Ends:
+    return Ends(*((a - b) / unit for a, b in zip(line.heights, other.heights, strict=True)))
+
+
+def _farthest(ends: Ends) -> float:
+    """How far edges are apart, at the end where that is more; below zero where the first lies
+    further out."""
+    return max(ends, key=abs)
+
+
+def _distance(ends: Ends) -> float:
+    return abs(_farthest(ends))
 
 
 class Verdict(StrEnum):
@@ -180,8 +206,9 @@ def judged(found: Likeness) -> Verdict:
     ``fixtures/fit_same_tag.py`` fits it to drawn pairs.
 
     Whatever the model says, one tag is said only of flat cards whose print did not move and that
-    show :data:`FEWEST_SIDES` sides, and two tags only on :data:`LEAST_OTHERWISE` pieces of
-    evidence: of two edges both may be mistaken for the card's, and one may well be.
+    show :data:`FEWEST_SIDES` sides, none of them far off, and two tags only on
+    :data:`LEAST_OTHERWISE` pieces of evidence: of two edges both may be mistaken for the card's,
+    and one may well be.
     """
     model = _model()
     votes = evidence(found)
@@ -192,18 +219,24 @@ def judged(found: Likeness) -> Verdict:
     may_be_one = (
         found.bend <= FLAT_TO
         and found.print_apart <= STILL_TO
-        and len(found.edges_apart) >= FEWEST_SIDES
+        and len(found.edges) >= FEWEST_SIDES
+        and not may_be_two
+        and max(_distance(edge.nearest) for edge in found.edges) <= SPOILT_TO
     )
     return Verdict.SAME if may_be_one and for_one >= model["one_tag_from"] else Verdict.UNSURE
 
 
 def evidence(found: Likeness) -> dict[str, float]:
-    """What speaks for one tag and for two: how many sides of the card were cut alike and how many
-    otherwise, and whether some of the print has moved (0 to 2).  A bent card shows no sides."""
+    """What speaks for one tag and for two: the log odds that both were cut in one cut, or
+    in two, how many sides were cut otherwise, and whether some of the print has moved (0 to 2).  A
+    bent card shows no sides."""
     is_flat = found.bend <= FLAT_TO
+    cut_once = cut_once_log_odds([(edge.side, edge.marked) for edge in found.edges], found.size)
     return {
-        "alike": sum(1 - _rising(each, _ALIKE) for each in found.marked_edges_apart) * is_flat,
-        "otherwise": sum(_rising(each, _OTHERWISE) for each in found.edges_apart) * is_flat,
+        "cut_once": float(np.clip(cut_once, 0, _MOST_ODDS)) * is_flat,
+        "cut_twice": float(np.clip(-cut_once, 0, _MOST_ODDS)) * is_flat,
+        "otherwise": sum(_rising(_distance(edge.nearest), _OTHERWISE) for edge in found.edges)
+        * is_flat,
         "moved": _MOVED_COUNTS * _rising(found.print_apart, _MOVED) * is_flat,
     }
 
