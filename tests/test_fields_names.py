@@ -383,7 +383,7 @@ def test_a_caption_of_the_length_is_no_range(word: str) -> None:
 
 def test_a_place_that_no_other_name_could_take_tells_the_maker() -> None:
     found = heading_options(lines_from("Kieselhorst", "Moosgrund"), [])
-    for role, asks in ((0.98, False), (0.9, True)):
+    for role, asks in ((0.995, False), (0.98, True)):
         cues = {"role": role, "made_by": 0, "heads_address": 0, "web": 0, "echo": 0, "trade": 0}
         assert bool(unbacked("Kieselhorst", cues, found, captioned=False)) is asks
     alone = heading_options(lines_from("Kieselhorst"), [])
