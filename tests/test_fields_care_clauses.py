@@ -203,3 +203,22 @@ def test_nothing_is_lost_at_the_end_of_a_line(lines: tuple[str, str], expected: 
     found = best(*lines)
     assert found.value == tuple(expected.split("; "))
     assert found.doubt == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("Wash dark colours separately at 40 °C, machine", "it is not clear what"),
+        ("Not suitable for machine washing", "machine wash is forbidden, but not what is allowed"),
+        ("Nicht in der Maschine waschen. Nicht bügeln.", "machine wash is forbidden, but not what"),
+    ],
+)
+def test_words_of_care_that_tell_no_washing_are_asked_about_though_they_stand_alone(
+    text: str, asked: str
+) -> None:
+    assert best(text).doubt.startswith(asked)
+
+
+def test_a_machine_forbidden_beside_washing_by_hand_leaves_no_question() -> None:
+    found = best("Hand wash. Not suitable for machine washing.")
+    assert (found.value, found.doubt) == (("hand wash",), "")

@@ -104,7 +104,7 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     add_washing(findings, events)
     findings.doubts += unread_words(sheet, events)
     findings.doubts += unread_clauses(sheet, events)
-    findings.doubts += unclear_clauses(sheet, events) if findings.said else ()
+    findings.doubts += unclear_clauses(sheet, events)
     findings.doubts += cut_off_phrases(sheet, events)
     findings.doubts += contradictions(findings.said)
     if not findings.said and not findings.doubts:
@@ -192,6 +192,10 @@ def add_washing(findings: Findings, events: Sequence[Event]) -> None:
     machine = [washing for washing in washings if washing.by_machine]
     if machine and any(washing.has("no machine") for washing in washings):
         findings.doubts.append("machine wash is both allowed and forbidden")
+    elif any(washing.has("no machine") for washing in washings) and not any(
+        "wash" in process for process in findings.said
+    ):
+        findings.doubts.append("machine wash is forbidden, but not what is allowed instead")
     add_machine_wash(findings, machine, orphans)
     add_vague_washing(findings, washings)
 
