@@ -30,6 +30,8 @@ def values(lines: list[Line], *names: str) -> dict[str, object]:
         ("Batch 12/4", Role.LOT),
         ("Partie-Nr. 00412", Role.LOT),
         ("Partienr.00412", Role.LOT),
+        ("Chargen-Nr. 3220G", Role.LOT),
+        ("Färbung 3220", Role.LOT),
         ("Bain n° 00412", Role.LOT),
         ("Bagno: 4410", Role.LOT),
         ("Baño 4410", Role.LOT),
@@ -662,3 +664,26 @@ def test_a_firm_of_fibres_keeps_its_whole_name() -> None:
     assert parse(lines_from("Sagebrush Fiber Co.", "Lot 55"), [])["maker"].value == (
         "Sagebrush Fiber Co."
     )
+
+
+def test_a_number_with_a_label_of_its_own_is_no_value_of_another_caption() -> None:
+    """A label that nobody knows: the number behind it may be the lot, and is no shade's code."""
+    fields = parse(
+        lines_from("Farbton Himbeere", "Farbe", "Kettensatz-Nr. 3220G", "50 g = 165 m", "65798"), []
+    )
+    assert fields["shade_code"].value != "3220G"
+    assert fields["lot"].state is State.DOUBTFUL
+    assert "'Kettensatz-Nr. 3220G' may be it" in fields["lot"].reason
+
+
+def test_letters_that_a_hyphen_joins_to_a_number_are_part_of_the_code() -> None:
+    fields = parse(lines_from("Farge - FV-65", "Parti 8812"), [])
+    assert fields["shade_code"].value == "FV-65"
+    alone = parse(lines_from("Heidelinje 50 g = 165 m", "Himbeere", "Fb-32", "Partie 8812"), [])
+    assert alone["shade_code"].state is not State.SURE
+
+
+def test_a_shade_called_like_a_caption_stands_behind_its_caption() -> None:
+    lines = lines_from("Färg - Kol", "8817-3", "Färgbad - B55-77")
+    assert values(lines, "shade", "lot") == {"shade": "Kol", "lot": "B55-77"}
+    assert values(lines_from("Kol. 12", "Färgbad 4410"), "shade_code") == {"shade_code": "12"}

@@ -77,6 +77,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "dye lot", "dyelot", "lot", "batch", "dye batch", "dye bath",
         # German
         "partie", "part", "farbpartie", "farbepartie", "farbbad", "farbebad", "faerbebad", "charge",
+        "chargen", "farbchargen", "farbecharge", "farbung",
         # French
         "bain", "bain de teinture", "lot de teinture", "bain de couleur",
         # Italian
@@ -192,8 +193,9 @@ _SEEKERS = {
         rf"(?<![a-z])(?:(?:{_BEFORE})(?:de\s|di\s|del\s|du\s|van\s)?\s*)?(?:"
         + "|".join(
             r"[ .\-]*".join(map(re.escape, word.split()))
-            # "FV32" is a code, "Fb. 32" has a caption.
+            # "FV32" and "FV-32" are codes, "Fb. 32" has a caption.
             + (r"(?!\d)" if len(word) <= _SHORT else "")
+            + (r"(?!-\d)" if role is Role.SHADE and len(word) <= _SHORT_WORD else "")
             for word in sorted(words, key=len)[::-1]
         )
         + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD})|(?P<name>[ .:\-]*{_NAME_WORD}\b[.:]*)"
@@ -202,6 +204,8 @@ _SEEKERS = {
     for role, words in _WORDS.items()
 }
 
+_OWN_LABEL = re.compile(rf"[a-z]{{3,}}[ .\-]{{0,2}}{_NUMBER_WORD}[ .:\-]*(?=[^\s]*\d)")
+
 SINGLE_WORDS = frozenset(word for words in _WORDS.values() for word in words if word.isalpha())
 """Captions of one word."""
 
@@ -209,6 +213,9 @@ _ROLES = {word: role for role, words in _WORDS.items() for word in words if " " 
 _LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.__getitem__)
 _NO_CAPTIONS = frozenset({"chlore", "chloor", "chlorine"})
 """Words of care that are near to captions: "chlore" to "colore"."""
+
+_COLOURS_TOO = frozenset({"kol"})
+"""Captions that are names of shades as well, unless a mark or a number stands behind."""
 
 _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 """How a caption ends that asks for a number: "Verfbadnr"."""
@@ -245,8 +252,22 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
 def is_caption(text: str) -> bool:
     """Whether ``text`` is nothing but a caption, a gap within it or a misread letter aside."""
     folded = Folded(text.replace(" ", "")).text
+    if folded in _COLOURS_TOO:
+        return False
     exact = any(seeker.fullmatch(folded) for seeker in _SEEKERS.values())
     return exact or _LONG_WORDS.nearest(folded) is not None
+
+
+def has_own_label(text: str) -> bool:
+    """Whether ``text`` begins with a word that asks for the number behind it, known as a caption
+    or not: "Kettenr. 3220G"."""
+    return _OWN_LABEL.match(Folded(text).text) is not None
+
+
+def may_begin_with_caption(code: str) -> bool:
+    """Whether letters that a hyphen joins to the rest of ``code`` are a caption elsewhere: "Fb-32"
+    may be number 32 or a code as a whole."""
+    return _ROLES.get(Folded(code.partition("-")[0]).text) in (Role.SHADE, Role.LOT)
 
 
 def _in_line(number: int, text: str) -> list[Caption]:
@@ -263,6 +284,9 @@ def _in_line(number: int, text: str) -> list[Caption]:
                 continue
             word = match[0].strip(" .:=#")
             if word in _NAMES and not _heads_name(text, match[0]):
+                continue
+            behind = folded.text[match.end() : match.end() + 1]
+            if word in _COLOURS_TOO and not (match["mark"].strip() or behind.isdigit()):
                 continue
             alone = word in _LINES_OF_YARN and match[0].strip() == folded.text.strip()
             if word in (*_YARN, *_LINES_OF_YARN) and ":" not in match[0] and not alone:

@@ -39,13 +39,14 @@ def find_lot(
     scraps: Sequence[Piece],
     *,
     captioned: bool,
+    labelled: Sequence[str] = (),
 ) -> list[Candidate]:
     """Possible lots, best first.
 
     ``links`` are all captions with what they announce, ``free`` the pieces that nothing
     accounts for, ``scraps`` all print that is left.  Where the tag has no caption for the lot
-    (``captioned``), every free number may be the lot; where it has one that announces nothing,
-    every one is doubtful.
+    (``captioned``), every free number may be the lot; where it has one that announces nothing, or
+    has other numbers with a label of their own (``labelled``), every one is doubtful.
     """
     announced = [
         candidate
@@ -59,6 +60,9 @@ def find_lot(
     loose = [candidate for piece in free for candidate in _lot_in(piece, 0.0)]
     if captioned:
         loose = [replace(one, doubt=one.doubt or _UNCLEAR) for one in loose]
+    elif labelled:
+        ask = f"no caption says that this is the lot, and '{labelled[0]}' may be it"
+        loose = [replace(one, doubt=one.doubt or ask) for one in loose]
     return sorted(loose, key=lambda one: -one.cues["shape"])
 
 

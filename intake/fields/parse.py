@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from statistics import median
 
 from intake.fields.ball_count import balls_of, find_packs
-from intake.fields.captions import Caption, Role, find_captions
+from intake.fields.captions import Caption, Role, find_captions, has_own_label
 from intake.fields.care import find_care, lines_of_care
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.choose import choose
@@ -163,6 +163,8 @@ def _layout(
 
     def fit(caption: Caption, piece: Piece) -> float:
         spells_web = web_letters(Folded(piece.text).text) in web
+        if has_own_label(piece.text) and piece.span.line != caption.line:
+            return 0.0
         return 0.0 if spells_web and caption.role is not Role.RANGE else _fit(caption, piece)
 
     links = link(lines, captions, pieces, taken, fit)
@@ -244,6 +246,7 @@ def _identity(
             [span for one in (*named, *shades[:1], *coded) if one for span in one.spans],
         ),
         captioned=any(caption.role is Role.LOT for caption in layout.captions),
+        labelled=[piece.text for piece in layout.left if has_own_label(piece.text)],
     )
     idle = [
         (caption, lines[caption.line].text[caption.start : caption.end])

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import permutations
 
-from intake.fields.captions import Caption, Role, is_caption
+from intake.fields.captions import Caption, Role, is_caption, may_begin_with_caption
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
 from intake.fields.colour_words import has_colour_word
@@ -222,6 +222,8 @@ def _candidate(
     }
     doubt = _doubt(name, found, piece)
     loose = closeness == 0 and (together < 1 or " " in found.text)
+    if not doubt and name == "shade_code" and closeness == 0 and may_begin_with_caption(found.text):
+        doubt = f"'{found.text}' may be the code as a whole, or begin with a caption"
     if not doubt and name == "shade" and loose and _is_fibre(found.text):
         doubt = f"'{found.text}' may be the shade or a word about the fibre"
     return Candidate(name, found.text, (span,), cues, doubt=doubt)
