@@ -172,6 +172,14 @@ def test_a_column_is_read_to_its_end_before_the_next() -> None:
     assert reading_order(quads) == [0, 2, 4, 1, 3, 5]
 
 
+def test_a_line_goes_on_below_the_line_that_it_begins_like_and_not_beside_a_caption() -> None:
+    """A caption in the left column stands at the height of the first of two lines of fibre."""
+    batch, caption = box(0, 0, 367, 45), box(0, 75, 151, 48)
+    shares, rest = box(222, 54, 420, 46), box(223, 98, 122, 46)
+    order = reading_order(np.array([batch, caption, shares, rest], np.float32))
+    assert order.index(2) + 1 == order.index(3)
+
+
 def test_lines_of_one_block_keep_their_order_beside_others_half_a_line_off() -> None:
     block = [box(400, top, 300) for top in (0, 25)]
     others = [box(0, 10, 100), box(800, 18, 100)]

@@ -38,6 +38,12 @@ class _Run:
     right: float
     bottom: float
     height_px: float
+    last_line: _Run | None = None
+
+    @property
+    def last(self) -> _Run:
+        """The line that was taken in last, itself where there is none."""
+        return self.last_line or self
 
     def take(self, other: _Run) -> None:
         """Read ``other`` after this run."""
@@ -121,12 +127,15 @@ def _is_wide(run: _Run) -> bool:
 
 
 def _blocks(lines: list[_Run]) -> list[_Run]:
-    """Lines joined to the block that they continue, if there is one."""
+    """Lines joined to the block that they continue, if there is one: of several the one whose
+    last line they are in line with."""
     blocks: list[_Run] = []
     for line in sorted(lines, key=lambda run: (run.top, run.left)):
         above = [block for block in blocks if _continues(line, block)]
         if above:
-            max(above, key=lambda block: block.bottom).take(line)
+            nearest = max(above, key=lambda block: (_are_aligned(line, block.last), block.bottom))
+            nearest.take(line)
+            nearest.last_line = line
         else:
             blocks.append(line)
     return blocks
