@@ -78,15 +78,18 @@ def near_hashes(
     wanted = _words_of(print_hash)
     if wanted is None:
         return
-    asked = list(zip(words, wanted, strict=True))
-    for start in range(0, len(words[0]), _AT_A_TIME):
-        apart = np.bitwise_count(words[SIEVE][start : start + _AT_A_TIME] ^ wanted[SIEVE])
-        places = start + np.flatnonzero(apart <= nearness.quarter_bits)
-        bits = sum(
-            np.bitwise_count(column[places] ^ word).astype(np.uint16) for column, word in asked
-        )
-        near = np.flatnonzero(bits <= nearness.bits)
-        yield from zip(places[near].tolist(), bits[near].tolist(), strict=True)
+    sieved = [
+        start + np.flatnonzero(apart <= nearness.quarter_bits)
+        for start in range(0, len(words[0]), _AT_A_TIME)
+        for apart in [np.bitwise_count(words[SIEVE][start : start + _AT_A_TIME] ^ wanted[SIEVE])]
+    ]
+    places = np.concatenate(sieved) if sieved else np.empty(0, np.intp)
+    bits = sum(
+        np.bitwise_count(column[places] ^ word).astype(np.uint16)
+        for column, word in zip(words, wanted, strict=True)
+    )
+    near = np.flatnonzero(bits <= nearness.bits)
+    yield from zip(places[near].tolist(), bits[near].tolist(), strict=True)
 
 
 def columns_of_hashes(texts: NDArray[np.object_]) -> tuple[NDArray[np.int32], list[Words]]:
