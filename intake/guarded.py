@@ -47,10 +47,6 @@ _LONGEST_TICK_S = 1.0
 """A look that comes later than this was kept from coming: the machine slept, or we were stopped
 and went on (Ctrl-Z).  That time is not the worker's."""
 
-_MEMORY_KEPT = {"MALLOC_TRIM_THRESHOLD_": "2000000000", "MALLOC_MMAP_THRESHOLD_": "2000000000"}
-"""For glibc, see mallopt(3): memory that a worker frees stays its own, for the next picture needs
-as much.  Fetching it anew took 5 % of a worker's time; the most it held stayed the same."""
-
 
 class WorkerDied(Exception):
     """A worker ended by itself, or somebody ended it: the picture may not be to blame."""
@@ -70,7 +66,6 @@ class GuardedWorker:
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             env={
-                **_MEMORY_KEPT,
                 **os.environ,
                 "PYTHONPATH": os.pathsep.join(map(os.path.abspath, sys.path)),
             },

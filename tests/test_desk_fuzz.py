@@ -3,6 +3,7 @@ the stash's own, and changes nothing for a stranger."""
 
 from __future__ import annotations
 
+import mimetypes
 import re
 import shutil
 import sys
@@ -24,7 +25,9 @@ from intake.desk.pages import HERE
 from intake.filing.cabinet import open_cabinet
 from intake.sums.maker_sheet import MakerLine, write_maker_sheet
 
-_HERE = (Path(sys.prefix), Path(sys.base_prefix), HERE.parent)
+_HERE = (
+    Path(sys.prefix), Path(sys.base_prefix), HERE.parent, *map(Path, mimetypes.knownfiles)
+)  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -89,7 +92,8 @@ def answers_all(whole: Path, folder: Path, asked: Sequence[Request]) -> None:
         assert b"Traceback" not in answer.body
         assert b"nobody's business" not in answer.body
         assert "default-src 'none'" in answer.headers["content-security-policy"]
-    # Loading a module late opens its file, and the time zone's are the machine's.
+    # Loading a module late opens its file; the time zone's and the kinds of files are the
+    # machine's.
     outside = {
         path
         for path in (path.absolute() for path in paths)
