@@ -99,8 +99,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "era", "eranumero", "eranro", "varjayseran numero", "varjaysera", "banho",
         "banho de tinturaria", "lote de tintura",
         # with a word that is a shade's caption by itself
-        "bagno tinta", "bagno di tinta", "bagno colore", "lotto colore", "lotto tinta",
-        "bain teinte",
+        "bagno tinta", "bagno di tinta", "lotto colore", "lotto tinta", "bain teinte",
         "bain couleur", "lot de couleur", "lot couleur", "bano color", "bano de color",
         "lote de color", "lote color", "partida de color",
     ),
@@ -331,11 +330,12 @@ def _misread(number: int, folded: Folded, found: Sequence[Caption]) -> list[Capt
     extra = []
     for match in WORD.finditer(folded.text):
         start, end = folded.span(*match.span())
-        word = _LONG_WORDS.nearest(match[0]) or _LONG_WORDS.nearest(_NUMBER_END.sub("", match[0]))
         behind = _VALUE_BEHIND.match(folded.text, match.end())
         covered = any(start < other.end and other.start < end for other in found)
-        covered = covered or match[0] in _NO_CAPTIONS
-        if word is not None and behind and not covered:
+        if not behind or covered or match[0] in _NO_CAPTIONS:
+            continue
+        word = _LONG_WORDS.nearest(match[0]) or _LONG_WORDS.nearest(_NUMBER_END.sub("", match[0]))
+        if word is not None:
             _, end = folded.span(match.start(), behind.end())
             extra.append(Caption(_ROLES[word], number, start, end, marked=True))
     return extra

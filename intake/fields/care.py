@@ -83,6 +83,11 @@ class Findings:
     said: dict[str, list[Event]] = field(default_factory=dict)
     doubts: list[str] = field(default_factory=list)
 
+    @property
+    def tell_washing(self) -> bool:
+        """Whether a way of washing was found, or that there is none."""
+        return any("wash" in process for process in self.said)
+
     def add(self, process: str, events: Sequence[Event]) -> None:
         """Keep a process with the first events that say it."""
         self.said.setdefault(process, list(events))
@@ -190,11 +195,10 @@ def add_washing(findings: Findings, events: Sequence[Event]) -> None:
             if washing.by_machine and not washing.has("or"):
                 findings.doubts.append("both hand wash and machine wash are printed")
     machine = [washing for washing in washings if washing.by_machine]
-    if machine and any(washing.has("no machine") for washing in washings):
+    no_machine = any(washing.has("no machine") for washing in washings)
+    if machine and no_machine:
         findings.doubts.append("machine wash is both allowed and forbidden")
-    elif any(washing.has("no machine") for washing in washings) and not any(
-        "wash" in process for process in findings.said
-    ):
+    elif no_machine and not findings.tell_washing:
         findings.doubts.append("machine wash is forbidden, but not what is allowed instead")
     add_machine_wash(findings, machine, orphans)
     add_vague_washing(findings, washings)
@@ -202,7 +206,7 @@ def add_washing(findings: Findings, events: Sequence[Event]) -> None:
 
 def add_vague_washing(findings: Findings, washings: Sequence[Washing]) -> None:
     """Washing of which it cannot be read whether by hand or how hot: it is asked for."""
-    if any("wash" in process for process in findings.said) or any(w.by_machine for w in washings):
+    if findings.tell_washing or any(w.by_machine for w in washings):
         return
     vague = [washing for washing in washings if washing.has("wash")]
     warm = next((w.temperatures[0].celsius for w in vague if w.temperatures), None)

@@ -34,8 +34,6 @@ _FEWEST = 2
 
 _NEWLINE = re.compile(r"\n")
 
-Place = tuple[int, int]
-
 
 class Word(Protocol):
     """A word of a clause with what it means (:mod:`intake.fields.care_clauses`)."""

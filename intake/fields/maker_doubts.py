@@ -39,8 +39,8 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
     """What is asked of a name that stands where makers' do and has nothing else for it: no
     web address, no second place on the tag, no "by" before it, no postal address behind it,
     no word of the trade beside a range's name, which may be ``captioned``, no word that only firms
-    are named with; a place that hardly
-    any other name could have taken is enough beside another name."""
+    are named with.  A place that hardly any other name could have taken is enough beside another
+    name."""
     if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1:
         return ""
     backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))

@@ -52,23 +52,21 @@ _AS_LARGE = 0.45
 def leaves_picture(image: Pixels, row: Sequence[Box]) -> bool:
     """Whether another symbol of a ``row``, given from the left, may be cut off at the left or the
     right border of a colour ``image`` (height, width, 3)."""
-    mirrored = image[:, ::-1]
-    width = image.shape[1]
-    turned = [(width - right, top, width - left, bottom) for left, top, right, bottom in row][::-1]
-    return _goes_on(image, row) or _goes_on(mirrored, turned)
+    return _goes_on(image, row) or _goes_on(image[:, ::-1], _mirrored(row, image))
 
 
 def stands_beside(image: Pixels, row: Sequence[Box], known: Sequence[Box]) -> bool:
     """Whether something as large as a symbol stands in the next place of a ``row``, given from the
     left, at either end, that is none of what is ``known`` to be no symbol."""
-    width = image.shape[1]
-
-    def mirrored(boxes: Sequence[Box]) -> list[Box]:
-        return [(width - right, top, width - left, bottom) for left, top, right, bottom in boxes]
-
     return _has_next(image, row, known) or _has_next(
-        image[:, ::-1], mirrored(row)[::-1], mirrored(known)
+        image[:, ::-1], _mirrored(row, image), _mirrored(known, image)
     )
+
+
+def _mirrored(boxes: Sequence[Box], image: Pixels) -> list[Box]:
+    """``boxes``, given from the left, where they lie on the mirrored ``image``."""
+    width = image.shape[1]
+    return [(width - right, top, width - left, bottom) for left, top, right, bottom in boxes[::-1]]
 
 
 def _has_next(image: Pixels, row: Sequence[Box], known: Sequence[Box]) -> bool:
