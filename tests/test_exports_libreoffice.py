@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pandas as pd
 import pytest
@@ -33,6 +34,12 @@ SEMICOLONS = "csv:Text - txt - csv (StarCalc):59,34,76,1"
 AS_SHOWN = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true"
 READ_UTF8 = "--infilter=CSV:44,34,76,1"
 """What the dialogue that opens a CSV file offers for one with a byte order mark."""
+
+_OPEN_DOCUMENT = "{urn:oasis:names:tc:opendocument:xmlns:"
+_TABLE = f"{_OPEN_DOCUMENT}table:1.0}}"
+_STYLE = f"{_OPEN_DOCUMENT}style:1.0}}"
+_NUMBER = f"{_OPEN_DOCUMENT}datastyle:1.0}}"
+"""Namespaces of OpenDocument 1.3, part 3."""
 
 
 @pytest.fixture(scope="module")
@@ -73,6 +80,38 @@ def opened(folder: Path) -> Path:
 
 def saved(cabinet: Cabinet, path: Path) -> Corrections:
     return find_corrections(read_back(path), balls(cabinet), PastCells(cabinet.history))
+
+
+def test_an_empty_cell_of_a_text_column_takes_text(folder: Path) -> None:
+    out = convert(folder, ["excel.xlsx"], "fods")
+    root = ElementTree.parse(out / "excel.fods").getroot()
+    text_styles = {one.get(f"{_STYLE}name") for one in root.iter(f"{_NUMBER}text-style")}
+    takes_text = {
+        one.get(f"{_STYLE}name")
+        for one in root.iter(f"{_STYLE}style")
+        if one.get(f"{_STYLE}data-style-name") in text_styles
+    }
+    table = next(root.iter(f"{_TABLE}table"))
+    columns = _repeated(table, "table-column", "number-columns-repeated")
+    head, first = [
+        _repeated(row, "table-cell", "number-columns-repeated")
+        for row in list(table.iter(f"{_TABLE}table-row"))[:2]
+    ]
+    place = next(
+        at for at, cell in enumerate(head) if "".join(cell.itertext()).strip() == "barcode"
+    )
+    assert "".join(first[place].itertext()).strip() == ""
+    style = first[place].get(f"{_TABLE}style-name")
+    assert (style or columns[place].get(f"{_TABLE}default-cell-style-name")) in takes_text
+
+
+def _repeated(parent: ElementTree.Element, name: str, times: str) -> list[ElementTree.Element]:
+    """The children of that name, each as often as it stands for."""
+    return [
+        one
+        for one in parent.iter(f"{_TABLE}{name}")
+        for _ in range(min(int(one.get(f"{_TABLE}{times}", "1")), 100))
+    ]
 
 
 @pytest.mark.parametrize("name", ["excel", "open"])

@@ -23,7 +23,8 @@ class Kind(Enum):
     """The path of a picture, shown small."""
 
 
-Cell = str | float | datetime | Path | None
+FilledCell = str | float | datetime | Path
+Cell = FilledCell | None
 
 
 @dataclass(frozen=True, slots=True)

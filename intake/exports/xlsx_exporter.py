@@ -13,7 +13,7 @@ from xlsxwriter.format import Format
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
-from intake.exports.book import ASSUMED_MARK, Cell, Column, Kind, Sheet
+from intake.exports.book import ASSUMED_MARK, Column, FilledCell, Kind, Sheet
 from intake.exports.exporter import Exporter, rows_that_open
 from intake.exports.thumbnails import HEIGHT_PX, thumbnail
 
@@ -73,22 +73,26 @@ def _write_sheet(page: Worksheet, sheet: Sheet, formats: Formats, head: Format) 
     for place, column in enumerate(sheet.columns):
         page.set_column(place, place, column.width, formats[column.kind, False])
         page.write_string(0, place, column.name, head)
+    plain = [formats[column.kind, False] for column in sheet.columns]
     last = 0
     for last, row in rows_that_open(sheet):
         if sheet.has_pictures:
             page.set_row(last, (HEIGHT_PX + 2 * _MARGIN_PX) * _PT_A_PX)
-        for place, (column, cell) in enumerate(zip(sheet.columns, row.cells, strict=True)):
-            cell_format = formats[column.kind, column.name in row.assumed]
+        for place, (cell, cell_format) in enumerate(zip(row.cells, plain, strict=True)):
+            if cell is None or cell == "":
+                continue  # the format of its column keeps text that is typed into it
+            column = sheet.columns[place]
+            if column.name in row.assumed:
+                cell_format = formats[column.kind, True]
             _write_cell(page, (last, place), cell, cell_format)
     page.autofilter(0, 0, last, len(sheet.columns) - 1)
     _allow_digits_as_text(page, sheet.columns, last)
 
 
-def _write_cell(page: Worksheet, place: tuple[int, int], cell: Cell, cell_format: Format) -> None:
-    if cell is None or cell == "":
-        # An empty cell of a text column must keep text that is typed into it.
-        page.write_blank(*place, None, cell_format)
-    elif isinstance(cell, str):
+def _write_cell(
+    page: Worksheet, place: tuple[int, int], cell: FilledCell, cell_format: Format
+) -> None:
+    if isinstance(cell, str):
         page.write_string(*place, cell, cell_format)
     elif isinstance(cell, datetime):
         page.write_datetime(*place, cell, cell_format)
