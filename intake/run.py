@@ -147,9 +147,11 @@ class Filing:
                 matched = self._known.applied(counted)
             with stage("file"):
                 taken = self.cabinet.take(matched)
-            if taken.record is not None:
-                with stage("match"):
+            with stage("match"):
+                if taken.record is not None:
                     self._known.add(taken.record)
+                elif taken.outcome is Outcome.QUEUED:
+                    self._known.add_waiting(matched)
             yield TagResult(
                 picture=picture.picture,
                 tag=reading.tag,

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from filing_tags import doubtful, tag
+from filing_tags import doubtful, sure, tag
 
 from intake.errors import BadStash, CannotUndo
 from intake.filing.answers import BadAnswer
@@ -295,6 +295,16 @@ def test_a_maker_and_range_that_were_told_apart_are_offered_together(cabinet: Ca
     }
     (change,) = accept(cabinet, found)
     assert (change.new["maker"], change.new["range"]) == ("Weirholt Mill", "Osier")
+
+
+def test_the_sure_maker_of_a_tag_that_waits_is_offered_to_the_others(cabinet: Cabinet) -> None:
+    maker = replace(doubtful("maker", "Weirholt Mill"), cues=SEEN_ALIKE)
+    range_ = replace(sure("range", "Osier"), cues=SEEN_ALIKE)
+    asked = wait(cabinet, "a.jpg", maker, range_)
+    assert offers(cabinet, known(cabinet)) == []
+    wait(cabinet, "b.jpg", doubtful("care", "hand wash"), maker="Weirholt Mill", range="Osier")
+    (offer,) = offers(cabinet, known(cabinet))
+    assert (offer.tag, offer.field, offer.new) == (asked, "maker", "Weirholt Mill")
 
 
 def test_a_lot_is_never_offered(cabinet: Cabinet) -> None:

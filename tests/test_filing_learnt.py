@@ -170,6 +170,21 @@ def test_a_run_uses_what_was_answered_while_it_goes_on(cabinet: Cabinet) -> None
     assert next(filing.file(picture("d.jpg"))).outcome is Outcome.QUEUED
 
 
+def test_a_run_knows_the_sure_maker_of_a_tag_that_waits_for_another_reason(
+    cabinet: Cabinet,
+) -> None:
+    def file(picture: str, *fields: Field) -> Outcome:
+        reading = PictureReading(picture, (tag(picture, 1, *fields, lot=picture),), None)
+        return next(filing.file(reading)).outcome
+
+    filing = Filing(cabinet.stash.path)
+    maker, range_ = sure("maker", "Weirholt Mill"), sure("range", "Osier")
+    asked = unsure("maker", "Weirholt Mill"), unsure("range", "Osier")
+    assert file("a.jpg", *asked) is Outcome.QUEUED
+    assert file("b.jpg", maker, range_, unsure("care", "hand wash")) is Outcome.QUEUED
+    assert file("c.jpg", *asked) is Outcome.FILED
+
+
 def test_a_shade_that_was_answered_is_put_right_in_the_next_run(cabinet: Cabinet) -> None:
     answered(cabinet, tag("a.jpg", 1, unsure("shade", "Ke1p")), shade="Kelp")
     cabinet.withdraw([cabinet.records()[0].id])

@@ -10,7 +10,7 @@ from intake.filing.index import Named
 from intake.filing.learnt import Kind, Lesson
 from intake.filing.record import Record
 from intake.filing.stash import Mark
-from intake.records import TagReading
+from intake.records import State, TagReading
 from intake.shades.known import KnownShade, KnownShades
 from intake.shades.match import with_known_shade
 from intake.shades.names import KnownNames, with_known_names
@@ -56,6 +56,12 @@ class Knowledge:
         self.shades.add(record)
         self.names.add(record.maker, record.range)
 
+    def add_waiting(self, reading: TagReading) -> None:
+        """Know the names of a tag that waits, its maker's and range's as far as they are sure:
+        what is asked about it is something else."""
+        maker, range_ = (_sure_text(reading, name) for name in ("maker", "range"))
+        self.names.add(maker, range_)
+
     def applied(self, reading: TagReading) -> TagReading:
         """``reading`` with its maker, range and shade compared with what is known.  Lots
         and codes stay as they were read."""
@@ -82,3 +88,8 @@ class Knowledge:
                 self.names.add(lesson.meant)
             else:
                 self.names.add(lesson.maker, lesson.meant)
+
+
+def _sure_text(reading: TagReading, name: str) -> str:
+    field = reading.fields.get(name)
+    return str(field.value) if field is not None and field.state is State.SURE else ""

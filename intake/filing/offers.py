@@ -14,7 +14,7 @@ from intake.filing.changes import Change
 from intake.filing.knowledge import Knowledge
 from intake.records import State
 from intake.shades.evidence import CodeWitness
-from intake.shades.names import known_headings
+from intake.shades.names import KnownNames, Names, known_headings
 from intake.wording import value_text
 
 
@@ -32,11 +32,21 @@ class Offer:
 
 def offers(cabinet: Cabinet, known: Knowledge) -> list[Offer]:
     """All offers, those for the tags that came first at the head.  ``known`` is to be
-    refreshed by the caller."""
+    refreshed by the caller.  Makers and ranges are known too by the tags that wait for another
+    reason and name them surely."""
+    waiting = cabinet.asked().values()
+    named = KnownNames(
+        Names(asked.texts.get("maker", ""), asked.texts.get("range", ""))
+        for asked in waiting
+        if not asked.headings
+    )
     return [
         offer
-        for asked in cabinet.asked().values()
-        for offer in (*_headings_offered(asked, known), *_shade_offered(asked, known))
+        for asked in waiting
+        for offer in (
+            *(_headings_offered(asked, known.names) or _headings_offered(asked, named)),
+            *_shade_offered(asked, known),
+        )
     ]
 
 
@@ -49,15 +59,17 @@ def accept(cabinet: Cabinet, accepted: Iterable[Offer]) -> list[Change]:
     return cabinet.settle(answers)
 
 
-def _headings_offered(asked: Asked, known: Knowledge) -> Iterator[Offer]:
+def _headings_offered(asked: Asked, names: KnownNames) -> list[Offer]:
     if not asked.headings:
-        return
+        return []
     maker, range_ = asked.headings
-    for read, found in zip(asked.headings, known_headings(maker, range_, known.names), strict=True):
+    offered = []
+    for read, found in zip(asked.headings, known_headings(maker, range_, names), strict=True):
         settled = found.state is State.SURE and read.state is not State.SURE
         if settled and asked.is_asked(read.name):
             old, new = (value_text(read.name, one.value) for one in (read, found))
-            yield Offer(asked.id, read.name, old, new, found.note.rpartition("; ")[2])
+            offered.append(Offer(asked.id, read.name, old, new, found.note.rpartition("; ")[2]))
+    return offered
 
 
 def _shade_offered(asked: Asked, known: Knowledge) -> Iterator[Offer]:
