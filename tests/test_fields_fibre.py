@@ -335,3 +335,21 @@ def test_fibres_are_known_by_the_words_of_the_north_too(words: str, fibre: str, 
     part = best.value[0]
     assert isinstance(part, FibrePart)
     assert (part.fibre, set(part.kind.split()), best.doubt) == (fibre, set(kind.split()), "")
+
+
+@pytest.mark.parametrize(
+    ("line", "expected"),
+    [
+        ("75/25 SW merino/nylon", "75% wool (merino); 25% polyamide"),
+        ("70/20/10 Baby Alpaca / Silk / Yak", "70% alpaca (baby); 20% silk; 10% yak"),
+    ],
+)
+def test_shares_may_stand_together_before_their_fibres(line: str, expected: str) -> None:
+    fields = parse(lines_from("Lune Fibres", "Shade Ember", line, "Lot 417"), [])
+    assert fibre_text(fields["fibre"].value) == expected
+    assert fields["shade_code"].value is None
+
+
+@pytest.mark.parametrize("line", ["75/20 merino/nylon", "75/25 merino", "80/20 Zwirbel/nylon"])
+def test_strokes_that_do_not_add_up_tell_no_composition(line: str) -> None:
+    assert parse(lines_from("Lune Fibres", "Shade Ember", line), [])["fibre"].value is None

@@ -133,9 +133,116 @@ def test_who_makes_a_yarn_for_another_house_is_not_surely_its_maker() -> None:
     assert (fields["maker"].value, fields["range"].value) == ("Cottage Loft", "Mornings")
 
 
-def test_a_maker_that_presents_is_asked_about() -> None:
-    maker = parsed("Hilos del Sauce presenta", "Vega", *FACTS)["maker"]
-    assert "ends with a word" in maker.reason
+@pytest.mark.parametrize(
+    "lines", [("Hilos del Sauce presenta", "Vega"), ("Hilos del Sauce presents Vega",)]
+)
+def test_who_presents_a_range_is_its_maker(lines: tuple[str, ...]) -> None:
+    fields = parsed(*lines, *FACTS)
+    assert (fields["maker"].value, fields["maker"].state) == ("Hilos del Sauce", State.SURE)
+    assert fields["range"].value == "Vega"
+
+
+def test_the_town_of_whom_a_yarn_is_by_is_no_part_of_a_name() -> None:
+    behind = parsed("Vega", "hand-dyed by Loom Lane Fibres, Tarrow", "Lot 417", "100 g = 400 m")
+    assert behind["maker"].value == "Loom Lane Fibres"
+    assert behind["shade"].state is State.MISSING
+    within = parsed("Vega", "Laget av Kveldsull i Tarrow", *FACTS)["maker"]
+    assert (within.value, within.state) == ("Kveldsull", State.DOUBTFUL)
+    assert "town" in within.reason
+
+
+@pytest.mark.parametrize(
+    ("line", "lot"),
+    [("Los 93", "93"), ("Bath 417", "417"), ("Innf. 7733", "7733"), ("Indf. nr. 52", "52")],
+)
+def test_a_short_word_before_a_number_announces_the_lot(line: str, lot: str) -> None:
+    fields = parsed("Wollhaus Immergut", "Vega", "Farbe 14 Bramble", line, "50 g = 125 m")
+    assert (fields["lot"].value, fields["lot"].state) == (lot, State.SURE)
+    assert fields["shade_code"].value == "14"
+
+
+def test_dyed_in_a_shade_names_it_and_says_nothing_of_drying() -> None:
+    fields = parsed("Lune Fibres", "Vega", "dyed in shade Ember", "Lot 417", "100 g = 400 m")
+    assert (fields["shade"].value, fields["care"].value) == ("Ember", None)
+    dried = parsed("Lune Fibres", "Vega", "Shade Ember", "Lot 417", "Dry flat in shade")
+    assert dried["care"].value == ("dry flat", "dry in shade")
+    assert dried["shade"].value == "Ember"
+
+
+def test_what_a_share_is_of_names_no_range() -> None:
+    fields = parsed("Garnhof Lerche", "Lot 417", "Farbe Moos", "100 % Zwirbel", "50 g = 125 m")
+    assert fields["range"].value is None
+
+
+def test_the_legal_form_of_a_maker_may_lack_in_its_web_address() -> None:
+    maker = parsed("Birkenhügel GmbH", "Vega", *FACTS, "www.birkenhuegel.example")["maker"]
+    assert (maker.value, maker.state) == ("Birkenhügel GmbH", State.SURE)
+
+
+def test_a_maker_in_brackets_behind_the_range_is_the_maker() -> None:
+    fields = parsed("Kvalitet: Snöhare (Färgeriet Granåsa)", "Färg: Moss", "Partinummer: 34-80")
+    assert (fields["maker"].value, fields["range"].value) == ("Färgeriet Granåsa", "Snöhare")
+
+
+def test_an_apostrophe_before_a_share_is_part_of_the_name() -> None:
+    fields = parsed("Lune Fibres", "Tinker's Row: 92 % cotton, 8 % elastane", *FACTS[1:])
+    assert fields["range"].value == "Tinker's Row"
+
+
+@pytest.mark.parametrize("maker", ["Laines Verlaure", "Filati Colletersa", "Wick Spinning Co."])
+def test_a_house_needs_no_range_beside_its_name(maker: str) -> None:
+    field = parsed(maker, *FACTS)["maker"]
+    assert (field.value, field.state) == (maker, State.SURE)
+
+
+def test_wool_alone_does_not_make_a_name_that_of_a_house() -> None:
+    assert parsed("Tindbru Wool", *FACTS)["maker"].state is State.DOUBTFUL
+
+
+def test_an_english_lane_is_no_italian_wool() -> None:
+    assert parsed("Mossdale", "Otterburn Lane", *FACTS)["maker"].state is State.DOUBTFUL
+    assert parsed("Lane Vallenera", "Vega", *FACTS)["maker"].state is State.SURE
+
+
+def test_a_range_that_ends_with_a_weight_is_asked_about() -> None:
+    found = parsed("Lune Fibres", "Moor Medium", *FACTS)["range"]
+    assert found.state is State.DOUBTFUL
+    assert "the weight alone" in found.reason
+
+
+def test_a_roman_two_read_as_letters_is_no_caption() -> None:
+    found = parsed("Garnhof Lerche", "Uferlicht ll", *FACTS)["range"]
+    assert (found.value, found.state) != ("Uferlicht", State.SURE)
+
+
+def test_a_shade_behind_its_caption_may_be_a_letter_off_another_caption() -> None:
+    fields = parsed("Laines Verlaure", "Vega", "Teinte Paille", "Bain 1632")
+    assert fields["shade"].value == "Paille"
+
+
+def test_a_code_may_be_the_lot_where_the_lots_caption_has_nothing() -> None:
+    lines = ("Lune Fibres", "Vega", "Colour Sea Moss 2087", "100 g = 400 m")
+    assert parsed(*lines, "Dye batch 41288")["shade_code"].state is State.SURE
+    asked = parsed(*lines, "Dye lot")["shade_code"]
+    assert (asked.value, asked.state) == ("2087", State.DOUBTFUL)
+
+
+def test_a_reference_of_the_colour_is_its_code() -> None:
+    fields = parsed("Laines Verlaure", "Vega", "Réf. coloris: 824", "Couleur Mousse", "Bain 1632")
+    assert (fields["shade_code"].value, fields["shade"].value) == ("824", "Mousse")
+
+
+def test_words_for_the_same_lot_are_no_shade() -> None:
+    fields = parsed("Lyngmose Uld", "Vega", "Køb nok nøgler fra", "samme parti.", "Parti 776")
+    assert fields["shade"].value is None
+
+
+def test_an_accent_within_a_dutch_word_is_asked_about() -> None:
+    lines = ("kleur 12 Moos", "Verfbad 417", "100 % wol")
+    asked = parsed("Spinnerij Lerche", "Kiévitsbloem", *lines)["range"]
+    assert (asked.state, asked.others[0]) == (State.DOUBTFUL, "Kievitsbloem")
+    french = parsed("Filature Lerche", "Mèche", "coloris 12 Mousse", "Bain 417")["range"]
+    assert "accent" not in french.reason
 
 
 def test_two_letters_behind_a_code_may_be_the_shade_and_are_asked_about() -> None:

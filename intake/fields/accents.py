@@ -53,6 +53,9 @@ that have them."""
 _LANGUAGES = (("í", (_SPANISH,)), ("î", (_FRENCH,)), ("ï", (_FRENCH, _DUTCH)))
 _ACCENTED = frozenset("íîïì")
 
+_WITHIN = re.compile(r"(?<=\w)[éè](?=\w)")
+"""Within a word only French, Italian and Spanish have them; others end words with them."""
+
 _USUAL = frozenset("àâäáåçéèêëíîïìóòôöúùûüÿ")
 """Letters with accents of the nine languages that tags are read in, but for the Spanish ñ
 (common practice, no source)."""
@@ -64,7 +67,8 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     text = unicodedata.normalize("NFC", value)
     strange = {sign for sign in text.casefold() if _is_accented(sign) and sign not in _USUAL}
     ringed = {sign for sign, _ in _RINGED} & set(text.casefold())
-    if not (_ACCENTED & set(text.casefold()) or strange or ringed):
+    within = set(_WITHIN.findall(text.casefold()))
+    if not (_ACCENTED & set(text.casefold()) or strange or ringed or within):
         return ""
     print_ = "\n".join(Folded(line.text).text for line in lines)
     if _SPANISH.search(print_):
@@ -79,6 +83,8 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
         "ì" in text.casefold() and not _ITALIAN.search(print_)
     ):
         odd.add("ì")
+    if not any(one.search(print_) for one in (_FRENCH, _ITALIAN, _SPANISH)):
+        odd |= within
     northern = _NORSE_OR_DANISH.search(print_) or _SWEDISH.search(print_)
     odd |= {
         sign

@@ -94,7 +94,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "fargelot",
         "kleurpartij", "produktionslos", "farblos", "numero de lot", "kettlot",
         # abbreviated
-        "bain de teint", "bain teint", "los nr", "los no", "farb los", "bagno tint", "bano tinte",
+        "bain de teint", "bain teint", "los nr", "los no", "los", "bath", "innf", "indf",
+        "farb los", "bagno tint", "bano tinte",
         # Finnish and Portuguese
         "era", "eranumero", "eranro", "varjayseran numero", "varjaysera", "banho",
         "banho de tinturaria", "lote de tintura",
@@ -173,7 +174,7 @@ _NUMBER_WORD = (
 _NAME_WORD = rf"(?:{'|'.join(_NAMES)})"
 _BEFORE = (
     r"(?P<number_of>n(?:[°ºo.]+\s*|\s+)|(?:numero|number|nummer|codice|codigo|code|kode|kod)\s+"
-    rf"|cod\.?\s+)|(?P<name_of>{_NAME_WORD}\s+)"
+    rf"|(?:cod|ref)\.?\s+)|(?P<name_of>{_NAME_WORD}\s+)"
 )
 _MARK = r"[\s]*(?:[:=#.]|[-–—](?=\s))*[\s]*"
 
@@ -213,8 +214,9 @@ _LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.
 _NO_CAPTIONS = frozenset({"chlore", "chloor", "chlorine"})
 """Words of care that are near to captions: "chlore" to "colore"."""
 
-_COLOURS_TOO = frozenset({"kol"})
-"""Captions that are names of shades as well, unless a mark or a number stands behind."""
+_WORDS_TOO = frozenset({"kol", "los", "bath", "ll"})
+"""Captions that are other words as well, coal, "the", a town or a Roman two misread, unless a mark
+or a number stands behind."""
 
 _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 """How a caption ends that asks for a number: "Verfbadnr"."""
@@ -232,7 +234,8 @@ _ENDS_A_NAME = re.compile(
 _OF_COLOUR = re.compile(r"colou?r|shade|farbe|couleur|colore|kleur|fargen|farven")
 
 _IN_SHADE = re.compile(r"\bin (?:the )?$")
-"""Before the word "shade" where it is a place to dry in."""
+_DRIED = re.compile(r"\b(?:dry|dried|drying|hang)\b")
+"""Before the word "shade" where it is a place to dry in; "dyed in shade Ember" is none."""
 
 _GLUE = re.compile(r"[\s/|,.·:;&()\[\]–-]*(?:(?<=\s)[Il1](?=\s)\s)?[\s/|,.·:;&()\[\]–-]*")
 """What may stand between two captions of one row; a stroke is often read as I, l or 1."""
@@ -248,13 +251,14 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
     ]
 
 
-def is_caption(text: str) -> bool:
-    """Whether ``text`` is nothing but a caption, a gap within it or a misread letter aside."""
+def is_caption(text: str, *, misread: bool = True) -> bool:
+    """Whether ``text`` is nothing but a caption, a gap within it aside, and a misread letter where
+    it may be ``misread``."""
     folded = Folded(text.replace(" ", "")).text
-    if folded in _COLOURS_TOO:
+    if folded in _WORDS_TOO:
         return False
     exact = any(seeker.fullmatch(folded) for seeker in _SEEKERS.values())
-    return exact or _LONG_WORDS.nearest(folded) is not None
+    return exact or (misread and _LONG_WORDS.nearest(folded) is not None)
 
 
 def has_own_label(text: str) -> bool:
@@ -277,7 +281,7 @@ def _in_line(number: int, text: str) -> list[Caption]:
             is_place = match[0].startswith("shade") and _IN_SHADE.search(
                 folded.text, 0, match.start()
             )
-            if is_place and not folded.text[match.end() : match.end() + 1].isdigit():
+            if is_place and not _names_shade(text, folded, match):
                 continue
             if role is Role.NUMBER and _may_be_a_name(folded.text, match):
                 continue
@@ -285,7 +289,7 @@ def _in_line(number: int, text: str) -> list[Caption]:
             if word in _NAMES and not _heads_name(text, match[0]):
                 continue
             behind = folded.text[match.end() : match.end() + 1]
-            if word in _COLOURS_TOO and not (match["mark"].strip() or behind.isdigit()):
+            if word in _WORDS_TOO and not (match["mark"].strip() or behind.isdigit()):
                 continue
             alone = word in _LINES_OF_YARN and match[0].strip() == folded.text.strip()
             if word in (*_YARN, *_LINES_OF_YARN) and ":" not in match[0] and not alone:
@@ -306,6 +310,15 @@ def _in_line(number: int, text: str) -> list[Caption]:
     if ends_name or _IN_A_NAME.fullmatch(folded.text.strip()):
         found = [one for one in found if one.role is not Role.TOPIC]
     return _longest_first(found)
+
+
+def _names_shade(text: str, folded: Folded, match: re.Match[str]) -> bool:
+    """Whether "in shade" leads up to a shade, a number or a name with a capital, and is no place to
+    dry in."""
+    start, end = folded.span(*match.span())
+    named = text[start:end].islower() and text[end : end + 1].isupper()
+    dried = _DRIED.search(folded.text, 0, match.start())
+    return text[end : end + 1].isdigit() or (named and not match["mark"].strip() and not dried)
 
 
 def _heads_name(text: str, caption: str) -> bool:

@@ -259,6 +259,7 @@ PHRASES = {
     " pas de nettoyage a l'eau; non lavare ad acqua; no lavaggio ad acqua;"
     " no limpiar en humedo; no limpieza en humedo; niet nat reinigen; geen natreiniging;"
     " ej vattentvatt; ikke vatrens; ikke vadrens; ma ikke vadrenses; ma ikke vatrenses",
+    "dyed": "dyed in shade; dyed in the shade",  # which is no place to dry in
     "or": "or; oder; ou; o; of; eller",
     "not": "not; no; don't; dont; never; nicht; kein; keine; keinen; ne; pas; non;"
     " sin; niente; niet; geen; ej; inte; ikke; ingen; aldrig",

@@ -19,6 +19,7 @@ from intake.fields.headings import (
     LEADS_ON,
     NOT_MAKER,
     OF_NAMES,
+    PRESENTS,
     Surroundings,
     is_by,
 )
@@ -80,6 +81,7 @@ GENERIC = re.compile(
     r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
     r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
     r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa|env|ca"
+    r"|(?:samm[ae]|same|gleichen?|meme|stesso|mismo|zelfde|selben?)(?: [^\W\d_]+)?"
     r"|environ|aprox|gomitolo|knauel|pelote|ovillo|"
     r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love"
 )
@@ -188,6 +190,8 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
     folded = Folded(piece.text)
     if name := _led_to(piece, folded, around):
         return [name]
+    if (verb := PRESENTS.search(folded.text)) is not None:
+        return _around(piece, folded, verb, around)
     for match in BY.finditer(folded.text):
         before, behind = folded.text[: match.start()], folded.text[match.end() :]
         backed = web_letters(behind) in around.web_names
@@ -206,6 +210,19 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         if all(part.text[:1].isupper() for part in parts):
             return parts
     return [piece]
+
+
+def _around(piece: Piece, folded: Folded, verb: re.Match[str], around: Surroundings) -> list[Piece]:
+    """The names in ``piece`` before and behind a word that parts them."""
+    line = around.lines[piece.span.line]
+    ends = ((0, verb.start()), (verb.end() + 1, len(folded.text)))
+    first = piece.span.start
+    spans = [
+        Span(piece.span.line, *(first + at for at in folded.span(start, end)))
+        for start, end in ends
+        if start < end
+    ]
+    return [part_of(piece, line, span) for span in spans]
 
 
 def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:

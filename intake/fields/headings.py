@@ -51,12 +51,12 @@ _QUALITY = re.compile(
 
 BY_WORDS = (
     "from the house of|aus dem hause|aus dem haus|aus der|de chez|dalla|dal|de la casa|uit het huis"
-    "|by|von|par|door|av|af|fra|fran|from|por|bei|di|da|van|de"
+    "|by|von|par|door|av|af|fra|fran|from|por|bei|vom|di|da|van|de"
 )
-"""Words before a maker's name, "Drystone by Hollin Fold"; the last four stand within names
+"""Words before a maker's name, "Drystone by Hollin Fold"; the last five stand within names
 as well."""
 
-OF_NAMES = frozenset({"di", "da", "van", "de"})
+OF_NAMES = frozenset({"vom", "di", "da", "van", "de"})
 
 _DID = (
     r"(?:made|spun|dyed|handspun|handdyed|handmade|produced|manufactured|created|bred|shorn"
@@ -108,6 +108,22 @@ def leads_to_name(text: str) -> bool:
         return False
     start, _ = folded.span(lead.end(), len(folded.text))
     return text[start : start + 1].isupper()
+
+
+PRESENTS = re.compile(
+    r" (?:presents|presenta|prasentiert|presente(?:ert|rar|rer)?|praesenterer)(?!\w)"
+)
+"""Behind a maker's name, "Ovillo Feliz presenta", and perhaps before a range's."""
+
+_SAYS_WHOM = re.compile(rf"(?:.*\W)?(?:{BY_WORDS}) \S.*,\s*")
+
+
+def is_town_of_maker(line: Line, piece: Piece) -> bool:
+    """Whether a comma parts a piece from the maker's name before it in its line: "hand-dyed by
+    Hollin Fold, Wexcombe"."""
+    before = line.text[: piece.span.start]
+    said = leads_to_name(before) or _SAYS_WHOM.fullmatch(Folded(before).text) is not None
+    return said and before.rstrip().endswith(",")
 
 
 _MAKER_WORD = (
@@ -265,7 +281,9 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
     names as well; 0 where there is none."""
     line = lines[piece.span.line]
     before = Folded(line.text[: piece.span.start]).text
-    if behind_copyright(line, piece.span):
+    if behind_copyright(line, piece.span) or PRESENTS.match(
+        Folded(line.text[piece.span.end :]).text
+    ):
         return 1.0
     if before.strip():
         if NOT_MAKER.search(before):

@@ -36,7 +36,7 @@ _FEWEST_WORDS = 3
 _SHARED = 0.9
 """Closeness of values that several captions in a row share out among them."""
 
-_MARK_APART = re.compile(r"\s(?:[-–—|/·]\s|[·|]|[,;]\s)|[,;]\s")
+_MARK_APART = re.compile(r"\s(?:[-–—|/·]\s|[·|(]|[,;]\s)|[,;]\s")
 """Marks between a range behind its caption and what follows."""
 
 _COMPOUND = re.compile(r"[^\W_]+[ -]?")

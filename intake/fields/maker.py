@@ -15,12 +15,17 @@ from intake.fields.linked import Link
 from intake.fields.maker_doubts import in_two_lines, name_doubt, numbered, unbacked
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.fields.split_names import WORD_GAP, with_scraps, with_split_names
-from intake.fields.weight import near_weight_word
+from intake.fields.weight import ends_with_weight, near_weight_word
 from intake.records import Candidate, Span
 
 _YARN_THEN = re.compile(r"(?i:yarn|garn|garen|hilo|filato|base|basis) (?P<name>[^\W\d_a-zà-ÿ].+)")
 """The word for yarn and a name with a capital: "Garn Daggry" names the range Daggry, as dyers'
 "Base Écume" does Écume."""
+
+_IN_TOWN = re.compile(
+    r"(?P<name>[^\W\d_].+?) (?:in|i|à|a|zu|te|at|near|nær|på) (?P<town>[^\W\d_a-zà-ÿ].+)"
+)
+"""A firm and the town that it is in."""
 
 _LARGEST_WORD_GAP = 0.65
 """Words of one name hardly ever stand further apart, in line heights beyond the usual gap between
@@ -66,7 +71,7 @@ def find_maker(
     pair, likely = _named(found)
     if not captioned and pair[1] is None and (elsewhere := _web_makers(around, found, pair[0])):
         return [*elsewhere, _range_without_maker(found, pair[0], around)]
-    makers = _makers(found, pair, likely, bool(captioned))
+    makers = _makers(found, pair, likely, bool(captioned), around)
     ranges = captioned or _ranges(found, pair, likely, around)
     if makers[0].doubt and len(makers[0].spans) > 1:  # else the range may be its second line
         ranges = [replace(one, doubt=one.doubt or makers[0].doubt) for one in ranges]
@@ -131,25 +136,45 @@ def _swapped(likely: Mapping[Pair, float], pair: Pair) -> float:
 
 
 def _makers(
-    found: Headings, best: Pair, likely: Mapping[Pair, float], captioned: bool
+    found: Headings,
+    best: Pair,
+    likely: Mapping[Pair, float],
+    captioned: bool,
+    around: Surroundings,
 ) -> list[Candidate]:
     roles = [0.0] * len(found.pieces)
     for (maker, _), share in likely.items():
         roles[maker] += share
     ranked = sorted(range(len(roles)), key=lambda at: (at != best[0], -roles[at]))
-    return [_maker(found, at, roles[at], captioned) for at in ranked]
+    return [_maker(found, at, roles[at], captioned, around) for at in ranked]
 
 
-def _maker(found: Headings, at: int, role: float, captioned: bool) -> Candidate:
-    piece = found.pieces[at]
+def _maker(
+    found: Headings, at: int, role: float, captioned: bool, around: Surroundings
+) -> Candidate:
     cues = {"role": role, **_kept(found, at)}
+    piece, doubt = _without_town(found.pieces[at], cues, around)
     doubt = (
-        numbered(piece)
+        doubt
+        or numbered(piece)
         or name_doubt(piece.text, found.web_names)
         or in_two_lines(piece, cues)
         or unbacked(piece.text, cues, found, captioned)
     )
     return Candidate("maker", piece.text, piece.spans, cues, doubt=doubt)
+
+
+def _without_town(
+    piece: Piece, cues: Mapping[str, float], around: Surroundings
+) -> tuple[Piece, str]:
+    """The name of whom a yarn is by, "Kveldsull i Lom", without where that is, and what is to be
+    asked."""
+    match = _IN_TOWN.fullmatch(piece.text)
+    if match is None or not cues["made_by"] or piece.tail:
+        return piece, ""
+    span = Span(piece.span.line, piece.span.start, piece.span.start + match.end("name"))
+    name = part_of(piece, around.lines[piece.span.line], span)
+    return name, f"'{match['town']}' behind '{name.text}' may be part of its name, or a town"
 
 
 def _ranges(
@@ -184,6 +209,8 @@ def _other_words(piece: Piece, around: Surroundings) -> str:
     behind = around.lines[piece.span.line].text[piece.span.end :].lstrip()
     if behind.startswith(":"):
         return f"'{piece.text}' before a colon may be the range's name or a caption"
+    if ends_with_weight(piece.text):
+        return f"'{piece.text.split()[-1]}' may be part of the range's name, or the weight alone"
     if near_weight_word(piece.text):
         return f"'{piece.text}' may be a word for the weight, misread"
     return ""

@@ -12,7 +12,12 @@ from intake.fields.heading_pieces import BY, OF_WORDS, has_number
 from intake.fields.headings import Headings
 from intake.fields.letters import Folded
 from intake.fields.pieces import Piece
-from intake.fields.trade_words import goes_on_behind, has_firm_word, has_trade_word, is_only_trade
+from intake.fields.trade_words import (
+    goes_on_behind,
+    has_trade_word,
+    is_named_like_a_house,
+    is_only_trade,
+)
 
 _ALIKE = 0.7
 """From this likeness on a name and that of a web address are meant to be the same."""
@@ -27,9 +32,8 @@ _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 _GOES_ON = re.compile(rf".*\b(?:{OF_WORDS}|der|the)")
 """A name that ends so was cut off."""
 
-_PRESENTS = re.compile(
-    r" (?:presents?|presenta|prasentiert|presente(?:ert|rar|rer)?|praesenterer)$"
-)
+_FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|ek|co)")
+"""Legal forms, which web addresses leave out."""
 
 _HELD = re.compile(rf"\s(?:{OF_WORDS})\s")
 """Within a name of two lines it says that they are one."""
@@ -38,13 +42,13 @@ _HELD = re.compile(rf"\s(?:{OF_WORDS})\s")
 def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: bool) -> str:
     """What is asked of a name that stands where makers' do and has nothing else for it: no
     web address, no second place on the tag, no "by" before it, no postal address behind it,
-    no word of the trade beside a range's name, which may be ``captioned``, no word that only firms
+    no word of the trade beside a range's name, which may be ``captioned``, no word that only houses
     are named with.  A place that hardly any other name could have taken is enough beside another
     name."""
     if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1:
         return ""
     backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
-    beside = captioned or len(found.pieces) > 1 or has_firm_word(name)
+    beside = captioned or len(found.pieces) > 1 or is_named_like_a_house(name)
     if backed or (cues["trade"] and beside):
         return ""
     return f"nothing but its place says that '{name}' is the maker"
@@ -68,8 +72,6 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     spelled = web_spellings(name)
     if _YARN_FIRST.fullmatch(folded):
         return f"'{name}' may be the name of a yarn and not of its maker"
-    if _PRESENTS.search(folded):
-        return f"'{name}' ends with a word that may be no part of the maker's name"
     if _GOES_ON.fullmatch(folded):
         return f"the maker's name '{name}' seems to go on"
     by = BY.search(folded)
@@ -90,9 +92,10 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
 
 def _likeness(plain: str, web: str) -> float:
     """How alike a name and that of a web address are; 1 where one of them only has a word
-    of the trade or an article more."""
+    of the trade, an article or its legal form more."""
     shorter, longer = sorted((plain, web), key=len)
     more = longer.replace(shorter, "", 1)
-    if (longer.startswith(shorter) or longer.endswith(shorter)) and is_only_trade(more):
+    named_so = is_only_trade(more) or (longer == plain and _FORM.fullmatch(more))
+    if (longer.startswith(shorter) or longer.endswith(shorter)) and named_so:
         return 1.0
     return Levenshtein.normalized_similarity(plain, web)

@@ -35,8 +35,15 @@ def ask_beside_captions(
     fields: Mapping[str, Field], idle: Sequence[tuple[Caption, str]]
 ) -> dict[str, Field]:
     """``fields`` with a doubt where a caption that announces nothing (given with its text)
-    says that the tag carries a shade's name or code all the same."""
+    says that the tag carries a shade's name or code all the same, and at a code that may be the
+    lot which another asks for."""
     found = dict(fields)
+    code = fields["shade_code"]
+    if code.state is State.SURE and not fields["lot"].cues.get("caption"):
+        for caption, text in idle:
+            if caption.role is Role.LOT:
+                reason = f"'{code.value}' may be the lot, which '{text.strip()}' asks for"
+                found["shade_code"] = replace(code, state=State.DOUBTFUL, reason=reason)
     for caption, text in idle:
         name = "shade_code" if caption.asks_number else "shade"
         if caption.role is Role.SHADE and fields[name].state is State.MISSING:

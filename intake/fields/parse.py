@@ -24,9 +24,16 @@ from intake.fields.codes import code_and_name, leading_code, whole_name
 from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
 from intake.fields.fibre import find_fibre
 from intake.fields.fibre_names import FILLERS
+from intake.fields.fibre_strokes import find_fibre_in_strokes
 from intake.fields.fragments import doubt_fragments
 from intake.fields.heading_pieces import heading_pieces
-from intake.fields.headings import Headings, Surroundings, headings, leads_to_name
+from intake.fields.headings import (
+    Headings,
+    Surroundings,
+    headings,
+    is_town_of_maker,
+    leads_to_name,
+)
 from intake.fields.left_over import parted_halves
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
@@ -92,7 +99,7 @@ def _worded(lines: Sequence[Line]) -> list[Candidate]:
     found = [candidate for finder in finders for candidate in finder(lines)]
     fibres = find_fibre(lines)
     if not fibres or fibres[0].doubt:
-        fibres = _fibre_in_rows(lines) or fibres
+        fibres = _fibre_in_rows(lines) or fibres or find_fibre_in_strokes(lines)
     return [*found, *fibres]
 
 
@@ -179,6 +186,8 @@ def _layout(
         and not _is_prose(piece, lines, worded, clutter)
         and (not is_service_text(piece.text) or leads_to_name(piece.text))
         and not is_place(piece.text)
+        and not is_town_of_maker(lines[piece.span.line], piece)
+        and not _is_of_share(piece, lines[piece.span.line])
         and not is_weight_word(piece.text)
     ]
     return _Layout(captions, links, free, left, explained)
@@ -295,6 +304,11 @@ def _announces(piece: Piece, line: Line) -> bool:
     return is_wordy and behind.startswith(":") and any(sign.isalnum() for sign in behind)
 
 
+def _is_of_share(piece: Piece, line: Line) -> bool:
+    """Whether ``piece`` stands behind a share and says of what, known or not: "100 % Texelaar"."""
+    return line.text[: piece.span.start].rstrip().endswith("%")
+
+
 def _heads_line(piece: Piece, line: Line) -> bool:
     """Whether a name opens a line that goes on behind a mark: "Demi-Saison · 70 % laine"."""
     opens = not any(letter.isalnum() for letter in line.text[: piece.span.start])
@@ -305,7 +319,7 @@ def _heads_line(piece: Piece, line: Line) -> bool:
         and behind[:1] in _MARKS
         and piece.text[:1].isupper()
         and whole_name(piece.text) is not None
-        and not any(_is_common(word) for word in words)
+        and not any(_is_common(word) for word in words if len(word) > _SHORT_WORD)
     )
 
 

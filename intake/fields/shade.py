@@ -138,7 +138,7 @@ def _announced(one: Link, told: bool, parted: float) -> list[Candidate]:
 
 
 def _in_piece(piece: Piece, closeness: float, parted: float = 0.0) -> list[Candidate]:
-    code, name = _halves(piece)
+    code, name = _halves(piece, announced=closeness > 0)
     together = max(parted, float(code is not None and name is not None))
     found = []
     if name is not None:
@@ -165,14 +165,15 @@ def _short_name(piece: Piece, code: Found, closeness: float) -> list[Candidate]:
     return [replace(one, doubt=f"'{name}' is short for a shade's name")]
 
 
-def _halves(piece: Piece) -> tuple[Found | None, Found | None]:
+def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Found | None]:
     """Code and name in a piece; neither a caption that was missed nor words of care, nor a
-    kind of fibre by itself, are a shade's name."""
+    kind of fibre by itself, are a shade's name.  What a caption announces is hardly another that
+    was misread: "Paille" is a letter off "Taille"."""
     code, name = code_and_name(piece.text)
     if name is not None and _UNIT.fullmatch(Folded(name.text).text):
         return None, None
     if name is not None and (
-        is_caption(name.text)
+        is_caption(name.text, misread=not announced)
         or _is_care(name.text)
         or _is_kind(name.text)
         or GENERIC.fullmatch(Folded(name.text).text.strip(" ."))

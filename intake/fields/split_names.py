@@ -34,6 +34,9 @@ WORD_GAP = 0.4
 _TRADE_MARKS = frozenset({"TM", "R", "MC", "MD"})
 """What stands raised behind a name and is no part of it."""
 
+_TO_SHADE = frozenset({"in", "in the", "in der", "im", "en", "en el", "in het", "nel", "i", "pa"})
+"""Words before the caption of a shade: "in the colour Lantern"."""
+
 _WORD_SPACE = 0.6
 """A scrap stands at most so far from its name, in heights of the larger print."""
 
@@ -129,7 +132,7 @@ def _words_beside(line: Line, piece: Piece, held: Sequence[Span]) -> list[str]:
 def _is_scrap(text: str) -> bool:
     """Whether ``text`` is a word or two without a digit, and no word for the weight."""
     wordy = all(sign.isalpha() or sign in " .&'’-" for sign in text)
-    known = text in _TRADE_MARKS or is_weight_word(text)
+    known = text in _TRADE_MARKS or text in _TO_SHADE or is_weight_word(text)
     return wordy and len(text.split()) <= _FEW and not known
 
 

@@ -11,8 +11,9 @@ _TRADE = re.compile(
     r"\b(?:yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s?|threads|textiles?"
     r"|knits|knitwear|handknits|studio|atelier|workshop|works|dyers?|dyeworks|company"
     r"|garne?|wolle|woll(?!weiss)\w*|\w+wolle|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
-    r"|laines?|maison|filature|fils|tricots?|lainerie|filat[oi]|filatura|lane|lanificio|maglieria"
-    r"|bottega|lanas|hilos|hilados|hilaturas|hilatura|tejidos|ovillos|wol|\w*garen\w*|spinnerij"
+    r"|laines?|maison|filature|fils|tricots?|lainerie|filat[oi]|filatura|lanificio|maglieria"
+    r"|(?<!\w )lane|bottega|lanas|hilos|hilados|hilaturas|hilatura|tejidos|ovillos|wol"
+    r"|\w*garen\w*|spinnerij"
     r"|fil|brins|pelotes?|gomitol[oi]|madejas?|kluwen\w*|wolhuis|breigoed|ull\w*|uld\w*|\w*garn"
     r"|\w*garner"
     # spinning, twisting, dyeing, weaving, carding
@@ -40,6 +41,13 @@ _FIRM = re.compile(
     r"|\w*(?:tvinn|tvind|farg|farv|spinn|spind|vav)eri\w*"
     r"|gmbh|ltd|s\.?r\.?l|& co|& sohne?|& fils|et fils|e figli|y hijos)(?!\w)"
 )
+_HOUSE = re.compile(
+    r"\b(?:yarns|wools|laines|lanas|filati|hilos|(?<!\w )lane|garens|garne|maison|atelier|bottega"
+    r"|taller|studio|workshop|co\.)(?!\w)"
+)
+"""Words that houses have in their names and yarns hardly ever: what they make, in the plural, or
+where (common practice, no source)."""
+
 _ONLY = re.compile(
     r"(?:(?:yarns?|wools?|woollens?|spinners|spinning|mills?|studio|atelier|company|co\.?|works"
     r"|garne?|wolle"
@@ -136,6 +144,12 @@ def has_trade_word(text: str) -> bool:
 def has_firm_word(text: str) -> bool:
     """Whether a word stands in ``text`` that only firms have in their names."""
     return _FIRM.search(Folded(text).text) is not None
+
+
+def is_named_like_a_house(text: str) -> bool:
+    """Whether ``text`` has a word that houses have in their names and yarns hardly ever."""
+    folded = Folded(text).text
+    return bool(_FIRM.search(folded) or _HOUSE.search(folded))
 
 
 def is_only_trade(text: str) -> bool:

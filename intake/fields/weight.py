@@ -183,6 +183,12 @@ def is_weight_word(text: str) -> bool:
     return _WEIGHT_WORD.fullmatch(Folded(text).text) is not None
 
 
+def ends_with_weight(name: str) -> bool:
+    """Whether ``name`` ends with a word that is a weight where it stands alone: "Moor Medium"."""
+    before, _, last = Folded(name).text.rpartition(" ")
+    return bool(before) and last in LONE_OF
+
+
 def near_weight_word(text: str) -> bool:
     """Whether ``text`` is a letter off a word for a weight class: "Super Fihe"."""
     folded = Folded(text).text
