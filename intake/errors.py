@@ -120,20 +120,8 @@ class BadStash(BalltagError):
     exit_code = ExitCode.BAD_STASH
 
 
-class BadShadeCard(BalltagError):
-    """The shade-card file cannot be read as one."""
-
-    exit_code = ExitCode.BAD_STASH
-
-
-class BadMakerSheet(BalltagError):
-    """The maker sheet cannot be read as one."""
-
-    exit_code = ExitCode.BAD_STASH
-
-
-class BadPlan(BalltagError):
-    """The plan of garments cannot be read as one."""
+class BadTable(BalltagError):
+    """A maker sheet, a plan or a shade card cannot be read as one."""
 
     exit_code = ExitCode.BAD_STASH
 

@@ -9,7 +9,7 @@ import pytest
 from matplotlib.colors import XKCD_COLORS
 from rapidfuzz.distance import Levenshtein
 
-from intake.errors import BadShadeCard, ExitCode
+from intake.errors import BadTable, ExitCode
 from intake.shades.confusion import cost_of, differences, slip_limit
 from intake.shades.known import KnownShade, KnownShades, ShadeGroup, read_card
 from intake.shades.spelling import key
@@ -142,17 +142,17 @@ def test_card_joins_the_shades_of_the_stash(tmp_path: Path) -> None:
     ("content", "said"),
     [
         (b"", "maker, range, shade, shade_code"),
-        (b"maker,range,shade\nQuillfen,Brook 4,Dusk\n", "needed once: shade_code;"),
-        (b"maker;range;shade;shade_code\n", "parted by commas"),
-        (b"maker,range,shade,shade,shade_code\n", "needed once: shade;"),
+        (b"maker,range,shade\nQuillfen,Brook 4,Dusk\n", "there is no shade_code;"),
+        (b"maker range shade shade_code\n", "parted by commas"),
+        (b"maker,range,shade,shade,shade_code\n", "shade stands twice;"),
         (HEADER.encode() + b"Quillfen,Brook 4,Blue, deep,0012\n", "line 2: 5 cells"),
         (HEADER.encode() + b"Quillfen,Brook 4,Dusk\n", "line 2: 3 cells"),
         (HEADER.encode() + "Quillfen,Brook 4,Grün,1\n".encode("latin-1"), "not in UTF-8"),
-        (HEADER.encode() + b'Quillfen,Brook 4,"Dusk,1\n', "no CSV file"),
+        (HEADER.encode() + b'Quillfen,Brook 4,"Dusk,1\n', "no line of a CSV file"),
     ],
 )
 def test_card_that_is_none_is_told_in_one_line(tmp_path: Path, content: bytes, said: str) -> None:
-    with pytest.raises(BadShadeCard) as caught:
+    with pytest.raises(BadTable) as caught:
         read_card(card(tmp_path, content))
     assert said in str(caught.value)
     assert "\n" not in str(caught.value)
@@ -161,5 +161,5 @@ def test_card_that_is_none_is_told_in_one_line(tmp_path: Path, content: bytes, s
 
 def test_card_that_is_not_there_or_a_folder_is_told(tmp_path: Path) -> None:
     for path in (tmp_path / "nowhere.csv", tmp_path):
-        with pytest.raises(BadShadeCard, match="cannot read shade card"):
+        with pytest.raises(BadTable, match=r"shade card .* cannot be read"):
             read_card(path)

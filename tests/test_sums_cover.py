@@ -18,7 +18,7 @@ from sums_balls import ball, weighed
 from typer.testing import CliRunner
 
 from intake.cli import app
-from intake.errors import BadAmount, BadPlan
+from intake.errors import BadAmount, BadTable
 from intake.filing.cabinet import open_cabinet
 from intake.filing.columns import table_of
 from intake.reports.cover import plan_json
@@ -451,9 +451,9 @@ def test_a_plan_lists_garments(tmp_path: Path) -> None:
     ("text", "said"),
     [
         ("", "line 1: .*garment"),
-        ("garment,shade\nHat,Kelp\n", "line 1: 'need'"),
-        ("garment,need,colour\nHat,1,red\n", "line 1: 'colour'"),
-        ("garment,need,need\nHat,1,1\n", "line 1: 'need'"),
+        ("garment,shade\nHat,Kelp\n", "line 1: there is no need"),
+        ("garment,need,colour\nHat,1,red\n", "line 1: 'colour' is no column"),
+        ("garment,need,need\nHat,1,1\n", "line 1: need stands twice"),
         ("garment,need\n", "lists no garment"),
         ("garment,need\nHat,some\n", "line 2: 'some' is no number"),
         ("garment,need\nHat,100\nHat,200\n", "line 3: 'Hat' stands twice"),
@@ -466,16 +466,16 @@ def test_a_plan_lists_garments(tmp_path: Path) -> None:
 def test_a_plan_that_cannot_be_read_says_where(tmp_path: Path, text: str, said: str) -> None:
     path = tmp_path / "plan.csv"
     path.write_text(text, encoding="utf-8")
-    with pytest.raises(BadPlan, match=said):
+    with pytest.raises(BadTable, match=said):
         read_plan(path)
 
 
 def test_a_plan_that_is_not_there_or_no_text_says_so(tmp_path: Path) -> None:
-    with pytest.raises(BadPlan, match="cannot be read"):
+    with pytest.raises(BadTable, match="cannot be read"):
         read_plan(tmp_path / "none.csv")
     path = tmp_path / "plan.csv"
     path.write_bytes("garment,need\nMütze,100\n".encode("latin-1"))
-    with pytest.raises(BadPlan, match="UTF-8"):
+    with pytest.raises(BadTable, match="UTF-8"):
         read_plan(path)
 
 

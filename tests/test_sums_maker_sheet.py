@@ -12,7 +12,7 @@ from filing_tags import record
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from intake.errors import BadMakerSheet
+from intake.errors import BadTable
 from intake.filing.answers import BadAnswer
 from intake.filing.kinds import open_stash
 from intake.filing.record import Record
@@ -130,7 +130,7 @@ def test_length_and_mass_come_from_one_line(stash: Stash) -> None:
 
 def test_a_length_without_its_mass_is_refused(stash: Stash) -> None:
     sheet_file(stash, "maker,length_m\nQuillstow Spinners,210\n")
-    with pytest.raises(BadMakerSheet, match=r"makers\.csv, line 2: .*give the mass_g"):
+    with pytest.raises(BadTable, match=r"makers\.csv, line 2: .*give the mass_g"):
         read_maker_sheet(stash)
 
 
@@ -146,8 +146,8 @@ def test_a_byte_order_mark_makes_no_difference(stash: Stash, encoding: str) -> N
         ("", "line 1: there is no maker; write a first line"),
         ("range,fibre\n", "line 1: there is no maker"),
         ("maker,fiber\n", "line 1: 'fiber' is no column"),
-        ("maker;range;fibre\n", "parted by commas"),
-        ("maker,fibre,fibre\n", "line 1: 'fibre' is no column or stands twice"),
+        ("maker range fibre\n", "parted by commas"),
+        ("maker,fibre,fibre\n", "line 1: fibre stands twice"),
         ("maker,lot\n", "line 1: 'lot' is no column"),
         ("maker,fibre\nA,100% wool\nB,wool\n", "line 3: not a fibre composition: 'wool'; write it"),
         ("maker,fibre\nA,70% wool\n", "line 2: .*70%, not 100%; give each fibre its share"),
@@ -161,7 +161,7 @@ def test_a_byte_order_mark_makes_no_difference(stash: Stash, encoding: str) -> N
 )  # fmt: skip
 def test_a_bad_sheet_says_which_line_and_what_to_do(stash: Stash, text: str, message: str) -> None:
     sheet_file(stash, text)
-    with pytest.raises(BadMakerSheet, match=message) as caught:
+    with pytest.raises(BadTable, match=message) as caught:
         read_maker_sheet(stash)
     assert str(caught.value).startswith(str(maker_sheet_path(stash.path)))
     assert "\n" not in str(caught.value)
@@ -169,13 +169,13 @@ def test_a_bad_sheet_says_which_line_and_what_to_do(stash: Stash, text: str, mes
 
 def test_a_sheet_that_is_not_in_utf8_says_how_to_save_it(stash: Stash) -> None:
     sheet_file(stash, "maker,origin\nBrånäs Ull,Sweden\n", "latin-1")
-    with pytest.raises(BadMakerSheet, match="save the maker sheet as UTF-8 CSV"):
+    with pytest.raises(BadTable, match="save the maker sheet as UTF-8 CSV"):
         read_maker_sheet(stash)
 
 
 def test_a_folder_in_its_place_is_said(stash: Stash) -> None:
     maker_sheet_path(stash.path).mkdir()
-    with pytest.raises(BadMakerSheet, match="cannot be read"):
+    with pytest.raises(BadTable, match="cannot be read"):
         read_maker_sheet(stash)
 
 
@@ -215,7 +215,7 @@ def test_a_written_sheet_reads_in_other_programs(stash: Stash) -> None:
 def test_two_lines_of_one_name_are_not_written(stash: Stash) -> None:
     write_maker_sheet(stash, [MakerLine(MAKER)])
     twins = [maker_line({"maker": MAKER, "origin": "England"}), MakerLine("quillstow-spinners")]
-    with pytest.raises(BadMakerSheet, match="line 3"):
+    with pytest.raises(BadTable, match="line 3"):
         write_maker_sheet(stash, twins)
     assert read_maker_sheet(stash).lines == (MakerLine(MAKER),)
 

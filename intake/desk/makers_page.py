@@ -11,7 +11,7 @@ from starlette.routing import Route
 
 from intake.desk.forms import Form, see, submitted
 from intake.desk.pages import at_cabinet, at_shelf, desk_of, page
-from intake.errors import BadMakerSheet
+from intake.errors import BadTable
 from intake.filing.answers import BadAnswer
 from intake.sums.maker_sheet import (
     SHEET_COLUMNS,
@@ -50,7 +50,7 @@ def save(request: Request, form: Form) -> Response:
     try:
         with at_cabinet(request) as cabinet:
             write_maker_sheet(cabinet.stash, lines)
-    except BadMakerSheet as error:
+    except BadTable as error:
         return _page(request, typed, trouble=str(error))
     return see("/makers?saved=1")
 
@@ -78,7 +78,7 @@ def _page(
     try:
         with at_shelf(request) as shelf:
             makers = shelf.makers
-    except BadMakerSheet:  # the sheet that is about to be mended
+    except BadTable:  # the sheet that is about to be mended
         makers = []
     return page(
         request,

@@ -250,7 +250,7 @@ class FreshShelf:
 
     def now(self) -> Shelf:
         """The shelf as it is now.  Raises :class:`~intake.errors.BadStash` and
-        :class:`~intake.errors.BadMakerSheet`."""
+        :class:`~intake.errors.BadTable`."""
         there = tuple(map(_stamp, self._files))
         if there != self._built_from:
             with paused_collector():

@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-import csv
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Protocol, TextIO
+from typing import Protocol
 
 import numpy as np
 from rapidfuzz import process
 from rapidfuzz.distance import Levenshtein
 
-from intake.errors import BadShadeCard
+from intake.hand_table import HandTable
 from intake.shades.confusion import Difference, cost_of, differences, look, slip_limit
 from intake.shades.spelling import key
 
 CARD_COLUMNS = ("maker", "range", "shade", "shade_code")
+
+_CARD = HandTable("shade card", CARD_COLUMNS, needed=CARD_COLUMNS, may_have_others=True)
 
 _BATCH = 256
 """Readings that are compared in one matrix: 25 MB against 100,000 shades."""
@@ -219,39 +220,6 @@ class KnownShades:
 
 
 def read_card(path: Path) -> list[KnownShade]:
-    """The shades of a shade card: a CSV file in UTF-8 with the columns ``maker``,
-    ``range``, ``shade`` and ``shade_code``; others are passed over.
-
-    Raises :class:`~intake.errors.BadShadeCard` where the file is none.
-    """
-    try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            return list(_card_rows(path, file))
-    except UnicodeDecodeError as error:
-        raise BadShadeCard(f"{path} is not in UTF-8; save the shade card as UTF-8 CSV") from error
-    except csv.Error as error:
-        raise BadShadeCard(f"{path} is no CSV file ({error}); save the shade card anew") from error
-    except OSError as error:
-        why = error.strerror or error
-        raise BadShadeCard(f"cannot read shade card {path}: {why}; check the path") from error
-
-
-def _card_rows(path: Path, file: TextIO) -> Iterator[KnownShade]:
-    rows = csv.reader(file, strict=True)
-    header = [name.strip().lower() for name in next(rows, [])]
-    wanted = ", ".join(name for name in CARD_COLUMNS if header.count(name) != 1)
-    if wanted:
-        raise BadShadeCard(
-            f"{path}: each of these columns is needed once: {wanted}; "
-            f"the first line must name maker, range, shade and shade_code, parted by commas"
-        )
-    columns = [header.index(name) for name in CARD_COLUMNS]
-    for row in rows:
-        if not any(cell.strip() for cell in row):
-            continue
-        if len(row) != len(header):
-            raise BadShadeCard(
-                f"{path}, line {rows.line_num}: {len(row)} cells where the first line has "
-                f"{len(header)}; put a name that holds a comma in double quotes"
-            )
-        yield KnownShade(*(row[column].strip() for column in columns))
+    """The shades of a shade card, a table of :data:`CARD_COLUMNS`; other columns are passed over.
+    Raises :class:`~intake.errors.BadTable`."""
+    return [KnownShade(**cells) for _, cells in _CARD.read(path)]

@@ -16,7 +16,7 @@ def balls(cabinet: Cabinet, maker_sheet: MakerSheet | None = None) -> list[Ball]
     """Every ball of the stash, in the order of filing.
 
     ``maker_sheet`` is the one beside the stash unless it is given.  Raises
-    :class:`~intake.errors.BadStash` and :class:`~intake.errors.BadMakerSheet`.
+    :class:`~intake.errors.BadStash` and :class:`~intake.errors.BadTable`.
     """
     sheet = read_maker_sheet(cabinet.stash) if maker_sheet is None else maker_sheet
     weighed = last_weighings(cabinet.history.standing())

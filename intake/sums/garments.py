@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import csv
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
-from typing import TextIO
 
-from intake.errors import BadAmount, BadPlan
+from intake.errors import BadAmount, BadTable
+from intake.hand_table import HandTable, bad_line
 from intake.sums.find import Query
 
 
@@ -29,6 +28,8 @@ a pattern that counts balls has rounded up already.  Common practice, no source.
 MOST_MARGIN_PCT = 100.0
 PLAN_COLUMNS = ("garment", "need", "unit", "margin", "words", "shade", "maker", "class", "fibre")
 """Columns of a plan.  ``garment`` and ``need`` must be there; their order is free."""
+
+_PLAN = HandTable("plan", PLAN_COLUMNS, needed=("garment", "need"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,58 +71,20 @@ def garment(
 
 
 def read_plan(path: Path) -> list[Garment]:
-    """The garments of a plan: a CSV file in UTF-8 whose first line names
-    :data:`PLAN_COLUMNS`.  Raises :class:`~intake.errors.BadPlan`."""
-    try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            garments = _garments(path, file)
-    except UnicodeDecodeError as error:
-        raise BadPlan(f"{path} is not in UTF-8; save the plan as UTF-8 CSV") from error
-    except OSError as error:
-        why = error.strerror or error
-        raise BadPlan(f"the plan {path} cannot be read: {why}; check the path") from error
-    if not garments:
-        raise BadPlan(f"{path} lists no garment; write a line for each under the first line")
-    return list(garments.values())
-
-
-def _garments(path: Path, file: TextIO) -> dict[str, Garment]:
-    """The garments by their names."""
+    """The garments of a plan, a table of :data:`PLAN_COLUMNS`.  Raises
+    :class:`~intake.errors.BadTable`."""
     garments: dict[str, Garment] = {}
-    rows = csv.reader(file, strict=True)
-    try:
-        columns = _header(next(rows, []))
-        for cells in rows:
-            if any(cell.strip() for cell in cells):
-                one = _garment(_by_column(columns, cells))
-                if one.name in garments:
-                    raise BadAmount(f"{one.name!r} stands twice; give each garment its own name")
-                garments[one.name] = one
-    except (BadAmount, csv.Error) as error:
-        raise BadPlan(f"{path}, line {max(rows.line_num, 1)}: {error}") from error
-    return garments
-
-
-def _header(cells: Sequence[str]) -> list[str]:
-    columns = [cell.strip().lower() for cell in cells]
-    wrong = [column for column in columns if column not in PLAN_COLUMNS]
-    wrong += [column for column in PLAN_COLUMNS if columns.count(column) > 1]
-    wrong += [column for column in ("garment", "need") if column not in columns]
-    if wrong:
-        raise BadAmount(
-            f"{wrong[0]!r} is no column, stands twice or is missing; write a first line with "
-            f"garment, need and any of {', '.join(PLAN_COLUMNS[2:])}, parted by commas"
-        )
-    return columns
-
-
-def _by_column(columns: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
-    if len(cells) != len(columns):
-        raise BadAmount(
-            f"{len(cells)} cells where the first line has {len(columns)}; "
-            "put a text that holds a comma in double quotes"
-        )
-    return {column: cell.strip() for column, cell in zip(columns, cells, strict=True)}
+    for number, cells in _PLAN.read(path):
+        try:
+            one = _garment(cells)
+            if one.name in garments:
+                raise BadAmount(f"{one.name!r} stands twice; give each garment its own name")
+        except BadAmount as error:
+            raise bad_line(path, number, error) from error
+        garments[one.name] = one
+    if not garments:
+        raise BadTable(f"{path} lists no garment; write a line for each under the first line")
+    return list(garments.values())
 
 
 def _garment(cells: Mapping[str, str]) -> Garment:

@@ -13,14 +13,14 @@ import io
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TextIO
 
-from intake.errors import BadMakerSheet, one_line, quoted
+from intake.errors import BadTable, one_line
 from intake.filing.answers import BadAnswer, answer_value
 from intake.filing.backups import Backups
 from intake.filing.record import NUMBERS, Record
 from intake.filing.safe_write import replace_file
 from intake.filing.stash import Stash
+from intake.hand_table import HandTable, bad_line
 from intake.shades.spelling import key
 from intake.wording import number_text, value_text
 
@@ -39,6 +39,8 @@ ball's own and are never assumed."""
 
 SHEET_COLUMNS = ("maker", "range", *UNSAID)
 """The sheet's columns.  Only ``maker`` must be there; their order is free."""
+
+_SHEET = HandTable("maker sheet", SHEET_COLUMNS, needed=("maker",))
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,22 +119,12 @@ def maker_sheet_path(stash: Path) -> Path:
 
 
 def read_maker_sheet(stash: Stash) -> MakerSheet:
-    """The maker sheet beside ``stash``; one without lines where there is no file.
-
-    UTF-8, with or without a byte order mark.  Raises :class:`BadMakerSheet`.
-    """
+    """The maker sheet beside ``stash``; one without lines where there is no file.  Raises
+    :class:`BadTable`."""
     path = maker_sheet_path(stash.path)
-    try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            numbered = list(_numbered_lines(path, file))
-    except FileNotFoundError:
+    if not path.exists():
         return MakerSheet()
-    except UnicodeDecodeError as error:
-        raise BadMakerSheet(f"{path} is not in UTF-8; save the maker sheet as UTF-8 CSV") from error
-    except OSError as error:
-        raise BadMakerSheet(
-            f"the maker sheet {path} cannot be read ({error.strerror}); free it or take it away"
-        ) from error
+    numbered = list(_numbered_lines(path))
     _refuse_twins(path, numbered)
     return MakerSheet(line for _, line in numbered)
 
@@ -141,7 +133,7 @@ def write_maker_sheet(stash: Stash, lines: Sequence[MakerLine]) -> None:
     """Put ``lines`` in place of the maker sheet beside ``stash``, at one stroke
     and after a backup.
 
-    Raises :class:`BadMakerSheet` where two lines have one name, :class:`NoAccess` and
+    Raises :class:`BadTable` where two lines have one name, :class:`NoAccess` and
     :class:`StashBusy`.
     """
     path = maker_sheet_path(stash.path)
@@ -179,42 +171,12 @@ def _amounts(record: Record, lines: Sequence[MakerLine]) -> dict[str, str]:
     return {"length_m": number_text(length_m), "mass_g": number_text(mass_g)}
 
 
-def _numbered_lines(path: Path, file: TextIO) -> Iterator[tuple[int, MakerLine]]:
-    """Each line of the sheet with the number of its row in the file."""
-    rows = csv.reader(file, strict=True)
-    try:
-        columns = _header(next(rows, []))
-        for cells in rows:
-            if any(cell.strip() for cell in cells):
-                yield rows.line_num, maker_line(_by_column(columns, cells))
-    except BadAnswer as error:
-        raise BadMakerSheet(f"{path}, line {max(rows.line_num, 1)}: {error}") from error
-    except csv.Error as error:
-        raise BadMakerSheet(
-            f"{path}, line {rows.line_num}: no line of a CSV file ({error}); write it anew"
-        ) from error
-
-
-def _header(cells: Sequence[str]) -> list[str]:
-    columns = [cell.strip().lower() for cell in cells]
-    wrong = [column for column in columns if column not in SHEET_COLUMNS]
-    wrong += [column for column in SHEET_COLUMNS if columns.count(column) > 1]
-    if wrong or "maker" not in columns:
-        amiss = f"{quoted(wrong[0])} is no column or stands twice" if wrong else "there is no maker"
-        raise BadAnswer(
-            f"{amiss}; write a first line that names columns, parted by commas: "
-            f"{', '.join(SHEET_COLUMNS)}"
-        )
-    return columns
-
-
-def _by_column(columns: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
-    if len(cells) != len(columns):
-        raise BadAnswer(
-            f"{len(cells)} cells where the first line has {len(columns)}; "
-            "put a text that holds a comma in double quotes"
-        )
-    return dict(zip(columns, cells, strict=True))
+def _numbered_lines(path: Path) -> Iterator[tuple[int, MakerLine]]:
+    for number, cells in _SHEET.read(path):
+        try:
+            yield number, maker_line(cells)
+        except BadAnswer as error:
+            raise bad_line(path, number, error) from error
 
 
 def _refuse_twins(path: Path, numbered: Iterable[tuple[int, MakerLine]]) -> None:
@@ -223,7 +185,7 @@ def _refuse_twins(path: Path, numbered: Iterable[tuple[int, MakerLine]]) -> None
     for number, line in numbered:
         before = first.setdefault(_name(line.maker, line.range), number)
         if before != number:
-            raise BadMakerSheet(
+            raise BadTable(
                 f"{path}, line {number}: {f'{line.maker} {line.range}'.strip()} has line {before} "
                 "already; make one line of the two"
             )
