@@ -36,8 +36,9 @@ class HandTable:
         except UnicodeDecodeError as error:
             raise BadTable(f"{path} is not in UTF-8; save the {self.name} as UTF-8 CSV") from error
         except OSError as error:
-            why = error.strerror or error
-            raise BadTable(f"the {self.name} {path} cannot be read ({why}); check the path") from error
+            raise BadTable(
+                f"the {self.name} {path} cannot be read ({error.strerror or error}); check the path"
+            ) from error
         rows = csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True)
         try:
             columns = self._columns(path, next(rows, []))
