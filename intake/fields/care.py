@@ -12,8 +12,10 @@ from itertools import pairwise
 
 from intake.fields.captions import SINGLE_WORDS
 from intake.fields.care_clauses import with_clauses
+from intake.fields.care_concepts import is_made_of_care
 from intake.fields.care_events import FIRST_WORDS, MENDED, VOCABULARY, Event, events_of
 from intake.fields.care_lists import choices_behind_a_negation
+from intake.fields.care_meaning import HOTTEST_BY_HAND_C, iron_heat
 from intake.fields.care_phrases import PHRASES, PROCESSES
 from intake.fields.letters import FoldedLines
 from intake.fields.weight import is_weight_word
@@ -24,9 +26,6 @@ SHORTEST_MISREAD = 6
 
 SHORTEST_UNREAD = 4
 """Letters of a word that may be a misread part of a care phrase."""
-
-IRON_HEATS_C = {110: "iron low", 150: "iron medium", 200: "iron high"}
-"""Highest temperature of the sole plate (ISO 3758) to the process."""
 
 LEADING_ON = frozenset(("on", "at", "bei", "auf", "mit", "op", "pa", "ved", "vid", "con", "with"))
 """Words behind "tumble dry" or "iron" that the heat follows."""
@@ -161,13 +160,19 @@ def add_ironing(findings: Findings, events: Sequence[Event]) -> None:
     """Ironing whose heat is a temperature; ironing without one is asked for."""
     bare: list[Event] = []
     for place, event in enumerate(events):
-        if event.kind != "iron":
+        if not event.kind.startswith("iron"):
             continue
-        heat = next((e for e in clause_from(events, place) if e.celsius in IRON_HEATS_C), None)
+        heat = next((e for e in clause_from(events, place) if iron_heat(e.celsius)), None)
+        if event.kind != "iron":
+            if heat and f"iron {iron_heat(heat.celsius)}" != event.kind:
+                findings.doubts.append(
+                    f"'{event.kind}' and ironing at {heat.celsius} °C are printed together"
+                )
+            continue
         if heat is None:
             bare.append(event)
         else:
-            findings.add(IRON_HEATS_C[heat.celsius], [event, heat])
+            findings.add(f"iron {iron_heat(heat.celsius)}", [event, heat])
     if bare and not any(
         process.endswith("iron") or process.startswith("iron") for process in findings.said
     ):
@@ -209,6 +214,10 @@ def add_vague_washing(findings: Findings, washings: Sequence[Washing]) -> None:
     if findings.tell_washing or any(w.by_machine for w in washings):
         return
     vague = [washing for washing in washings if washing.has("wash")]
+    hot = [w for w in vague if any(e.celsius > HOTTEST_BY_HAND_C for e in w.temperatures)]
+    if hot:
+        add_machine_wash(findings, hot, ())
+        return
     warm = next((w.temperatures[0].celsius for w in vague if w.temperatures), None)
     if warm is not None:
         findings.doubts.append(f"washing at {warm} °C is printed, but not whether by hand")
@@ -365,12 +374,14 @@ def unclear_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str
 def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     """Doubts about a line of care that ends with the first word of a phrase: the rest stands
     where it is not read on, and says what is to be done."""
-    for said in by_line(sheet, events).values():
+    lines = by_line(sheet, events)
+    for number, said in lines.items():
         last = said[-1]
         word = sheet.text[last.start : last.end]
         at_the_end = sheet.text[last.end :].partition("\n")[0].strip() == ""
         leads_on = word in LEADING_ON and len(said) > 1 and said[-2].kind in ALLOWING
-        if leads_on and at_the_end:
+        goes_on = number + 1 in lines and lines[number + 1][0].kind == "temperature"
+        if leads_on and at_the_end and not goes_on:
             yield f"'{sheet.printed(said[-2].start, last.end)}' at the end of a line goes on"
         loose = last.kind in ("unread", "harmless", "wash", "not")
         if loose and at_the_end and word in FIRST_WORDS and any(tells(event) for event in said):
@@ -378,8 +389,10 @@ def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str
 
 
 def is_misread(word: str) -> bool:
-    """Whether a word looks like one of care that was not read rightly."""
-    return len(word) >= SHORTEST_MISREAD and word not in VOCABULARY and VOCABULARY.resembles(word)
+    """Whether a word looks like one of care that was not read rightly, or is made of one."""
+    if len(word) < SHORTEST_MISREAD:
+        return False
+    return is_made_of_care(word) or (word not in VOCABULARY and VOCABULARY.resembles(word))
 
 
 def by_line(sheet: FoldedLines, events: Sequence[Event]) -> dict[int, list[Event]]:

@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from rapidfuzz.distance import Levenshtein
 
-from intake.fields.care_concepts import FILLERS, LONGEST, meanings_of
+from intake.fields.care_concepts import FILLERS, LONGEST, STRONG, meanings_of
 from intake.fields.care_events import NEGATIONS, NUMBERING, TEMPERATURE, Event, temperature_event
 from intake.fields.care_lists import with_lists
 from intake.fields.care_meaning import NO_SUN, kinds_of
@@ -35,6 +35,9 @@ _SETTING = re.compile(
 )
 """The setting of an iron or a dryer, in dots: ISO 3758 gives one for low, two for medium and three
 for high (from memory)."""
+
+_BARE_HEAT = re.compile(r"(?<![\d.,])(?:110|150|200)(?![\d%°o]|\s?[a-z]{1,3}\b)")
+"""The heat of an iron without its unit: "iron max. 150"."""
 
 _LOOSE_ENDS = frozenset({",", ":", "("})
 
@@ -58,9 +61,6 @@ _LOOSE = frozenset({"unread", "not", "wash", "iron", "machine word"})
 """Kinds of events where the phrases have not read a clause in full."""
 
 _DRYING = frozenset({"dry flat", "line dry", "drip line dry"})
-
-_STRONG = frozenset({"tumble", "bleach", "iron", "clean", "wash", "dry"})
-"""What care is about; two such words, or one and a word that says how, speak of care."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
             inside = [event for event in found if first <= event.start < last]
             # A temperature may hold the blank behind it.
             within = all(event.end <= last + 1 for event in inside)
-            if within and (_are_loose(inside) or _heats(inside, composed)):
+            if within and (_are_loose(inside) or _tempers(inside, composed)):
                 at = found.index(inside[0])
                 # What is not clear leaves what the phrases have read.
                 kept = inside if composed[0].kind == "unclear" else []
@@ -120,14 +120,20 @@ def _are_loose(events: Sequence[Event]) -> bool:
     """Whether phrases have not read a clause in full; one that washes by hand and gently
     names no programme of a machine."""
     kinds = {event.kind for event in events}
+    if kinds and kinds <= {"harmless", "stop"}:
+        return True
     loose = any(e.kind in _LOOSE and e.end - e.start >= _FEWEST for e in events)
     return loose or ({"hand wash", "mild"} <= kinds and not kinds & {"or", "machine"})
 
 
-def _heats(events: Sequence[Event], composed: Sequence[Event]) -> bool:
-    """Whether phrases have read a dryer, and the words of its clause add that it is not hot."""
-    kinds = {event.kind for event in events} - {"harmless", "stop"}
-    return kinds == {"tumble dry"} and [event.kind for event in composed] == ["tumble dry low"]
+def _tempers(events: Sequence[Event], composed: Sequence[Event]) -> bool:
+    """Whether phrases have read a dryer or a washing machine, and the words of its clause add that
+    it is not hot or that it is gentle."""
+    kinds, told = ({event.kind for event in part} for part in (events, composed))
+    kinds -= {"harmless", "stop", "temperature"}
+    return (kinds == {"tumble dry"} and told == {"tumble dry low"}) or (
+        kinds == {"machine"} and told - {"temperature"} == {"machine", "mild"}
+    )
 
 
 def _clauses(text: str) -> Iterator[Place]:
@@ -137,14 +143,25 @@ def _clauses(text: str) -> Iterator[Place]:
     ends = list(_END.finditer(text))
     for at, match in enumerate(ends):
         until = ends[at + 1].start() if at + 1 < len(ends) else len(text)
-        if match[0].strip() in _LOOSE_ENDS and _is_heated(
-            _tokens(text, max(start, text.rfind("\n", 0, match.start())), match.start()),
-            _tokens(text, match.end(), until),
-        ):
+        before = _tokens(text, max(start, text.rfind("\n", 0, match.start())), match.start())
+        behind = _tokens(text, match.end(), until)
+        if match[0].strip() in _LOOSE_ENDS and _is_heated(before, behind):
+            continue
+        if match[0].strip() == "," and _is_placed(_tokens(text, start, match.start()), behind):
+            continue
+        if match[0].strip() == ":" and _is_heading(before, behind):
             continue
         yield start, match.start()
         start = match.end()
     yield start, len(text)
+
+
+def _is_placed(one: Clause, other: Clause) -> bool:
+    """Whether ``one`` tells of drying and ``other`` only where: "dry in the shade, flat"."""
+    said, place = ({name for token in part for name in token.meanings} for part in (one, other))
+    strange = any(token.is_unread for token in (*one, *other))
+    dries = "dry" in said and said <= {"dry", "flat", "hang", "spread", "shade", "allow"}
+    return dries and bool(place) and place <= {"flat", "hang", "shade"} and not strange
 
 
 def _is_heated(one: Clause, other: Clause) -> bool:
@@ -153,6 +170,13 @@ def _is_heated(one: Clause, other: Clause) -> bool:
     unread = any(token.is_unread for token in other)
     wants_heat = said & {"iron", "tumble"} and not said & {*_HEATS.values(), "heat", "not"}
     return bool(wants_heat) and bool(heat) and heat <= {*_HEATS.values(), "heat"} and not unread
+
+
+def _is_heading(one: Clause, other: Clause) -> bool:
+    """Whether ``one`` only names what ``other`` tells about: "drying: flat", "Bleichen: nein"."""
+    heads, told = ({name for token in part for name in token.meanings} for part in (one, other))
+    unread = any(token.is_unread for token in (*one, *other))
+    return len(heads) == 1 and heads <= STRONG and bool(told) and not told & STRONG and not unread
 
 
 def _lines(text: str, start: int, end: int) -> list[Place]:
@@ -200,11 +224,19 @@ def _sensible(text: str, lines: Sequence[Place]) -> int:
     # "Tumble dry" makes sense, and so does "low" behind it.
     while 0 < size < len(lines):
         more = _tokens(text, *lines[size])
-        strange = any(one.is_unread or _forbids_ahead(text, one) for one in more)
+        at_end = size + 1 == len(lines)
+        strange = any(one.is_unread for one in more) or (
+            any(_forbids_ahead(text, one) for one in more) and not (at_end and _only_forbids(more))
+        )
         if strange or _has_sense(text, [lines[size]]) or not _has_sense(text, lines[: size + 1]):
             break
         size += 1
     return size
+
+
+def _only_forbids(tokens: Clause) -> bool:
+    """Whether a line only says that what stands before it is forbidden: "niet toegestaan"."""
+    return all(set(token.meanings) <= {"not", "allow"} for token in tokens)
 
 
 def _forbids_ahead(text: str, token: Token) -> bool:
@@ -233,7 +265,10 @@ def speaks_of_care(tokens: Clause) -> bool:
     """Whether words that make no sense are about care all the same."""
     strange = sum(token.is_unread and token.end - token.start >= _UNREAD for token in tokens)
     telling = [token for token in tokens if token.meanings]
-    strong = any(_STRONG & set(token.meanings) for token in telling)
+    said = {name for token in telling for name in token.meanings}
+    if said <= {"wash", "heat"} and not strange:
+        return False  # whether by hand is asked for where nothing else tells it
+    strong = any(STRONG & set(token.meanings) for token in telling)
     return strong and len(telling) >= _FEWEST and strange <= len(telling)
 
 
@@ -249,6 +284,11 @@ def _tokens(text: str, start: int, end: int) -> Clause:
     settings = [Token(*match.span(), (_HEATS[match[match.lastindex or 1]],))
                 for match in _SETTING.finditer(text, start, end)]  # fmt: skip
     found = [Token(*match.span(), ("heat",), temperature_event(match).celsius) for match in heats]
+    if any("iron" in meanings_of((word[0],)) for word in words):
+        found += [
+            Token(*match.span(), ("heat",), int(match[0]))
+            for match in _BARE_HEAT.finditer(text, start, end)
+        ]
     found += settings
     told = tuple(found)
     at = 0

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from intake.fields.care_neutral import NEUTRAL
 from intake.fields.letters import listed
 
 MEANINGS: Mapping[str, str] = {
@@ -21,7 +22,8 @@ MEANINGS: Mapping[str, str] = {
     " ninguna; prohibido; prohibida; evitar; evite; desaconsejado; niet; geen; nooit; vermijd;"
     " vermijden; verboden; ongeschikt; ej; inte; aldrig; inga; inget; ingen; undvik; forbjudet;"
     " ikke; aldri; intet; unnga; undga; forbudt; icke; keep out; keep away; keep off; hold unna;"
-    " hold vaek; undlad; la vaere",
+    " hold vaek; undlad; la vaere; divieto; divieti; nein; nej; nei; weder; hverken; verken;"
+    " varken",
     "without": "without; ohne; sans; senza; sin; zonder; utan; uten; uden",
     "allow": "can; may; could; suitable; safe; allowed; permitted; possible; ok; okay; fine; darf;"
     " durfen; kann; konnen; geeignet; moglich; erlaubt; gestattet; zulassig; vertragt; peut;"
@@ -35,8 +37,10 @@ MEANINGS: Mapping[str, str] = {
     "machine": "machine; machines; maschine; maschinell; lavatrice; lavadora; maquina; maskin;"
     " maskine; maskinen; machinaal; macchina; lave linge; lavabiancheria; automaat",
     "machine wash": "maschinenwasch*; machinewas*; maskintvatt*; maskinvask*; waschmaschine*;"
-    " wasmachine*; vaskemaskin*; tvattmaskin*; waschmaschinen*; maschinenfest",
-    "wash": "wash; washed; washes; washing; washable; launder; laundered; laundry; waschen;"
+    " wasmachine*; vaskemaskin*; tvattmaskin*; waschmaschinen*; maschinenfest; buntwasche;"
+    " buntwaschgang; normalwaschgang; kulortvatt; kulortvask; bontewas; bonte was",
+    "wash": "waschtemperatur; wastemperatuur; tvattemperatur; vasketemperatur; wash; washed;"
+    " washes; washing; washable; launder; laundered; laundry; waschen;"
     " wasche; waschbar; gewaschen; wascht; laver; lavage; lavable; lavables; lavez; lave; lavare;"
     " lava; lavi; lavatelo; lavaggio; lavabile; lavabili; lavato; lavata; lavate; lavar; lavado;"
     " lavada; lavese; lavelo; wassen; was; wasbaar; gewassen; wasbeurt; tvatt; tvatta; tvattas;"
@@ -47,23 +51,29 @@ MEANINGS: Mapping[str, str] = {
     " waschgang; gang; programma; programmi; ciclo; ciclos; programa; programas; stand;"
     " wasprogramma; tvattprogram; vaskeprogram; koksprogram",
     "wool program": "wollwasch*; wollprogramm; wollgang; wolwas*; wolprogramma; ulltvatt*;"
-    " ullprogram*; ullvask*; uldvask*; uldprogram*",
+    " ullprogram*; ullvask*; uldvask*; uldprogram*; ylletvatt*; ylleprogram*",
     "hand program": "handwaschprogramm; handwaschgang; handwasprogramma; handtvattprogram;"
     " handvaskprogram; handvaskeprogram; handwas programma; hand wash cycle; hand wash program;"
     " hand wash programme",
-    "mild": "gentle; gently; delicate; delicately; delicates; mild; mildly; soft; schonend;"
+    "mild": "schonstufe; gentle process; gentle treatment; gentle action; mild process;"
+    " mild treatment; reduced action; schonender prozess; schonende behandlung; traitement modere;"
+    " traitement tres modere; action reduite; azione ridotta; trattamento delicato;"
+    " accion reducida; proceso moderado; proceso suave; tratamiento suave; mild behandling;"
+    " skonsam behandling; skansom behandling; gentle; gently; delicate; delicately; delicates;"
+    " mild; mildly; soft; schonend;"
     " schonendem; schonende; sanft; behutsam; vorsichtig; delicat; delicatement; delicats;"
     " delicata; doux; douce; doucement; delicato; delicatamente; delicati; delicado; delicada;"
     " suave; suavemente; cuidado; precaucion; cautela; voorzichtig; zacht; zachte; zachtjes; fijn;"
     " fijne; skonsam; skonsamt; varsam; varsamt; forsiktig; forsiktigt; skansom; skansomt; varsom;"
     " varsomt; forsigtig; forsigtigt; naensom; naensomt; nensomt; lempelig*; omtanke; fin; kind;"
     " carefully; care",
-    "mild program": "schonwasch*; schongang; schonprogramm; schonschleud*; feinwaschgang;"
+    "mild program": "schonwasch*; schongang; schonprogramm; feinwaschgang;"
     " feinwaschprogramm; fijnwasprogramma; fintvattprogram; finvaskeprogram; skaneprogram;"
     " skanevask*; skontvatt*; skontvattprogram",
     "mild wash": "feinwasche; fijnwas; fintvatt; finvask; skanevask; skontvatt; finvaskes;"
     " fintvattas; schonwasche",
-    "bleach": "bleach; bleaching; bleached; bleaches; chlorine; chlor; bleichen; bleiche;"
+    "bleach": "chlorbleiche; bleach; bleaching; chloren; chlorieren; chloration; clorazione;"
+    " bleached; bleaches; chlorine; chlor; bleichen; bleiche;"
     " bleichmittel*; gebleicht; bleichbar; blanchir; blanchiment; blanchissant; chlore; chlorer;"
     " javel; javellis*; candegg*; varechina; varichina; cloro; clorare; clorar; lejia; blanquea*;"
     " blanqueo; bleken; bleek; bleekmiddel*; bleking; gebleekt; chloor; chloorbleek*; blekas;"
@@ -72,8 +82,10 @@ MEANINGS: Mapping[str, str] = {
     "oxygen": "oxygen; oxygene; oxygenes; sauerstoff; sauerstoffbleiche; ossigeno; oxigeno;"
     " oxigenado; zuurstof; syre; oksygen; ilt; non chlorine; non chlorinated; chlorine free;"
     " chlorfrei; chlorfreie; sans chlore; senza cloro; sin cloro; chloorvrij; klorfri; klorfritt;"
-    " zuurstofbleek; iltblegemiddel; oksygenblekemiddel; syrebleking; syreblekmedel",
-    "tumble": "tumble; tumbling; tumbles; tumbler; tumblern; tumbled; dryer; dryers; drier;"
+    " zuurstofbleek; syrebaserat; sauerstoffbasis; syrebasert; iltblegemiddel; oksygenblekemiddel;"
+    " syrebleking; syreblekmedel",
+    "tumble": "trocknertemperatur; tumble; tumbling; tumbles; tumbler; tumblern; tumbled; dryer;"
+    " dryers; drier;"
     " trockner;"
     " trockners; waschetrockner*; trockner geeignet; trocknergeeignet; trocknerfest;"
     " maschinentrock*; trommel; tumblertrock*; trommeltrock*; seche linge; sechoir; sechoirs;"
@@ -84,7 +96,8 @@ MEANINGS: Mapping[str, str] = {
     " sechage; seche; sechez; sec; asciugare; asciugatura; asciuga; asciugate; asciugato; secar;"
     " secado; seque; secarse; sequese; sequelo; drogen; droog; gedroogd; droging; torka; torkas;"
     " torkning; tork; torkes; torke; torking; torres; torre; torring; tor; tort; toerres",
-    "flat": "flat; flach; flachem; liegend; liegen; plat; piatto; piatta; piano; plano; plana;"
+    "flat": "ausgelegt; flat; flach; flachem; liegend; liegen; plat; piatto; piatta; piano; plano;"
+    " plana;"
     " orizzontale; orizzontalmente; horizontal; horizontalement; horizontalmente; disteso;"
     " distesa; distesi; extendido; extendida; liggend; liggende; liggande; vlak; vlakke; plant;"
     " plan; flatt; fladt; flade; lying; laying; ausgebreitet; ausbreiten; utbredd; tumbado;"
@@ -93,15 +106,18 @@ MEANINGS: Mapping[str, str] = {
     " liegendtrock*",
     "hang": "hang; hanging; hung; hangs; line; clothesline; washing line; leine; wascheleine;"
     " aufhangen; aufgehangt; hangend; hangen; sur fil; sur un fil; sur le fil; sur corde;"
-    " suspendu; suspendue; suspendre; suspendus; etendre; etendage; cintre; appeso; appesa;"
-    " appendere; steso; stesa; stendere; sul filo; tender; tendido; tendedero; colgado; colgada;"
+    " suspendu; suspendue; suspendre; suspendus; cintre; appeso; appesa;"
+    " appendere; sul filo; tendedero; colgado; colgada;"
     " colgar; cuerda; percha; lijn; waslijn; droogrek; ophangen; ophangend; opgehangen; upphangd;"
     " hanga; hangande; hangas; lina; torklina; torkestativ; henge; henges; hengende; heng;"
     " torkesnor; snor; snora; haenge; haenges; haengende; haeng; torresnor; bugel",
+    "spread": "steso; stesa; stendere; tender; tendido; etendre; etendage",
+    "heat": "at or below; or below; or cooler",
     "dry hang": "hangtork*; hengetork*; haengetorr*; hengetorr*; hangetorr*; leinentrock*",
     "drip": "drip; dripping; tropfnass; triefend; gocciolante; gocciolare; escurrir; escurrido;"
     " egoutter; egouttant; druipend; druipnat; druipdrogen; dropptork*; drypptork*; dryptorr*;"
-    " sans essorer; sans essorage; ohne schleudern; senza strizzare; senza centrifugare",
+    " sans essorer; sans essorage; ohne schleudern; senza strizzare; senza centrifugare;"
+    " sin escurrir; sin centrifugar; sin exprimir; zonder centrifugeren; dryppetork*; dryppetorr*",
     "shade": "in shade; in the shade; schatten; schattig; schattigen; ombre; ombra; sombra;"
     " schaduw; skugga; skuggan; skygge; skyggen",
     "sun": "sun; sunlight; sunshine; sonne; sonnenlicht; sonneneinstrahlung; sonnenbestrahlung;"
@@ -110,7 +126,9 @@ MEANINGS: Mapping[str, str] = {
     "away": "away; out of; protected; off; geschutzt; fern; schutzen; abri; loin; lontano; riparo;"
     " riparato; protetto; lejos; protegido; uit; weg; beschermd; borte; borta; skyddat; beskyttet;"
     " unna; vaek; vekk; skjermet",
-    "iron": "iron; press; pressed; ironing; ironed; irons; ironable; bugeln; bugelbar; gebugelt;"
+    "iron": "bugeltemperatur; stryktemperatur; stryketemperatur; strygetemperatur;"
+    " strijktemperatuur; iron; press; pressed; ironing; ironed; irons; ironable; bugeln; bugelbar;"
+    " gebugelt;"
     " bugelt; bugeleisen; plattbar; repasser; repassage; repassez; repasse; repassable; fer;"
     " stirare; stirabile; stiratura; stirato; stiro; ferro; planchar; planchado; planche; plancha;"
     " planchable; strijken; strijkbaar; gestreken; strijkijzer; strijk; stryk; strykas; stryks;"
@@ -121,7 +139,8 @@ MEANINGS: Mapping[str, str] = {
     " heiss; heisse; heissem; hohe; hoher; haute; chaud; chaude; forte; fort;"
     " alta; alto; caldo; calda; caliente; hoge; hoog; heet; hete; hett; hog; hoga; heta; varmt;"
     " hoy; hoye; hoj; hoje",
-    "medium": "two dots; stufe zwei; zwei punkte; zwei punkten; deux points; due punti;"
+    "medium": "middelhoge; middelhoog; two dots; stufe zwei; zwei punkte; zwei punkten;"
+    " deux points; due punti;"
     " dos puntos; twee punten; twee stippen; stand twee; tva prickar; to prikker; medium; warm;"
     " moderate; moderately; massig; massiger; mittel; mittlere; mittlerer;"
     " mittelheiss; mittelwarm; moyen; moyenne; modere; moderee; media; medio; moderata; templada;"
@@ -137,29 +156,40 @@ MEANINGS: Mapping[str, str] = {
     " reducido; tibia; tibio; fria; frio; lage; laag; lauw; lauwe; lauwwarm; koel; koud; lag;"
     " laga; svag; svalt; sval; svalare; ljummet; ljum; ljummen; kall; lav; lave; lavt; lunken;"
     " lunkent; lunt; kaldt; koldt; kolig; svak; svagt; minimum; reduced",
+    "above": "above; exceed; exceeding; hotter than; more than; uber; ueber; heisser als;"
+    " hoher als; au dessus; au dela; plus chaud que; oltre; boven; heter dan; hoger dan;"
+    " varmere enn; varmere end; varmare an; over; mas de; superior; superiore",
     "steam": "steam; steaming; dampf; dampfen; vapeur; vapore; vapor; stoom; anga; damp",
-    "clean": "dry clean; dry cleaned; dry cleaning; dry cleanable; dry cleaner; dry cleaners;"
+    "clean": "trockenreinigung; dry clean; dry cleaned; dry cleaning; dry cleanable; dry cleaner;"
+    " dry cleaners;"
     " dry cleanings; dryclean*; chemisch; chemische; chemischen; chemischer; reinigen; reinigung;"
     " reinigbar; gereinigt; reiniging; reinigbaar; chemischreinigung; nettoyage; nettoyer;"
     " nettoyable; nettoyez; a sec; au pressing; de pressing; en pressing; teinturerie; a secco;"
     " secco; pulitura; tintoria; en seco; seco; limpieza; limpiar; tintoreria; stomen; stomerij;"
     " gestoomd; kemtvatt*; kemisk; kjemisk; rens; rense; renses; renset; rensning; rensing;"
-    " renseri; solvent; solvents; perchlorethyl*; perchloroethylene; professionally",
+    " renseri; solvent; solvents; perchlorethyl*; perchloroethylene; professionally;"
+    " percloroetil*; perkloretyl*",
     "wet": "wet clean; wet cleaning; wet cleaned; nassreinigung; nass reinigen; nettoyage a l'eau;"
-    " nettoyer a l'eau; natreiniging; vattentvatt*; vatrens*; vadrens*; nettoyage humide",
-    "other": "wring; wringing; wrung; spin; spinning; soak; soaking; rub; rubbing; twist;"
+    " nettoyer a l'eau; natreiniging; vattentvatt*; vatrens*; vadrens*; nettoyage humide;"
+    " limpieza en humedo; limpieza profesional en humedo; limpiar en humedo; pulitura ad acqua",
+    "other": "schonschleud*; centrifugado; retorciendo; retorcido; centrifugazione;"
+    " dampfen erlaubt; not superwash; wool wash detergent; with wool wash; little wool wash;"
+    " halbe trommel; halbe fullung; half load; reduced load; demi charge; media carga;"
+    " mezzo carico; fabric conditioner; fabric softener; rubbeln; agitate; agitating; spin dry;"
+    " spin dried; spin drying; wring; wringing; wrung; spin; spinning; soak; soaking; rub;"
+    " rubbing; twist;"
     " twisting; softener; softeners; conditioner; wringen; auswringen; schleudern; einweichen;"
     " reiben; weichspuler; tordre; essorer; essorage; tremper; frotter; adoucissant; adoucissants;"
     " assouplissant; torcere; strizzare; centrifugare; centrifuga; strofinare; ammorbidente;"
     " ammollo; retorcer; remojo; remojar; frotar; centrifugar; suavizante; suavizantes; weken;"
     " wrijven; centrifugeren; wasverzachter; vrid; vridas; vrida; skoljmedel; centrifugera*;"
     " blotlagg*; gnugga; vri; vris; skyllemiddel; sentrifuger*; bloetlegg*; gni; vrides;"
-    " centrifuger*; iblodsaet*; gnid",
+    " centrifuger*; iblodsaet*; gnid; toymykner; toymykneren",
     "or": "or; oder; ou; eller",
 }
 """Meaning, or several, to the words that have it."""
 
-FILLERS = listed(
+FILLERS = NEUTRAL | listed(
     "while; still; damp; moist; excess; squeeze; squeezed; roll; rolled; pat; blot; block; feucht;"
     " feuchtem; feuchten; ausdrucken; einrollen; humide; enrouler; umido; umida; arrotolare;"
     " tamponare; humedo; humeda; enrollar; vochtig; vochtige; oprollen; uitdrukken; fuktig;"
@@ -175,7 +205,7 @@ FILLERS = listed(
     " mas; apenas; ponga; poner; hacer; otra; brengen; geven; sturen; stoppen; leggen; graag; moet;"
     " deze; dit; niet te; door; zonder; al; lamna; ge; skicka; lagg; lagga; garna; helst; denna;"
     " detta; inte for; eller; hall; hang upp; levere; gi; legge; gjerne; denne; dette; opp; ned;"
-    " saet; sett; aflever; giv; laegge;by; in; on; at; the; a; an; to; from; of; your; it; this;"
+    " saet; sett; aflever; giv; laegge; by; in; on; at; the; a; an; to; from; of; your; it; this;"
     " with; for; up; max; maximum; maximal; maximale; only; always; please; then; and; or; be; is;"
     " are; do; does; using; used; put; place; lay; leave; let; keep; heat; temp; temperature;"
     " temperatures; degrees; degree; inside; side; reverse; towel; surface; air; water; item;"
@@ -238,6 +268,23 @@ def meanings_of(words: tuple[str, ...]) -> tuple[str, ...]:
     word = words[0]
     stem = next((word[:n] for n in range(len(word), 3, -1) if word[:n] in STEMS), "")
     return STEMS.get(stem, ())
+
+
+_SHORTEST_PART = 5
+
+STRONG = frozenset({"tumble", "bleach", "iron", "clean", "wash", "dry"})
+"""What care is about."""
+
+_PARTS = frozenset(
+    part
+    for part, said in (*((" ".join(words), told) for words, told in WHOLE.items()), *STEMS.items())
+    if STRONG & set(said) and " " not in part and len(part) >= _SHORTEST_PART
+)
+
+
+def is_made_of_care(word: str) -> bool:
+    """Whether a word has one in it that tells what care is about: "lufttrocknen"."""
+    return any(part in word for part in _PARTS)
 
 
 def concept_words() -> set[str]:

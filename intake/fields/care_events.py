@@ -7,14 +7,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from intake.fields.captions import SINGLE_WORDS
-from intake.fields.care_concepts import concept_words, meanings_of
+from intake.fields.care_concepts import MEANINGS, concept_words, meanings_of
 from intake.fields.care_phrases import HARMLESS, PHRASES
 from intake.fields.fibre_names import FIBRES, KINDS, words_of
 from intake.fields.letters import Words, listed
 
+_PROGRAMS = ("wool program", "hand program", "mild program")
+"""Meanings of words that are phrases by themselves: the programmes of a machine that are mild."""
+
 PHRASE_LIST = sorted(
-    ((phrase, kind) for kind, phrases in PHRASES.items() for phrase in listed(phrases)),
-    key=lambda pair: -len(pair[0].rstrip("*")),
+    {
+        *((phrase, kind) for kind, phrases in PHRASES.items() for phrase in listed(phrases)),
+        *((word, "mild") for name in _PROGRAMS for word in listed(MEANINGS[name])),
+    },
+    key=lambda pair: (-len(pair[0].rstrip("*")), pair),
 )
 FIRST_WORDS = frozenset(
     words[0]
@@ -65,7 +71,7 @@ def _by_first_letter() -> dict[str, tuple[re.Pattern[str], list[str]]]:
 
 _BY_FIRST_LETTER = _by_first_letter()
 TEMPERATURE = re.compile(
-    r"(?<!\d)(?P<number>\d[\do]|1[\do]{2}|2[\do]{2})"
+    r"(?<!\d)(?P<number>\d[\do]|1[\do]{2}|2[\do]{2}|3[\do]{2}(?=\s?°?\s?f))"
     r"(?:\s?°\s?(?P<unit>[cf])?(?![a-z])|[o0]?\s?(?P<bare>[cf])(?![a-z])|o(?![a-z\d])"
     r"|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
 )

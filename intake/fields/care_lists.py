@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Protocol
 
 from intake.fields.care_events import Event
+from intake.fields.letters import listed
 
 _FORBIDDEN = {
     "wash": "do not wash",
@@ -15,6 +16,7 @@ _FORBIDDEN = {
     "iron": "do not iron",
     "clean": "do not dry clean",
     "wet": "do not wet clean",
+    "other": "other",
 }
 """What a list can forbid, by the meaning of its words."""
 
@@ -26,6 +28,14 @@ _JOINS = frozenset({"of", "o", "noch"})
 
 _NOR = frozenset({"nor", "ni", "ne"})
 """Negations that go on with a list; any other begins a sentence of its own."""
+
+_AND = frozenset({"and", "und", "et", "e", "ed", "y", "en", "och", "og"})
+
+_AVOIDING = listed(
+    "avoid; vermeiden; eviter; evitez; evitare; evitar; vermijd; vermijden; undvik; unnga; undga;"
+    " prohibido; prohibida; vietato; vietati; divieto; interdit; proscrire"
+)
+"""Words that forbid all things behind them, be they joined by "and" or by "or"."""
 
 _MOST_PIECES = 6
 """A list goes over at most so many lines and commas."""
@@ -109,7 +119,9 @@ def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
     is joined by "or"; empty otherwise."""
     if any(word.is_unread for word in words):
         return []
-    telling = [word for word in words if word.meanings or text[word.start : word.end] in _JOINS]
+    avoids = any(text[word.start : word.end] in _AVOIDING for word in words)
+    joins = _JOINS | _AND if avoids else _JOINS
+    telling = [word for word in words if word.meanings or text[word.start : word.end] in joins]
     negation: Word | None = None
     things: list[Word] = []
     joined = last_joined = False
@@ -124,10 +136,12 @@ def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
             joined = True
         elif negation and len(said) == 1 and said <= set(_FORBIDDEN):
             if things and not joined and not _is_parted(text, things[-1], word):
+                if set(things[-1].meanings) == said:
+                    continue  # "tumble dryers"
                 return []
             last_joined, joined = joined, False
             things.append(word)
-        elif not (said == {"allow"} and behind == {"not"}) and not (
+        elif not (said == {"allow"} and (behind == {"not"} or (negation and not things))) and not (
             said == {"dry"} and _is_by_tumbling(word, telling)
         ):
             return []

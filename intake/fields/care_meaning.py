@@ -5,10 +5,26 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 _IRON_HEATS_C = {110: "low", 150: "medium", 200: "high"}
+"""Highest temperature of the sole plate (ISO 3758) to the heat."""
+
+_HEAT_ROUNDED_C = 1
+"""A heat printed in degrees Fahrenheit is off by so much: 300 °F, 390 °F."""
+
 _HEATS = ("low", "medium", "high")
+
+HOTTEST_BY_HAND_C = 40
+"""Hands wash no hotter (ISO 3758, from memory): a washing that is hotter is the machine's."""
 
 NO_SUN = "no sun"
 """Kind of a clause that forbids the sun and does not say for what."""
+
+
+def iron_heat(celsius: int) -> str:
+    """The heat of an iron of so many degrees Celsius: high, medium or low; empty for another."""
+    return next(
+        (heat for at, heat in _IRON_HEATS_C.items() if abs(at - celsius) <= _HEAT_ROUNDED_C), ""
+    )
+
 
 Kinds = tuple[str, ...]
 """Kinds of events (:mod:`intake.fields.care_events`); none where a clause is not understood."""
@@ -58,12 +74,12 @@ def _things(said: Collection[str], celsius: Sequence[int]) -> list[str]:
         things -= {"wash", "dry"}
     if "tumble" in things:
         things.discard("dry")
-    by_machine = ("program" in said and {"mild", "wool"} & set(said)) or (
-        "machine" in said and celsius
-    )
-    if not things and by_machine:
+    by_program = "program" in said and {"mild", "wool"} & set(said)
+    by_machine = "machine" in said and (celsius or set(said) <= {"not", "machine", "allow"})
+    if not things and (by_program or by_machine):
         things.add("wash")
-    if not things and ({"flat", "shade"} & set(said) or set(said) == {"hang"}):
+    only_hung = _is_hung(said) and set(said) <= {"hang", "spread", "drip", "not"}
+    if not things and (only_hung or {"flat", "shade"} & set(said)):
         things.add("dry")
     return sorted(things)
 
@@ -76,23 +92,29 @@ def _washing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Ki
     if "hand" in said and not by_program:
         return () if forbids else ("hand wash",)
     if forbids:
+        if "high" in said:
+            return ("other",)
         if mild:
             return ()
         if "machine" in said:
             return ("no machine",)
         return ("other",) if celsius else ("do not wash",)
-    if "machine" in said:
+    if "machine" in said or any(degrees > HOTTEST_BY_HAND_C for degrees in celsius):
         return ("machine", *mild)
     return mild if celsius or by_program else ()
 
 
 def _ironing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Kinds:
     heats = {heat for heat in _HEATS if heat in said}
-    heats |= {_IRON_HEATS_C[degrees] for degrees in celsius if degrees in _IRON_HEATS_C}
+    heats |= {heat for degrees in celsius if (heat := iron_heat(degrees))}
     if "mild" in said and not heats:
         heats = {"low"}
     if "steam" in said and forbids and not heats:
         return ()
+    if forbids and len(celsius) == 1 and {"above", "high"} & set(said):
+        # "Not hotter than 110 °C" names the heat that is allowed.
+        allowed = iron_heat(celsius[0])
+        return (f"iron {allowed}",) if allowed else ()
     if len(heats) > 1:
         return ()
     if not heats:
@@ -104,8 +126,10 @@ def _ironing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Ki
 
 
 def _drying(said: Collection[str], forbids: bool) -> Kinds:
+    if forbids and set(said) <= {"not", "hang", "dry"} and "hang" in said:
+        return ("other",)
     shaded = "shade" in said or ("sun" in said and (forbids or "away" in said))
-    if forbids and not ("sun" in said and not {"flat", "hang", "shade"} & set(said)):
+    if forbids and not ("sun" in said and not {"flat", "hang", "spread", "shade"} & set(said)):
         return ()
     if {"flat", "hang"} <= set(said):
         return ()
@@ -114,9 +138,14 @@ def _drying(said: Collection[str], forbids: bool) -> Kinds:
         place = ("dry flat",)
     elif "drip" in said:
         place = ("drip line dry",)
-    elif "hang" in said:
+    elif _is_hung(said):
         place = ("line dry",)
     return place + (("dry in shade",) if shaded else ())
+
+
+def _is_hung(said: Collection[str]) -> bool:
+    """Whether what dries is hung, or spread with no word that it lies."""
+    return "hang" in said or ("spread" in said and "flat" not in said)
 
 
 def _tumbling(said: Collection[str], forbids: bool) -> Kinds:

@@ -7,6 +7,7 @@ any ending and ``_`` for a space within one line.
 
 from __future__ import annotations
 
+from intake.fields.care_neutral import NEUTRAL
 from intake.fields.letters import listed
 
 PROCESSES = (
@@ -48,7 +49,8 @@ PHRASES = {
     " handwas; handwassen; met de hand wassen; op de hand wassen; handtvatt*; handtvattas;"
     " tvattas for hand; tvatta for hand; tvatt for hand; handvask*; handvaskes; vaskes for hand;"
     " vask for hand; vaskes i hand*; vask i hand*",
-    "do not wash": "do not wash; not washable; nicht waschen; nicht waschbar; ne pas laver;"
+    "do not wash": "do not wash; not washable; non lavare ad acqua; non lavare in acqua;"
+    " nicht waschen; nicht waschbar; ne pas laver;"
     " non lavare; no lavar; niet wassen; far ej tvattas; ej tvatt*; tvattas ej; tal ej tvatt;"
     " skal ikke vaskes; ma ikke vaskes; ikke vask; tal ikke vask; taler ikke vask",
     "no machine": "do not machine wash; not machine washable; do not wash in machine;"
@@ -57,7 +59,8 @@ PHRASES = {
     " no lavar a maquina; no lavar en lavadora; niet in de wasmachine*;"
     " niet in de machine wassen; ej maskintvatt*; far ej maskintvattas;"
     " ma ikke maskinvaskes; ikke maskinvask; ma ikke vaskes i maskin",
-    "machine": "machine wash*; machine washable; machine washing; wash in machine;"
+    "machine": "buntwasche; buntwaschgang; normalwaschgang; kulortvatt; kulortvask; bonte was;"
+    " machine wash*; machine washable; machine washing; wash in machine;"
     " wash in washing machine; maschinenwasche; maschinenwasch*; maschinenwaschbar*;"
     " in der waschmaschine waschen; in der waschmaschine; waschmaschine;"
     " in der maschine waschen; waschmaschinenfest; maschinenfest; lavage en machine;"
@@ -69,7 +72,9 @@ PHRASES = {
     " in de wasmachine; in de machine wassen; maskintvatt*; maskinvask*; tvattas i maskin;"
     " tvatt i maskin; vaskes i maskin; vask i maskin; vaskemaskin*",
     "machine word": "machine; maschine; maskin; maquina",
-    "mild": "wool cycle; wool wash cycle; wool_wash; wool program; wool programme;"
+    "mild": "traitement modere; traitement tres modere; action reduite; azione ridotta;"
+    " accion reducida; proceso suave; proceso moderado; reduced action; mild treatment; ylletvatt;"
+    " ylleprogram; wool cycle; wool wash cycle; wool_wash; wool program; wool programme;"
     " gentle cycle; gentle wash; gentle program; gentle programme; gentle; delicate cycle;"
     " delicate wash; delicate program; delicate programme; delicates; delicate; mild cycle;"
     " mild process; hand wash cycle; hand wash program; hand wash programme;"
@@ -85,7 +90,9 @@ PHRASES = {
     " ulltvattprogram; ullvask; ullvaskeprogram; fintvatt; skonsam; skontvatt; skonsamt;"
     " finvask; finvaskeprogram; skansom; skansomt; skaneprogram; skanevask; uldprogram;"
     " uldvask; uldvaskeprogram; skanevaskeprogram; handtvattprogram; handvaskprogram",
-    "wash": "wash; wash at; waschen; waschbar; waschbar bis; waschen bei; laver; lavage;"
+    "wash": "waschtemperatur; wastemperatuur; tvattemperatur; vasketemperatur;"
+    " washing temperature; wash; wash at; waschen; waschbar; waschbar bis; waschen bei; laver;"
+    " lavage;"
     " lavare; lavaggio; lavar; lavado; wassen; wasbaar; tvattas; tvatt; vaskes; vask; washable;"
     " lavable; lavabile; wasche",
     "any bleach": "any bleach; any bleach allowed; bleach allowed; bleaching allowed;"
@@ -161,7 +168,8 @@ PHRASES = {
     " ophangend drogen; hangtork*; hangtorkas; hangtorka; torkas hangande; henges til tork;"
     " hengetork*; hengetorkes; heng til tork;"
     " hang til torre; haengetorr*; haengetorres; hangetorr*; torres haengende; haenges til torre",
-    "drip line dry": "drip line dry; drip dry; tropfnass aufhangen; tropfnass trocknen;"
+    "drip line dry": "dryppetork*; dryppetorr*; drip line dry; drip dry; tropfnass aufhangen;"
+    " tropfnass trocknen;"
     " tropfnass; secher sans essorer; sechage sur fil sans essorage; secher en egouttant;"
     " asciugare gocciolante; asciugare appeso gocciolante; secar colgado sin escurrir;"
     " secar escurriendo; druipdrogen; druipend drogen; nat ophangen; dropptork*; dropptorkas;"
@@ -227,8 +235,10 @@ PHRASES = {
     " no planchar; niet strijken; far ej strykas; stryk ej; strykes ikke; ej strykning;"
     " strykas ej; stryks ej; ma ikke strykes; skal ikke strykes; ikke strykes; taler ikke stryking;"
     " ma ikke stryges; stryges ikke; taler ikke strygning; ikke strygning; tal ikke strygning",
-    "iron": "iron; ironing; bugeln; repasser; repassage; stirare; planchar; planchado; strijken;"
-    " stryks; strykes; strykas; stryges; strygning; stiratura",
+    "iron": "iron; ironing; strykning; stryking; stryges; strykejern; strykjarn; strygejern;"
+    " plancha; strijkijzer; bugeleisen; bugeln; repasser; repassage; stirare; planchar; planchado;"
+    " strijken;"
+    " stryks; strykes; strykas; strygning; stiratura",
     "dry clean": "kun renses; kun rens; kun kemisk rens*; kun kjemisk rens*; endast kemtvatt*;"
     " bara kemtvatt*; dry clean; dry cleaning; dry cleanable; may be dry cleaned;"
     " can be dry cleaned;"
@@ -252,18 +262,34 @@ PHRASES = {
     " nassreinigung; professionelle nassreinigung; nass reinigen; nettoyage a l'eau;"
     " nettoyage professionnel a l'eau; lavaggio ad acqua professionale;"
     " lavaggio professionale ad acqua; limpieza en humedo; limpieza humeda profesional;"
-    " natreiniging; professionele natreiniging; vattvatt; vattentvatt; vatrens; vadrens;"
+    " limpieza profesional en humedo; pulitura ad acqua; natreiniging; professionele natreiniging;"
+    " vattvatt; vattentvatt; vatrens; vadrens;"
     " vatrensning; vadrensning",
     "do not wet clean": "do not wet clean; no wet cleaning; no wet clean; not wet clean;"
     " nicht nassreinigen; keine nassreinigung; nicht nass reinigen; ne pas nettoyer a l'eau;"
-    " pas de nettoyage a l'eau; non lavare ad acqua; no lavaggio ad acqua;"
+    " pas de nettoyage a l'eau; no lavaggio ad acqua;"
     " no limpiar en humedo; no limpieza en humedo; niet nat reinigen; geen natreiniging;"
     " ej vattentvatt; ikke vatrens; ikke vadrens; ma ikke vadrenses; ma ikke vatrenses",
     "dyed": "dyed in shade; dyed in the shade",  # which is no place to dry in
     "or": "or; oder; ou; o; of; eller",
-    "not": "not; no; don't; dont; never; nicht; kein; keine; keinen; ne; pas; non;"
+    "not": "avoid; vermeiden; eviter; evitez; evitare; evitar; vermijd; vermijden; undvik; unnga;"
+    " undga; prohibido; prohibida; vietato; vietata; divieto; interdit; interdite; verboden;"
+    " verboten; forbudt; forbjudet; exclu; exclue; weder; hverken; verken; varken; not; no; don't;"
+    " dont; never; nicht; kein; keine; keinen; ne; pas; non;"
     " sin; niente; niet; geen; ej; inte; ikke; ingen; aldrig",
-    "other": "do not wring; do not soak; do not rub; do not spin; do not twist; do not steam;"
+    "other": "dampfen erlaubt; dampfen moglich; not superwash; with wool wash; little wool wash;"
+    " halbe trommel; halbe fullung; half load; reduced load; demi charge; media carga;"
+    " mezzo carico; fabric conditioner; no fabric conditioner; inside out; with like colour*;"
+    " with like color*; with similar colour*; with similar color*; mit ahnlichen farben;"
+    " avec des couleurs similaires; con colores similares; con colori simili;"
+    " met soortgelijke kleuren; med liknande farger; med lignende farger; med lignende farver;"
+    " before first use; before first wear; before use; before wearing; vor dem ersten tragen;"
+    " vor dem tragen; vor gebrauch; avant la premiere utilisation; prima dell'uso;"
+    " antes del primer uso; antes de usar; voor het eerste gebruik; fore forsta anvandning;"
+    " for forste gangs bruk; for forste brug;"
+    " steam lightly; lightly steam; steam gently; gently steam;"
+    " with any solvent except trichloroethylene; any solvent except trichloroethylene;"
+    " do not wring; do not soak; do not rub; do not spin; do not twist; do not steam;"
     " no steam;"
     " without steam; nicht dampfen; ohne dampf; sans vapeur; senza vapore; sin vapor; zonder stoom;"
     " utan anga; uten damp; uden damp;"
@@ -290,7 +316,7 @@ forbids the machine alone, ``iron`` wants a heat, ``not`` is a negation that bel
 no phrase, ``or`` offers a choice, ``other`` is care that has no symbol.
 """
 
-HARMLESS = listed(
+HARMLESS = NEUTRAL | listed(
     "conseil; conseils; aftercare; consigli; istruzioni; manutenzione; instrucciones; cuidados;"
     " conservacion; skotselrad; tvattrad; vaskeanvisning; plejeanvisning; wasvoorschrift;"
     " masche; maschen; reihen; fria; frio; fredda; froide; koud; kaltem;"

@@ -1,0 +1,76 @@
+"""Care sentences in nine languages, each with the processes that a person takes from it.
+
+``data/care_sentences.csv`` was written from general knowledge of how care is worded, before the
+tables of words were looked at; no sentence is copied from a tag.
+"""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+from textwrap import wrap
+
+import pytest
+
+from intake.fields.care import find_care
+from intake.records import Candidate
+from tests.line_making import lines_from
+
+with (Path(__file__).parent / "data" / "care_sentences.csv").open(encoding="utf-8") as file:
+    SENTENCES = [(row["text"], row["care"]) for row in csv.DictReader(file)]
+
+WIDTHS = (24, 200)
+"""Letters a line: sentences are set over several lines or in one."""
+
+
+def best(*texts: str) -> Candidate:
+    found = find_care(lines_from(*texts))
+    assert len(found) == 1, f"care of {texts}: {found}"
+    return found[0]
+
+
+@pytest.mark.parametrize(("text", "care"), SENTENCES)
+def test_a_sentence_says_the_same_however_its_lines_are_broken(text: str, care: str) -> None:
+    for width in WIDTHS:
+        found = best(*wrap(text, width))
+        assert (found.value, found.doubt) == (tuple(care.split("; ")), ""), width
+
+
+@pytest.mark.parametrize(
+    "texts",
+    [
+        ("Repasser à fer chaud, maximum 150 °C.",),
+        ("Undgå blegemiddel og", "tumbler eller", "hængetørring"),
+        ("Handwäsche.", "Lufttrocknen, im Freien."),
+        ("Tåler ikkje tørketrommel. Håndvask.",),
+        ("Lavage à la main.", "Séchage en tambour exclv"),
+        ("Wassen op 40 °C. Niet bleken.",),
+        ("Iron. Hand wash.",),
+        ("Hand wash. Not to be tumbled or hung.",),
+    ],
+)
+def test_what_is_not_understood_in_full_is_asked_about(texts: tuple[str, ...]) -> None:
+    assert best(*texts).doubt
+
+
+@pytest.mark.parametrize(
+    ("texts", "care"),
+    [
+        (("Séchage en tambour", "exclu."), "do not tumble dry"),
+        (("Chemisch reinigen", "niet toegestaan."), "do not dry clean"),
+        (("Asciugatura in tamburo", "vietata."), "do not tumble dry"),
+    ],
+)
+def test_a_line_that_only_forbids_belongs_to_the_line_before_it(
+    texts: tuple[str, ...], care: str
+) -> None:
+    assert best(*texts).value == (care,)
+
+
+@pytest.mark.parametrize(
+    ("text", "care"),
+    [("Wash at 60 °C", "machine wash 60"), ("Lavage 95 °C", "machine wash 95")],
+)
+def test_a_washing_hotter_than_hands_bear_is_the_machines(text: str, care: str) -> None:
+    """ISO 3758 (from memory): hands wash at 40 °C at most."""
+    assert (best(text).value, best(text).doubt) == ((care,), "")
