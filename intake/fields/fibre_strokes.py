@@ -5,17 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from intake.fields.fibre import (
-    ROUNDING,
-    VOCABULARY,
-    WHOLE,
-    Named,
-    Part,
-    Share,
-    candidate_of,
-    items_of,
-    tokens_of,
-)
+from intake.fields.fibre import candidate_of
+from intake.fields.fibre_parts import ROUNDING, Part
+from intake.fields.fibre_print import VOCABULARY, WHOLE, Named, Share, items_of, tokens_of
 from intake.fields.letters import FoldedLines
 from intake.records import Candidate, Line
 

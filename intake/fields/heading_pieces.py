@@ -10,7 +10,7 @@ from statistics import median
 
 from intake.fields.clutter import web_letters
 from intake.fields.codes import code_and_name, whole_name
-from intake.fields.fibre import KIND_WORDS
+from intake.fields.fibre_print import KIND_WORDS
 from intake.fields.headings import (
     ASKS_MAKER,
     BY_WORDS,

@@ -11,8 +11,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from intake.fields.captions import Caption, Role
-from intake.fields.fibre import KIND_WORDS
-from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
+from intake.fields.fibre_print import KIND_WORDS
+from intake.fields.fibre_print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
 from intake.records import FibrePart, Field, Line, State
 

@@ -21,9 +21,9 @@ from intake.fields.clutter import (
     web_names,
 )
 from intake.fields.codes import code_and_name, leading_code, whole_name
-from intake.fields.fibre import VOCABULARY as FIBRE_WORDS
 from intake.fields.fibre import find_fibre
 from intake.fields.fibre_names import FILLERS
+from intake.fields.fibre_print import VOCABULARY as FIBRE_WORDS
 from intake.fields.fibre_strokes import find_fibre_in_strokes
 from intake.fields.fragments import doubt_fragments
 from intake.fields.heading_pieces import heading_pieces

@@ -11,7 +11,7 @@ from intake.fields.captions import Caption, Role, is_caption, may_begin_with_cap
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
 from intake.fields.colour_words import has_colour_word
-from intake.fields.fibre import FIBRE_WORDS, KIND_WORDS
+from intake.fields.fibre_print import FIBRE_WORDS, KIND_WORDS
 from intake.fields.heading_pieces import GENERIC, PARTING
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
