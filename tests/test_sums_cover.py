@@ -27,7 +27,7 @@ from intake.sums.catalogue import Catalogue
 from intake.sums.cover import MAIN_PART, RIBS, SLEEVES, THROUGHOUT, Cover, Plan, cover, places_for
 from intake.sums.find import Query
 from intake.sums.garments import Garment, Unit, garment, read_plan
-from intake.sums.maker_sheet import MakerLine, MakerSheet
+from intake.sums.maker_sheet import MakerLine, MakerSheet, maker_line, write_maker_sheet
 from intake.sums.shelf import hand_out
 
 KELP = Query(shade="Kelp")
@@ -497,7 +497,9 @@ def stash(tmp_path: Path) -> Path:
 
 
 def answer(*words: str | Path) -> str:
-    result = CliRunner().invoke(app, ["cover", *map(str, words)], catch_exceptions=False)
+    """What the command prints on a terminal that is wide enough not to break lines."""
+    wide = CliRunner(env={"COLUMNS": "200"})
+    result = wide.invoke(app, ["cover", *map(str, words)], catch_exceptions=False)
     assert result.exit_code == 0, result.output
     return result.output
 
@@ -515,6 +517,48 @@ def test_the_command_says_what_to_buy(stash: Path) -> None:
     said = answer("--need", "1000", "--shade", "Kelp", "--stash", stash)
     assert "NOT ENOUGH" in said
     assert "ask for lot 0012" in said
+
+
+def test_the_command_says_which_lot_goes_where(stash: Path) -> None:
+    said = " ".join(answer("--need", "720", "--shade", "Kelp", "--stash", stash).split())
+    assert "Enough, of 2 lots" in said
+    assert "the body" in said
+    assert "alternate them every two rows" in said
+    assert "For one lot throughout: buy 1 ball" in said
+
+
+def test_the_command_says_how_much_is_short_with_all_lots_and_with_one(stash: Path) -> None:
+    said = " ".join(answer("--need", "1000", "--shade", "Kelp", "--stash", stash).split())
+    assert "NOT ENOUGH: the stash has 920 m of it in 2 lots" in said
+    assert "Short by 180 m with all lots mixed: buy 1 ball" in said
+    assert "For one lot throughout: buy 2 balls" in said
+
+
+def test_the_command_counts_balls_in_tenths(stash: Path) -> None:
+    said = answer("--need", "6", "--unit", "balls", "--shade", "Kelp", "--stash", stash)
+    assert "needs 6 balls, without a margin" in said
+    assert "the stash has 4.4 balls of it in 2 lots" in said
+
+
+def test_the_command_names_the_balls_that_it_cannot_count(tmp_path: Path) -> None:
+    cabinet = open_cabinet(tmp_path / "stash.csv")
+    cabinet.stash.append([ball(length_m=None, lot="").record])
+    said = " ".join(answer("--need", "9", "--shade", "Kelp", "--stash", cabinet.stash.path).split())
+    assert f"nobody knows the metres: {cabinet.records()[0].id}" in said
+    assert "buy 9.9 m" not in said
+    assert "buy 10 m (nobody knows what a ball holds)" in said
+    assert "1 ball without a lot: each counts as a lot of its own" in said
+
+
+def test_the_command_says_who_shares_a_ball_and_what_is_assumed(tmp_path: Path) -> None:
+    cabinet = open_cabinet(tmp_path / "stash.csv")
+    cabinet.stash.append([ball(length_m=None).record])
+    line = {"maker": "Quillstow Spinners", "length_m": "210", "mass_g": "50"}
+    write_maker_sheet(cabinet.stash, [maker_line(line)])
+    plan = tmp_path / "plan.csv"
+    plan.write_text("garment,need,shade\nhat,90,Kelp\ncuffs,60,Kelp\n", encoding="utf-8")
+    said = " ".join(answer("--plan", plan, "--stash", cabinet.stash.path).split())
+    assert "99 of 210 m (assumed), shared with cuffs" in said
 
 
 def test_the_command_answers_as_json_from_a_plan(stash: Path, tmp_path: Path) -> None:

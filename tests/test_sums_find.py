@@ -429,6 +429,34 @@ def test_the_command_says_in_one_line_that_nothing_is_found(cabinet: Cabinet) ->
     assert run(cabinet, "--lot", "7741") == "nothing found\n"
 
 
+def test_the_command_says_what_a_misspelt_name_was_taken_for(cabinet: Cabinet) -> None:
+    text = run(cabinet, "klep")
+    assert "'klep' is nowhere in the stash; taken as Kelp" in text
+    assert "Tidemill" in text
+
+
+def test_the_command_shows_a_lot_that_is_easily_taken_for_it_apart(cabinet: Cabinet) -> None:
+    text = run(cabinet, "--lot", "0O12", "--shade", "kelp")
+    nothing, near = text.split("Near, look again")
+    assert nothing.strip() == "nothing found"
+    near, others = near.split("All fits but the lot")
+    assert near.count("0012") == 2
+    assert "0013" in others
+    assert "0012" not in others
+
+
+def test_the_command_shows_apart_what_may_have_the_metres(cabinet: Cabinet) -> None:
+    text = run(cabinet, "--metres", "150..", "--shade", "kelp")
+    found, perhaps = text.split("Perhaps: not all metres are known")
+    assert "not known" not in found
+    assert perhaps.count("not known") == 2  # its lot and its metres
+
+
+def test_the_command_says_that_nothing_may_stand_in(cabinet: Cabinet) -> None:
+    text = run(cabinet, "--like", CUPBOARD[0].record.id, "--shade", "Sundew")
+    assert text.strip() == "nothing found"
+
+
 def test_the_command_answers_in_json(cabinet: Cabinet) -> None:
     found = json.loads(run(cabinet, "--lot", "0O12", "--shade", "kelp", "--json"))
     assert found["lots"] == []
@@ -459,6 +487,11 @@ def test_the_command_reads_a_tag_in_a_shop_and_leaves_the_stash_alone(tmp_path: 
     assert answer["verdict"] == "this lot"
     assert [lot["records"][0]["id"] for lot in answer["this_lot"]] == [mine.record.id]
     assert [lot["lot"] for lot in answer["other_lots"]] == ["71/2"]
+    said = run(cabinet, "--picture", str(picture))
+    assert "On the tag: Lanas Valdeoro Alameda Tabaco E0505, lot 63/4" in said
+    this_lot, others = said.split("You own the shade in other lots")
+    assert "63/4" in this_lot.split("You own of this lot")[1]
+    assert "71/2" in others
     assert {path: path.read_bytes() for path in tmp_path.rglob("*")} == before
 
 

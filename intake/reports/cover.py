@@ -72,11 +72,11 @@ def _cover_said(cover: Cover, sharers: Sharers) -> Iterator[Said]:
 
 def _needed(garment: Garment) -> str:
     unit = garment.unit
-    needed = f"needs {_amount(garment.need, unit)}"
+    needed = f"needs {unit.told(garment.need)}"
     if not garment.margin_pct:
         return f"{needed}, without a margin"
     margin = number_text(garment.margin_pct)
-    return f"{needed} and a margin of {margin} %: {_amount(garment.amount, unit)}"
+    return f"{needed} and a margin of {margin} %: {unit.told(garment.amount)}"
 
 
 def _verdict(cover: Cover) -> str:
@@ -101,8 +101,8 @@ def _parts_table(cover: Cover, sharers: Sharers) -> Table:
     for part in cover.parts:
         takes = "; ".join(_takes_said(part, cover.garment, sharers))
         use = [part.use] if len(cover.parts) > 1 else []
-        cells = [part.lot.lot or "not known", takes, _figure(part.amount, unit), *use]
-        table.add_row(*map(Text, (*cells, _figure(part.left, unit))))
+        cells = [part.lot.lot or "not known", takes, unit.figure(part.amount), *use]
+        table.add_row(*map(Text, (*cells, unit.figure(part.left))))
         if any(_is_assumed(take.ball, unit) for take in part.takes):
             table.caption = ASSUMED_CAPTION
     return table
@@ -130,8 +130,8 @@ def _takes_said(part: Part, garment: Garment, sharers: Sharers) -> Iterator[str]
 def _of_ball(take: Take, unit: Unit) -> str:
     mark = ASSUMED if _is_assumed(take.ball, unit) else ""
     if take.share == 1:
-        return f"all {_amount(take.amount, unit)}{mark}"
-    return f"{_figure(take.amount, unit)} of {_amount(take.amount / take.share, unit)}{mark}"
+        return f"all {unit.told(take.amount)}{mark}"
+    return f"{unit.figure(take.amount)} of {unit.told(take.amount / take.share)}{mark}"
 
 
 def _shared(take: Take, garment: Garment, sharers: Sharers) -> str:
@@ -146,28 +146,20 @@ def _buy_said(buy: Purchase, unit: Unit) -> Iterator[str]:
     if buy.short < buy.short_of_lot:
         if buy.short:
             any_lot = _balls(buy.balls, buy.short, unit)
-            yield f"Short by {_amount(buy.short, unit)} with all lots mixed: buy {any_lot}"
+            yield f"Short by {unit.told(buy.short)} with all lots mixed: buy {any_lot}"
         yield f"For one lot throughout: buy {of_lot}"
     else:
-        yield f"Short by {_amount(buy.short, unit)}: buy {of_lot}"
+        yield f"Short by {unit.told(buy.short)}: buy {of_lot}"
 
 
 def _balls(balls: int | None, amount: float, unit: Unit) -> str:
     if balls is None:
-        return f"{_amount(amount, unit)} (nobody knows what a ball holds)"
+        return f"{unit.told(amount)} (nobody knows what a ball holds)"
     return f"{balls} {'ball' if balls == 1 else 'balls'}"
 
 
 def _yarn_text(name: ShadeName, weight_class: str) -> str:
     return ", ".join(filter(None, (name.yarn, name.text, weight_class))) or "a yarn without a name"
-
-
-def _figure(amount: float, unit: Unit) -> str:
-    return f"{amount:.1f}" if unit is Unit.BALLS else f"{amount:.0f}"
-
-
-def _amount(amount: float, unit: Unit) -> str:
-    return f"{_figure(amount, unit)} {unit}"
 
 
 def _counted_in(unit: Unit) -> str:

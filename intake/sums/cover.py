@@ -219,14 +219,14 @@ class _Fitting:
             return "the only lot that is enough by itself"
         place = next(iter(self.shelf.draws[self.number]))
         broken = _count(self.shelf.broken(place.yarn, place.lot), "whole ball")
-        left = f"{parts[0].left:.0f} {self.need.unit}"
+        left = self.need.unit.told(parts[0].left)
         return f"of {enough} lots that are enough: {broken} broken into, {left} left in the lot"
 
     def _why_not(self, free: Sequence[tuple[str, float]]) -> str:
         lots = [left for _, left in free if left > 0]
         taken = any(number != self.number for number in self.shelf.draws)
         besides = ", besides what other garments take" if taken else ""
-        amount = f"{sum(lots):.0f} {self.need.unit}"
+        amount = self.need.unit.told(sum(lots))
         return f"the stash has {amount} of it in {_count(len(lots), 'lot')}{besides}"
 
     def _uncounted(self) -> Iterator[Ball]:

@@ -71,11 +71,12 @@ def find(balls: Catalogue, query: Query) -> Found:
     rows = others if lot is None else others & lot.rows
     meant = [one for _, one in terms] + ([] if lot is None else [lot])
     found = balls.lots(rows)
+    near = _near(balls, meant) & ~rows
     wanted = query.metres or Metres()
     return Found(
         lots=tuple(lot for lot in found if _has(lot, wanted)),
-        near=tuple(balls.lots(_near(balls, meant) & ~rows)),
-        other_lots=tuple(balls.lots(others)) if lot and terms and not rows.any() else (),
+        near=tuple(balls.lots(near)),
+        other_lots=tuple(balls.lots(others & ~near)) if lot and terms and not rows.any() else (),
         taken_as={text: one.taken_as for text, one in terms if one.taken_as},
         unmeasured=tuple(lot for lot in found if _may_have(lot, wanted)),
     )

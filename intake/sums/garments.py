@@ -11,6 +11,7 @@ from pathlib import Path
 from intake.errors import BadAmount, BadTable
 from intake.hand_table import HandTable, bad_line
 from intake.sums.find import Query
+from intake.wording import number_text
 
 
 class Unit(StrEnum):
@@ -19,6 +20,15 @@ class Unit(StrEnum):
     METRES = "m"
     GRAMS = "g"
     BALLS = "balls"
+
+    def figure(self, amount: float) -> str:
+        """``amount`` as it is told: whole metres and grams, tenths of balls."""
+        return number_text(round(amount, 1 if self is Unit.BALLS else 0))
+
+    def told(self, amount: float) -> str:
+        """``amount`` with its unit."""
+        figure = self.figure(amount)
+        return f"{figure} {'ball' if self is Unit.BALLS and figure == '1' else self}"
 
 
 MARGIN_PCT: Mapping[Unit, float] = {Unit.METRES: 10.0, Unit.GRAMS: 10.0, Unit.BALLS: 0.0}
