@@ -558,7 +558,8 @@ def test_the_command_says_who_shares_a_ball_and_what_is_assumed(tmp_path: Path) 
     plan = tmp_path / "plan.csv"
     plan.write_text("garment,need,shade\nhat,90,Kelp\ncuffs,60,Kelp\n", encoding="utf-8")
     said = " ".join(answer("--plan", plan, "--stash", cabinet.stash.path).split())
-    assert "99 of 210 m (assumed), shared with cuffs" in said
+    assert "99 of 210 m*, shared with cuffs" in said
+    assert "* assumed: the tag is silent, and the maker sheet says so" in said
 
 
 def test_the_command_answers_as_json_from_a_plan(stash: Path, tmp_path: Path) -> None:
