@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from intake.fields.captions import SINGLE_WORDS
 from intake.fields.care_clauses import with_clauses
-from intake.fields.care_concepts import is_made_of_care
+from intake.fields.care_concepts import is_made_of_care, meanings_of
 from intake.fields.care_events import FIRST_WORDS, MENDED, VOCABULARY, Event, events_of
 from intake.fields.care_lists import choices_behind_a_negation
 from intake.fields.care_meaning import HOTTEST_BY_HAND_C, iron_heat
@@ -355,7 +355,9 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
         forbids = any(event.kind == "not" for event in said)
         for event in said:
             word = sheet.text[event.start : event.end]
-            known = word in SINGLE_WORDS or is_weight_word(word)
+            known = (
+                word in SINGLE_WORDS or is_weight_word(word) or meanings_of((word,)) == ("other",)
+            )
             if event.kind != "unread" or len(word) < SHORTEST_UNREAD or known:
                 continue
             near = neighbours and (len(neighbours) == 2 or forbids or is_misread(word))

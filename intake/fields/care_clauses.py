@@ -12,15 +12,19 @@ from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise
 
-from rapidfuzz.distance import Levenshtein
-
 from intake.fields.care_concepts import FILLERS, LONGEST, STRONG, meanings_of
-from intake.fields.care_events import NEGATIONS, NUMBERING, TEMPERATURE, Event, temperature_event
+from intake.fields.care_events import (
+    NUMBERING,
+    TEMPERATURE,
+    Event,
+    may_be_negation,
+    temperature_event,
+)
 from intake.fields.care_lists import with_lists
 from intake.fields.care_meaning import NO_SUN, kinds_of
 
 _END = re.compile(
-    r"(?<!max)(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|[a-z]{2}\s|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$",
+    r"(?<!max)(?<!maks)(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|[a-z]{2}\s|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$",
     re.MULTILINE,
 )
 """What ends a clause."""
@@ -168,7 +172,8 @@ def _is_heated(one: Clause, other: Clause) -> bool:
     """Whether ``one`` names an iron or a dryer and ``other`` only a heat."""
     said, heat = ({name for token in part for name in token.meanings} for part in (one, other))
     unread = any(token.is_unread for token in other)
-    wants_heat = said & {"iron", "tumble"} and not said & {*_HEATS.values(), "heat", "not"}
+    named = said & {*_HEATS.values(), "heat"}
+    wants_heat = said & {"iron", "tumble"} and "not" not in said and named <= heat
     return bool(wants_heat) and bool(heat) and heat <= {*_HEATS.values(), "heat"} and not unread
 
 
@@ -313,17 +318,9 @@ def _token(text: str, words: Sequence[re.Match[str]]) -> tuple[int, Token]:
     return 1, Token(*word.span(), filler=word[0] in FILLERS and not broken)
 
 
-def _may_be_negation(word: str) -> bool:
-    """Whether a word that a clause begins with is a letter away from one that forbids:
-    "hot" for "not"."""
-    return (
-        len(word) >= _UNREAD
-        and word not in NEGATIONS
-        and any(
-            len(one) == len(word) and Levenshtein.distance(one, word, score_cutoff=1) == 1
-            for one in NEGATIONS
-        )
-    )
+def _may_open_with_negation(word: str) -> bool:
+    """Whether a word that a clause begins with may be a misread one that forbids."""
+    return len(word) >= _UNREAD and may_be_negation(word)
 
 
 def _kinds(tokens: Clause) -> tuple[str, ...]:
@@ -339,7 +336,7 @@ def _events(text: str, tokens: Clause) -> list[Event]:
         Event("unread", token.start, token.end)
         for at, token in enumerate(tokens)
         if token.is_unread
-        or (at <= int(tokens[0].filler) and _may_be_negation(text[token.start : token.end]))
+        or (at <= int(tokens[0].filler) and _may_open_with_negation(text[token.start : token.end]))
     ]
     for kind in _kinds(tokens):
         events.append(Event(kind, start, end, composed=True))

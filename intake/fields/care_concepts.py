@@ -172,7 +172,8 @@ MEANINGS: Mapping[str, str] = {
     "wet": "wet clean; wet cleaning; wet cleaned; nassreinigung; nass reinigen; nettoyage a l'eau;"
     " nettoyer a l'eau; natreiniging; vattentvatt*; vatrens*; vadrens*; nettoyage humide;"
     " limpieza en humedo; limpieza profesional en humedo; limpiar en humedo; pulitura ad acqua",
-    "other": "schonschleud*; centrifugado; retorciendo; retorcido; centrifugazione;"
+    "other": "mojar; bagnare; blotlegg*; i blod; en remojo; a bagno; schonschleud*; centrifugado;"
+    " retorciendo; retorcido; centrifugazione;"
     " dampfen erlaubt; not superwash; wool wash detergent; with wool wash; little wool wash;"
     " halbe trommel; halbe fullung; half load; reduced load; demi charge; media carga;"
     " mezzo carico; fabric conditioner; fabric softener; rubbeln; agitate; agitating; spin dry;"

@@ -6,8 +6,10 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from rapidfuzz.distance import Levenshtein
+
 from intake.fields.captions import SINGLE_WORDS
-from intake.fields.care_concepts import MEANINGS, concept_words, meanings_of
+from intake.fields.care_concepts import FILLERS, MEANINGS, concept_words, meanings_of
 from intake.fields.care_phrases import HARMLESS, PHRASES
 from intake.fields.fibre_names import FIBRES, KINDS, words_of
 from intake.fields.letters import Words, listed
@@ -96,7 +98,7 @@ NORWAY = re.compile(
 )
 """``NO Håndvask``: the sign of a country before its language, which has another word for no."""
 
-STOP = re.compile(r"(?<!max)[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
+STOP = re.compile(r"(?<!max)(?<!maks)[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
 
 SHORTEST_GLUED = 6
 """Letters of a phrase that may stand behind another word without a space."""
@@ -107,8 +109,22 @@ NEGATIONS = listed(PHRASES["not"])
 GLUE = dict.fromkeys(HARMLESS, "harmless") | dict.fromkeys(NEGATIONS, "not")
 """Words that may stand before a phrase without a space, to the kind of their event."""
 
-KNOWN = HARMLESS | FIBRE_NAME_WORDS
-"""Words that say nothing of care: those beside phrases, and the names of fibres."""
+
+def may_be_negation(word: str) -> bool:
+    """Whether a word is a letter away from one that forbids: "hot" for "not"."""
+    return word not in NEGATIONS and any(
+        len(one) == len(word) and Levenshtein.distance(one, word, score_cutoff=1) == 1
+        for one in NEGATIONS
+    )
+
+
+KNOWN = (
+    HARMLESS
+    | FIBRE_NAME_WORDS
+    | {one for one in FILLERS if not meanings_of((one,)) and not may_be_negation(one)}
+) - {"noch"}
+"""Words that say nothing of care: those beside phrases or within clauses, and the names of
+fibres; none that may be a misread negation, or is one in another language."""
 
 
 @dataclass(frozen=True)

@@ -149,6 +149,7 @@ def _is_hung(said: Collection[str]) -> bool:
 
 
 def _tumbling(said: Collection[str], forbids: bool) -> Kinds:
+    forbids = forbids or "away" in said
     gentle = "low" in said or "mild" in said
     hot = "high" in said
     if gentle and (forbids or hot):

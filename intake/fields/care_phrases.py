@@ -287,7 +287,7 @@ PHRASES = {
     " vor dem tragen; vor gebrauch; avant la premiere utilisation; prima dell'uso;"
     " antes del primer uso; antes de usar; voor het eerste gebruik; fore forsta anvandning;"
     " for forste gangs bruk; for forste brug;"
-    " steam lightly; lightly steam; steam gently; gently steam;"
+    " steam block; steam lightly; lightly steam; steam gently; gently steam;"
     " with any solvent except trichloroethylene; any solvent except trichloroethylene;"
     " do not wring; do not soak; do not rub; do not spin; do not twist; do not steam;"
     " no steam;"
