@@ -336,6 +336,14 @@ def test_the_user_is_asked(answer: str, shade: str, cabinet: Cabinet) -> None:
     assert open_cabinet(cabinet.stash.path).records()[0].shade == shade
 
 
+def test_the_user_sees_what_to_look_at_twice_before_agreeing(cabinet: Cabinet) -> None:
+    # 0O12 is one easily confused letter from the lot 0012 of the same shade.
+    run = import_in_terminal(set_cells(export(cabinet), lot="0O12").parent, "y\n")
+    shown = " ".join(run.stdout.split())
+    assert shown.index("Look at these twice") < shown.index("easily confused")
+    assert open_cabinet(cabinet.stash.path).records()[0].lot == "0O12"
+
+
 def test_a_stash_that_changes_while_it_asks_is_looked_at_once_more(cabinet: Cabinet) -> None:
     """What is agreed to is what was shown."""
     out = set_cells(export(cabinet), shade="Moss")
