@@ -146,6 +146,8 @@ def test_the_town_of_whom_a_yarn_is_by_is_no_part_of_a_name() -> None:
     behind = parsed("Vega", "hand-dyed by Loom Lane Fibres, Tarrow", "Lot 417", "100 g = 400 m")
     assert behind["maker"].value == "Loom Lane Fibres"
     assert behind["shade"].state is State.MISSING
+    shade = parsed("Filati Rocca", "Vega", "Tonalidad", "Humo de Moos, TS33", "Lote 417")
+    assert (shade["shade"].value, shade["shade_code"].value) == ("Humo de Moos", "TS33")
     within = parsed("Vega", "Laget av Kveldsull i Tarrow", *FACTS)["maker"]
     assert (within.value, within.state) == ("Kveldsull", State.DOUBTFUL)
     assert "town" in within.reason
@@ -230,6 +232,88 @@ def test_a_code_may_be_the_lot_where_the_lots_caption_has_nothing() -> None:
 def test_a_reference_of_the_colour_is_its_code() -> None:
     fields = parsed("Laines Verlaure", "Vega", "Réf. coloris: 824", "Couleur Mousse", "Bain 1632")
     assert (fields["shade_code"].value, fields["shade"].value) == ("824", "Mousse")
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Cruelty free", "Each skein is unique", "Laine de nos moutons", "Mill end", "Neue Qualität",
+        "Jeder Strang ein Unikat", "Pezzo unico", "Edición limitada", "Lekker zacht", "Myk og varm",
+        "Cada madeja es única", "Fleece from Dolly", "Pflanzengefärbt", "God fornøjelse",
+    ],
+)  # fmt: skip
+def test_words_of_praise_are_no_maker(line: str) -> None:
+    fields = parsed("Hollin Fold", line, "Colour 204", "Lot 12345", "100 g = 400 m")
+    assert fields["maker"].value == "Hollin Fold"
+    fields = parsed("Hollin Fold Yarns", line, "Rambler", "Shade: Ember", "Lot 12345")
+    assert (fields["maker"].value, fields["shade"].value) == ("Hollin Fold Yarns", "Ember")
+
+
+def test_the_name_of_a_firm_is_not_its_range_too() -> None:
+    fields = parsed("THISTLEWICK", "Burr", "© Thistlewick Ltd 2024", *FACTS)
+    assert (fields["maker"].value, fields["range"].value) == ("Thistlewick Ltd", "Burr")
+
+
+def test_a_maker_before_a_post_code_and_its_town_is_a_name() -> None:
+    fields = parsed(
+        "HAVSDIS", "Färg 3317", "Parti 90412", "Norrtorp Garn AB, Box 44, 512 60 Lindby"
+    )
+    assert (fields["maker"].value, fields["range"].value) == ("Norrtorp Garn AB", "HAVSDIS")
+    assert (fields["shade"].value, fields["shade_code"].value) == (None, "3317")
+
+
+def test_what_a_maker_does_is_no_part_of_its_name() -> None:
+    fields = parsed("Lyckan Garn handfärgat garn", "Vadmal", *FACTS)
+    assert (fields["maker"].value, fields["range"].value) == ("Lyckan Garn", "Vadmal")
+    assert parsed("Lyckan Garn", "Home Spun", *FACTS)["range"].value == "Home Spun"
+
+
+@pytest.mark.parametrize("name", ["Merino Fine", "Tumble", "Retama"])
+def test_a_range_may_be_named_with_words_of_fibre_or_care(name: str) -> None:
+    lines = ("Filati Rocca", name, "Colore 214 Ocra", "Lotto 77102", "100% lana merino", "50 g")
+    assert parsed(*lines)["range"].value == name
+
+
+def test_a_shade_beside_its_code_may_be_named_with_a_word_of_fibre() -> None:
+    fields = parsed("Lanas Robledal", "Vega", "85% lana – 15% seda", "10 – Natur", "Lote 417")
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Natur", "10")
+
+
+def test_a_town_before_its_post_code_and_a_country_overseas_is_no_shade() -> None:
+    lines = ("Sea Mist", "941", "Lot 417", "Lake Wick 3471, Australia")
+    fields = parsed("Wick Spinning Co.", "Otterburn", *lines)
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Sea Mist", "941")
+
+
+def test_stitches_and_rows_are_no_shade() -> None:
+    fields = parsed("Garens Lerche", "Vega", "29 steken x 38 naalden", "Muisgrijs", "203-66")
+    assert (fields["shade"].value, fields["shade_code"].value) == ("Muisgrijs", "203-66")
+
+
+@pytest.mark.parametrize(
+    ("captions", "values"),
+    [
+        ("Farge/Colore PARTI", "Plomme (57) 223858"),
+        ("Farge / Parti", "57 Plomme 223858"),
+        ("Parti / Farge", "223858 Plomme 57"),
+    ],
+)
+def test_the_name_and_the_code_of_a_shade_stand_in_one_line_with_the_lot(
+    captions: str, values: str
+) -> None:
+    fields = parsed("Fjell Garn", "Brim", captions, values, "100 g = 400 m")
+    found = [fields[name].value for name in ("shade", "shade_code", "lot")]
+    assert found == ["Plomme", "57", "223858"]
+
+
+def test_a_code_right_beside_the_lot_may_be_part_of_it() -> None:
+    fields = parsed("Fjell Garn", "Brim", "Farge / Parti", "Plomme 57 223858", "100 g = 400 m")
+    assert fields["lot"].state is not State.SURE
+
+
+def test_the_number_of_the_bath_is_not_asked_of_the_colour() -> None:
+    fields = parsed("Hilos Moral", "Vega", "Col. N° de baño", "Lila 1432983", "100 g = 400 m")
+    assert (fields["shade"].value, fields["lot"].value) == ("Lila", "1432983")
 
 
 def test_words_for_the_same_lot_are_no_shade() -> None:

@@ -142,7 +142,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "crochet", "ferri", "ferro", "uncinetto", "agujas", "aguja", "ganchillo", "naald",
         "naalden", "naalddikte", "haaknaald", "stickor", "sticka", "virknal", "pinner", "pinne",
         "pinde", "pind", "heklenal", "haeklenal", "tension", "gauge", "maschenprobe", "echantillon",
-        "campione", "muestra", "stekenproef", "masktathet", "strikkefasthet", "strikkefasthed",
+        "campione", "muestra", "stekenproef", "masktathet", "masketetthet", "stickfasthet",
+        "strikkefasthet", "strikkefasthed", "stekenverhouding", "proeflapje",
         "composition", "zusammensetzung", "material", "composizione", "composicion",
         "samenstelling", "sammansattning", "sammensetning", "sammensaetning", "fibre", "fiber",
         "length", "lauflange", "ll", "longueur", "metrage", "lunghezza", "longitud", "lengte",
@@ -198,7 +199,8 @@ _SEEKERS = {
             + (r"(?!-\d)" if role is Role.SHADE and len(word) <= _SHORT_WORD else "")
             for word in sorted(words, key=len)[::-1]
         )
-        + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD})|(?P<name>[ .:\-]*{_NAME_WORD}\b[.:]*)"
+        + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD}(?!\s*d[ei] ))"
+        rf"|(?P<name>[ .:\-]*{_NAME_WORD}\b[.:]*)"
         r"|(?![a-z])|(?<=[a-z]{5})(?=[a-z]{1,2}\d))" + rf"(?P<mark>{_MARK})"
     )
     for role, words in _WORDS.items()
@@ -236,6 +238,8 @@ _OF_COLOUR = re.compile(r"colou?r|shade|farbe|couleur|colore|kleur|fargen|farven
 _IN_SHADE = re.compile(r"\bin (?:the )?$")
 _DRIED = re.compile(r"\b(?:dry|dried|drying|hang)\b")
 """Before the word "shade" where it is a place to dry in; "dyed in shade Ember" is none."""
+
+_WORD_BEFORE = re.compile(r"[^\W\d_]{2,} $")
 
 _GLUE = re.compile(r"[\s/|,.·:;&()\[\]–-]*(?:(?<=\s)[Il1](?=\s)\s)?[\s/|,.·:;&()\[\]–-]*")
 """What may stand between two captions of one row; a stroke is often read as I, l or 1."""
@@ -291,6 +295,9 @@ def _in_line(number: int, text: str) -> list[Caption]:
             behind = folded.text[match.end() : match.end() + 1]
             if word in _WORDS_TOO and not (match["mark"].strip() or behind.isdigit()):
                 continue
+            in_words = _WORD_BEFORE.search(folded.text, 0, match.start())
+            if role is Role.RANGE and in_words and not match["mark"].strip():
+                continue  # "Neue Qualität"
             alone = word in _LINES_OF_YARN and match[0].strip() == folded.text.strip()
             if word in (*_YARN, *_LINES_OF_YARN) and ":" not in match[0] and not alone:
                 continue

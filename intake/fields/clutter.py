@@ -24,7 +24,8 @@ _STREET = (
 _COUNTRY = (
     r"(?:espana|spain|italia|italy|france|deutschland|germany|osterreich|austria|schweiz|suisse"
     r"|switzerland|nederland|belgie|belgique|belgium|sverige|sweden|norge|norway|danmark|denmark"
-    r"|england|scotland|wales|u\.?k\.?|u\.?s\.?a\.?|ireland|suomi|finland|portugal)(?![a-z])"
+    r"|england|scotland|wales|u\.?k\.?|u\.?s\.?a\.?|ireland|suomi|finland|portugal|australia"
+    r"|new zealand|canada|iceland|island|argentina|uruguay|chile|peru)(?![a-z])"
 )
 
 
@@ -81,7 +82,9 @@ _COPYRIGHT_YEAR = re.compile(r"(?:©|\(c\)) ?[^\d\W][^\d\n]{2,40}?(?P<year>(?:19
 _MEASURE = re.compile(rf"\b\d+(?:[.,]\d+)?\s*(?:[x-]\s*\d+(?:[.,]\d+)?\s*)?{_UNIT}")
 _CODE = re.compile(r"\d[\d./-]*[A-Z]")
 _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
-_POST_CODE_TOWN = re.compile(r"(?<!©)(?<!© )(?<!\(c\) )\b\d{4,6}\s+[a-z]{3,}(?:[ -][a-z]+)*")
+_POST_CODE_TOWN = re.compile(
+    r"(?<!©)(?<!© )(?<!\(c\) )\b(?:\d{4,6}|\d{3} \d\d)\s+[a-z]{3,}(?:[ -][a-z]+)*"
+)
 _DIGITS = re.compile(r"\d(?:[ ]{0,2}\d){6,13}")
 
 

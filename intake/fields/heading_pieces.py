@@ -8,7 +8,7 @@ from collections.abc import Collection, Sequence
 from itertools import permutations
 from statistics import median
 
-from intake.fields.clutter import web_letters
+from intake.fields.clutter import behind_copyright, heads_address, web_letters
 from intake.fields.codes import code_and_name, whole_name
 from intake.fields.fibre_print import KIND_WORDS
 from intake.fields.headings import (
@@ -48,6 +48,9 @@ BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?!hand\b)(?=\S)")
 
 _DONE = re.compile(DONE)
 
+_WORK = re.compile(rf" {DONE}(?: {GOODS.pattern})?$")
+"""What a maker does, behind its name: "Sjölyckan handfärgat garn"."""
+
 PARTING = frozenset("-–—·•|/")
 """Marks that part a name from what stands behind it."""
 
@@ -82,6 +85,7 @@ GENERIC = re.compile(
     r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
     r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa|env|ca"
     r"|(?:samm[ae]|same|gleichen?|meme|stesso|mismo|zelfde|selben?)(?: [^\W\d_]+)?"
+    r"|free|small|limite[ae]?|limitad[ao]|limitat[ao]|vegetale?s?|naturale?s?"
     r"|environ|aprox|gomitolo|knauel|pelote|ovillo|"
     r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love"
 )
@@ -99,7 +103,11 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     parted = [
         part
         for piece in _wrapped(
-            [one for one in free if one.span.line not in coded or one in before_shade]
+            [
+                one
+                for one in free
+                if one.span.line not in coded or one in before_shade or _is_of_firm(one, around)
+            ]
         )
         for one in _parted_at_quotes(piece, around)
         for part in _parted_at_by(one, around)
@@ -126,6 +134,13 @@ def _wrapped(pieces: list[Piece]) -> list[Piece]:
             rest = [piece for piece in pieces if piece is not one and piece is not other]
             return [joined(one, other), *rest]
     return pieces
+
+
+def _is_of_firm(piece: Piece, around: Surroundings) -> bool:
+    """Whether a piece is the name before an address or behind a sign of copyright: the number in
+    its line is that of a street or a town."""
+    line = around.lines[piece.span.line]
+    return heads_address(line, piece.span) or behind_copyright(line, piece.span)
 
 
 def _is_of(text: str) -> bool:
@@ -192,6 +207,9 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         return [name]
     if (verb := PRESENTS.search(folded.text)) is not None:
         return _around(piece, folded, verb, around)
+    work = _WORK.search(folded.text)
+    if work is not None and piece.text[slice(*folded.span(*work.span()))].islower():
+        return _around(piece, folded, work, around)
     for match in BY.finditer(folded.text):
         before, behind = folded.text[: match.start()], folded.text[match.end() :]
         backed = web_letters(behind) in around.web_names

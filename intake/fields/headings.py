@@ -58,6 +58,9 @@ as well."""
 
 OF_NAMES = frozenset({"vom", "di", "da", "van", "de"})
 
+_WEAK = OF_NAMES | {"from", "fran", "fra"}
+"""Those and the ones before a place or an animal as often: "Fleece from Dolly"."""
+
 _DID = (
     r"(?:made|spun|dyed|handspun|handdyed|handmade|produced|manufactured|created|bred|shorn"
     r"|hergestellt|gesponnen|gefarbt|handgefarbt|gemacht|produziert|gezwirnt"
@@ -115,15 +118,17 @@ PRESENTS = re.compile(
 )
 """Behind a maker's name, "Ovillo Feliz presenta", and perhaps before a range's."""
 
-_SAYS_WHOM = re.compile(rf"(?:.*\W)?(?:{BY_WORDS}) \S.*,\s*")
+_SAYS_WHOM = re.compile(rf"(?:.*\W)?(?P<by>{BY_WORDS}) \S.*,\s*")
 
 
 def is_town_of_maker(line: Line, piece: Piece) -> bool:
-    """Whether a comma parts a piece from the maker's name before it in its line: "hand-dyed by
-    Hollin Fold, Wexcombe"."""
+    """Whether a comma parts a name from the maker's before it in its line: "hand-dyed by Hollin
+    Fold, Wexcombe"."""
     before = line.text[: piece.span.start]
-    said = leads_to_name(before) or _SAYS_WHOM.fullmatch(Folded(before).text) is not None
-    return said and before.rstrip().endswith(",")
+    if not before.rstrip().endswith(",") or any(letter.isdigit() for letter in piece.text):
+        return False
+    said = _SAYS_WHOM.fullmatch(Folded(before).text)
+    return leads_to_name(before) or (said is not None and said["by"] not in OF_NAMES)
 
 
 _MAKER_WORD = (
@@ -291,7 +296,7 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
         if LEADS.fullmatch(before.strip()) or ASKS_MAKER.fullmatch(before):
             return 1.0
         found = _BY.search(before)
-        return 0.0 if found is None else 0.5 if found[0].strip() in OF_NAMES else 1.0
+        return 0.0 if found is None else 0.5 if found[0].strip() in _WEAK else 1.0
     return float(
         any(
             is_by(other.text)

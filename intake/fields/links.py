@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 
 from intake.fields.captions import Caption, Role, is_glue
+from intake.fields.codes import code_and_name
 from intake.fields.columns import link_columns
 from intake.fields.left_over import left_over
 from intake.fields.linked import Fit, Link
@@ -229,8 +230,27 @@ def _parts(lines: Sequence[Line], piece: Piece, chain: Sequence[Caption]) -> lis
     line, start = piece.span.line, piece.span.start
     is_pair = {caption.role for caption in chain} == {Role.SHADE, Role.LOT}
     spans = [match.span() for match in (_PART if is_pair else _WORD).finditer(piece.text)]
+    if is_pair and len(spans) > len(chain):
+        spans = _shade_and_lot(piece.text, spans, chain)
     parts = [piece_of(lines, Span(line, start + first, start + last)) for first, last in spans]
     return [part for part in parts if part is not None]
+
+
+def _shade_and_lot(
+    text: str, spans: Sequence[tuple[int, int]], chain: Sequence[Caption]
+) -> list[tuple[int, int]]:
+    """``spans``, those joined that are the name and the code of the shade beside the lot: "Plomme
+    (P57) 223858"; as they are where a code right beside the lot may be part of it."""
+    if chain[0].role is Role.LOT:
+        joined = [spans[0], (spans[1][0], spans[-1][1])]
+        shade, next_to_lot = joined[1], spans[1]
+    else:
+        joined = [(spans[0][0], spans[-2][1]), spans[-1]]
+        shade, next_to_lot = joined[0], spans[-2]
+    bare = text[slice(*next_to_lot)]
+    halves = code_and_name(text[slice(*shade)].strip(" /|·,"))
+    apart = not any(letter.isdigit() for letter in bare) or bare[0] + bare[-1] == "()"
+    return joined if all(halves) and apart else list(spans)
 
 
 def _is_compound(lines: Sequence[Line], chain: Sequence[Caption]) -> bool:

@@ -12,7 +12,13 @@ from intake.fields.heading_pieces import GENERIC, heading_pieces
 from intake.fields.headings import Headings, Pair, Surroundings, headings
 from intake.fields.letters import Folded
 from intake.fields.linked import Link
-from intake.fields.maker_doubts import in_two_lines, name_doubt, numbered, unbacked
+from intake.fields.maker_doubts import (
+    in_two_lines,
+    is_same_firm,
+    name_doubt,
+    numbered,
+    unbacked,
+)
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.fields.split_names import WORD_GAP, with_scraps, with_split_names
 from intake.fields.weight import ends_with_weight, near_weight_word
@@ -86,7 +92,7 @@ def find_maker(
 def _named(found: Headings) -> tuple[Pair, dict[Pair, float]]:
     """The likeliest option and the probability of each; where one name is said to be whom the
     yarn is by, all others are none.  A name much larger than all others is one of the two."""
-    pair, likely = found.best()
+    pair, likely = _apart(found, found.best()[1])
     said = [at for at, name in enumerate(found.names) if name["made_by"] >= 1]
     if len(said) != 1:
         largest, *others = sorted(found.names, key=lambda name: -name["size"])
@@ -95,11 +101,23 @@ def _named(found: Headings) -> tuple[Pair, dict[Pair, float]]:
             pair = max((one for one in likely if at in one), key=likely.__getitem__)
         return pair, likely
     likely = {one: share for one, share in likely.items() if one[0] == said[0]}
-    total = sum(likely.values())
-    if not total:
+    if not any(likely.values()):
         return found.best()
-    likely = {one: share / total for one, share in likely.items()}
-    return max(likely, key=likely.__getitem__), likely
+    return _apart(found, likely)
+
+
+def _apart(found: Headings, likely: Mapping[Pair, float]) -> tuple[Pair, dict[Pair, float]]:
+    """The likeliest option, and ``likely`` without the pairs that are one name twice, "Wick" and
+    "Wick Ltd", made to come to 1 again."""
+    names = [piece.text for piece in found.pieces]
+    kept = {
+        (maker, other): share
+        for (maker, other), share in likely.items()
+        if other is None or not is_same_firm(names[maker], names[other])
+    }
+    total = sum(kept.values()) or 1.0
+    kept = {one: share / total for one, share in kept.items()}
+    return max(kept, key=kept.__getitem__), kept
 
 
 _BACKING = ("made_by", "heads_address", "web", "echo", "trade")

@@ -66,6 +66,16 @@ def numbered(piece: Piece) -> str:
     return f"'{piece.text}' has a number: is it part of the name?" if has_number(piece) else ""
 
 
+def is_same_firm(name: str, other: str) -> bool:
+    """Whether one of two names is the other with nothing but its legal form or words of the trade
+    more."""
+    shorter, longer = sorted((Folded(name).text, Folded(other).text), key=len)
+    more = longer.removeprefix(shorter).strip(" .,")
+    return longer.startswith(shorter) and (
+        not more or is_only_trade(more) or _FORM.fullmatch(more) is not None
+    )
+
+
 def name_doubt(name: str, web_names: Collection[str]) -> str:
     """Why ``name`` may not be the maker's whole name and no more."""
     folded = Folded(name).text

@@ -53,7 +53,7 @@ from intake.fields.quantities import find_quantities
 from intake.fields.rows import row_order, shares_in_rows, table_values
 from intake.fields.shade import find_shade, shade_fit
 from intake.fields.tools import find_tools
-from intake.fields.trade_words import is_place, is_service_text
+from intake.fields.trade_words import has_trade_word, is_place, is_service_text
 from intake.fields.weight import find_weight, is_weight_word, length_note
 from intake.records import FIELDS, OTHER_FIELDS, Barcode, Candidate, Field, Line, Span, State
 from intake.wording import value_text
@@ -183,7 +183,7 @@ def _layout(
         for piece in left
         if piece.span.line not in care
         and not _announces(piece, lines[piece.span.line])
-        and not _is_prose(piece, lines, worded, clutter)
+        and not _is_prose(piece, lines, worded, clutter, care)
         and (not is_service_text(piece.text) or leads_to_name(piece.text))
         and not is_place(piece.text)
         and not is_town_of_maker(lines[piece.span.line], piece)
@@ -324,11 +324,15 @@ def _heads_line(piece: Piece, line: Line) -> bool:
 
 
 def _is_prose(
-    piece: Piece, lines: Sequence[Line], worded: Sequence[Candidate], clutter: Sequence[Span]
+    piece: Piece,
+    lines: Sequence[Line],
+    worded: Sequence[Candidate],
+    clutter: Sequence[Span],
+    care: Collection[int],
 ) -> bool:
     """Whether ``piece`` is part of the running words about fibre, care and amounts or of an
     address: by its line, or because all its words are such words (the same in another
-    language)."""
+    language) and stand beside more of them: a range may be called Merino Fine."""
     names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
     line = lines[piece.span.line]
     if heads_address(line, piece.span) or behind_copyright(line, piece.span):
@@ -337,18 +341,17 @@ def _is_prose(
         return not _heads_line(piece, lines[piece.span.line])
     if names & _MEASURES and code_and_name(piece.text)[0] is None:
         return True
-    heights_px = [
-        lines[span.line].height_px
-        for one in worded
-        if one.name in _PROSE
-        for span in one.spans
-    ]  # fmt: skip
-    small = bool(heights_px) and piece.height_px <= 1.2 * median(heights_px)
+    prose = [span.line for one in worded if one.name in _PROSE for span in one.spans]
+    small = bool(prose) and piece.height_px <= 1.2 * median(lines[at].height_px for at in prose)
     words = [match[0] for match in WORD.finditer(Folded(piece.text).text) if match[0].isalpha()]
     in_words = bool(words) and not any(letter.isdigit() for letter in piece.text)
     beside_clutter = any(span.line == piece.span.line for span in clutter)
-    common = beside_clutter or all(_is_common(word) for word in words)
-    return small and in_words and common
+    near = any(abs(at - piece.span.line) <= 1 for at in (*prose, *care))
+    named = piece.text[0].isupper() and not has_trade_word(piece.text)  # as "British wool" has
+    named = named and not all(word in FILLERS for word in words)
+    runs_on = not (all(code_and_name(line.text)) or (named and not near))
+    common = runs_on and all(_is_common(word) for word in words)
+    return small and in_words and (beside_clutter or common)
 
 
 def _is_common(word: str) -> bool:

@@ -31,7 +31,7 @@ _GOES_ON = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|der|and|und|et|y|
 
 _OTHER_MATTER = re.compile(
     r"\b(?:stitches|sts|rows|maschen|reihen|mailles|rangs|maglie|puntos|vueltas|pasadas|steken"
-    r"|toeren|maskor|varv|masker|omganger|pinde)\b"
+    r"|toeren|naalden|maskor|varv|masker|omganger|pinde)\b"
 )
 
 _COLOURED_KIND = "mulberry"
@@ -296,7 +296,9 @@ def _names_left(free: Sequence[Piece]) -> list[Candidate]:
     return [
         _candidate("shade", piece, name, 0.0, 0.0)
         for piece, code, name in names
-        if name is not None and code is None and not has_trade_word(name.text)
+        if name is not None
+        and code is None
+        and not (has_trade_word(name.text) or _is_fibre(name.text) or _is_other_matter(name.text))
     ]
 
 
@@ -308,11 +310,8 @@ def _uncaptioned(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate
     found: list[Candidate] = []
     halves: list[_Halves] = []
     split = [(piece, *_halves(piece)) for piece in free]
-    about = [name is not None and _is_other_matter(name.text) for _, _, name in split]
-    both = [code is not None and name is not None for _, code, name in split]
-    told = any(whole and not other for whole, other in zip(both, about, strict=True))
-    for (piece, code, name), other in zip(split, about, strict=True):
-        if (other and told) or (name is not None and has_trade_word(name.text)):
+    for piece, code, name in split:
+        if name is not None and (_is_other_matter(name.text) or has_trade_word(name.text)):
             continue
         if code is not None and name is not None:
             found += _in_piece(piece, 0.0)

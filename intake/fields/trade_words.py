@@ -102,14 +102,44 @@ _SPEAKS = re.compile(
 old"."""
 
 
+_PRAISE = re.compile(
+    r"(?:each|every|jede[rsn]?|chaque|ogni|cada|elke|varje|hvert?) .+"
+    r"|.+ (?:is|are|may|can|ist|sind|kann|konnen|est|sont|peut|kan) .+"
+    r"|.+ (?:our|unser\w*|nos|notre|nostr[aeio]|nuestr[ao]s?|onze|vara|vare|vores) .+"
+    r"|(?:perfect|suitable|ideal|great|geeignet|ideale?|adatt[ao]|perfect[ao]|geschikt|lampligt?"
+    r"|egnet|passer|passar) (?:for|fur|pour|per|para|voor|till|til) .+"
+    r"|(?:follow|tag|find|visit|join) us|share your .+"
+    r"|(?:limited|limitierte|limiterad|begrenset|begraenset) (?:edition|auflage|upplaga|utgave)"
+    r"|(?:edition|serie|edizione|edicion|oplage) limi\w+|(?:small|limited) batch(?:es)?"
+    r"|one of a kind|ooak|unikate?|einzelstucke?|pieces? uniques?|pezz[oi] unic[oi]|piezas? unicas?"
+    r"|uniek (?:exemplaar|stuk)|unikt? (?:exemplar|eksemplar)"
+    r"|(?:non |sans |senza |sin |ohne )?mules\w+(?:[ -](?:free|frei))?"
+    r"|please .+|(?:naturally dyed|designed|milled|grown|reared) (?:with|in|by hand).*"
+    r"|faite?s? (?:a la )?main.*|cruelty[ -]free|vegan(?: \w+)?|fair ?trade|special offer"
+    r"|pattern (?:inside|on .+)"
+    r"|gift wrap.*|mill ends?|seconds|remnants?|sale"
+    r"|(?:plant|natural|naturally|pflanzen|natur|vaxt|plante|kettle|solar)[ -]?"
+    r"(?:dyed|gefarbt|fargat|farget|farvet)|(?:solar|wind) powered|plantaardig geverfd"
+    r"|(?:teintures?|tint[ei]s?|tintur[ae]) (?:vegetal\w*|natural\w*)"
+    r"|(?:viel (?:freude|spass)|bon tricot|buon lavoro|veel (?:brei|haak)?plezier|lycka till"
+    r"|god (?:strikke\w*|fornojelse)|happy (?:knitting|crocheting|making))(?: .+)?"
+    r"|(?:extra|super|lekker|kuschel)[ -]?(?:soft|weich|doux|douce|morbid[ao]|suave|zacht|mjukt?)"
+    r"|(?:soft|weich|doux|douce|morbid[ao]|suave|zacht|mjukt?|myk|blod)"
+    r" (?:and|und|et|e|y|en|och|og) (?:warm|chaude?|cald[ao]|calid[ao]|varmt?|lun)"
+)
+"""How a tag praises its yarn, tells how it was made or wishes joy of it (common practice, no
+source)."""
+
+
 def is_service_text(text: str) -> bool:
-    """Whether ``text`` is what a tag asks or wishes its buyer, or a shop's word for what it sells
-    off, and no name: "keep this label"."""
+    """Whether ``text`` is what a tag asks or wishes its buyer, what it says in praise of its yarn,
+    or a shop's word for what it sells off, and no name: "keep this label"."""
     folded = Folded(text).text
     words = folded.split()
     asked = (
         _SERVICE.match(folded)
         or _SPEAKS.match(folded)
+        or _PRAISE.fullmatch(folded)
         or (len(words) > 1 and _SERVICE.fullmatch(words[-1]))
     )
     about = {"label", "tag", "banderole", "etiquette", "etichetta", "etiqueta", "etiket"}
