@@ -5,15 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+import cv2
 import numpy as np
 import pytest
 from scipy import integrate, stats
 
 from fixtures import shooting
+from fixtures.fit_same_tag import recut
 from fixtures.pairs import as_kept
 from fixtures.prints import Run, run_of, tag_of_run
 from intake.pictures.card_edges import Line, lines_along, side_grids, strips_of
 from intake.pictures.cut_odds import Ends, cut_once_log_odds
+from intake.pictures.hue_edges import edge_by_hue
 from intake.pictures.laid_over import Overlay
 from intake.pictures.print_shifts import Shifts, parted
 from intake.pictures.same_tag import (
@@ -25,6 +28,8 @@ from intake.pictures.same_tag import (
     likeness,
     verdict,
 )
+
+Colour = tuple[float, float, float]
 
 
 def cut_apart(*edges: float) -> dict[str, Any]:
@@ -235,17 +240,87 @@ def test_an_edge_with_a_nick_at_one_end_is_still_alike() -> None:
 def test_odds_are_those_of_the_densities_of_students_t() -> None:
     """Against scipy's densities and quadrature, for a side alone, which may have moved and turned:
     the same model written down anew."""
-    ends, width = Ends(0.3, 0.5), 1000.0
+    ends, width = Ends(0.3, 0.5, error=0.1), 1000.0
     height, tilt = 0.4, 0.1
     moves, turns = np.linspace(-5, 5, 801)[:, None], np.linspace(-0.008, 0.008, 801)
     shares = stats.norm.pdf(moves, scale=1.2) * stats.norm.pdf(turns, scale=0.002)
-    errors = {0.05: 0.3, 0.1: 0.4, 0.2: 0.2, 0.4: 0.1}
+
+    def strayed(high: float, tilted: float) -> float:
+        return float(np.prod(stats.t.pdf((height, tilt), 3, scale=(high, tilted))))
+
+    spoilt = 0.05 * strayed(0.4, 0.35) + 0.02 * strayed(2.0, 1.5)
     once = moved = 0.0
-    for error, share in errors.items():
-        seen = stats.t(3, scale=error).pdf
-        once += share * (0.9 * seen(height) * seen(tilt) + 0.1 / 60)
-        there = 0.9 * seen(height - moves) * seen(tilt - turns * width * 0.42) + 0.1 / 60
+    for error, share in {0.05: 0.25, 0.1: 0.5, 0.2: 0.25}.items():
+        high, tilted = stats.t(3, scale=error).pdf, stats.t(3, scale=0.6 * error).pdf
+        once += share * (0.93 * high(height) * tilted(tilt) + spoilt)
+        there = 0.93 * high(height - moves) * tilted(tilt - turns * width * 0.42) + spoilt
         moved += share * integrate.simpson(integrate.simpson(there * shares, turns), moves[:, 0])
-    loose = np.prod(stats.t.pdf((height, tilt), 3, scale=(5.0, 1.5)))
-    expected = np.log(once / (0.7 * moved + 0.3 * loose))
-    assert cut_once_log_odds([(0, ends)], (width, 600.0)) == pytest.approx(expected, abs=0.02)
+    loose = 0.15 * strayed(2.5, 1.2) + 0.15 * strayed(7.0, 2.5)
+    expected = np.log(once / (0.7 * moved + loose))
+    assert cut_once_log_odds([(0, ends)], (width, 600.0)) == pytest.approx(expected, abs=0.03)
+
+
+def test_edges_that_are_hardly_seen_make_no_ball() -> None:
+    """White card on a white lid, as its shadow falls: a tag taken twice was seen so."""
+    edges = (Ends(1.6, 1.5), Ends(0.4, 0.1), Ends(-2.7, -2.4), Ends(1.6, 1.6))
+    seen, hardly = (
+        replace(FLAT, edges=tuple(Edge(side, *(end._replace(error=error),) * 2)
+                                  for side, end in enumerate(edges)))
+        for error in (0.06, 0.6)
+    )  # fmt: skip
+    assert judged(seen) is Verdict.ANOTHER
+    assert judged(hardly) is Verdict.UNSURE
+
+
+def on_ground(ground: Colour, card: Colour, shadow: float, softness_px: float) -> np.ndarray:
+    """A card of 880 by 580 px on ground that it darkens around itself, a little further in than
+    its own edges at ten pixels."""
+    inside = np.zeros((600, 900), np.float32)
+    inside[10:590, 10:890] = 1
+    dark = shadow * cv2.GaussianBlur(inside, (0, 0), softness_px)[..., None]
+    image = np.float32(ground) * (1 - dark) * (1 - inside[..., None])
+    image = image + np.float32(card) * inside[..., None]
+    noise = np.random.default_rng(6).normal(0, 2, image.shape)
+    return np.clip(cv2.GaussianBlur(image, (0, 0), 0.8) + noise, 0, 255).astype(np.uint8)
+
+
+def test_a_card_as_bright_as_its_ground_ends_where_its_shadow_begins() -> None:
+    for side in depths_px(on_ground((225, 225, 225), (225, 225, 225), 0.5, 4.0)):
+        assert side == [pytest.approx(9.5, abs=0.5)]
+
+
+def test_the_edge_of_a_coloured_card_is_seen_past_its_shadow() -> None:
+    bare, shaded = (
+        on_ground((150, 190, 150), (190, 165, 120), shadow, 3.0) for shadow in (0.0, 0.6)
+    )
+    for side, other in zip(depths_px(bare), depths_px(shaded), strict=True):
+        assert min(abs(depth - each) for depth in side for each in other) < 0.15
+
+
+def test_hue_tells_an_edge_that_a_shadow_hides() -> None:
+    image = on_ground((150, 190, 150), (142, 120, 95), 0.45, 3.0)
+    strip = strips_of(image, side_grids(image.shape[:2]), np.eye(3))[0]
+    reach = round(0.025 * max(image.shape))
+    found = edge_by_hue(strip, (reach + 7.5, reach + 11.0), np.array([72.0, 828.0]))
+    assert found is not None
+    assert found[0] == pytest.approx((reach + 9.5, reach + 9.5), abs=0.2)
+
+
+def test_grey_on_grey_has_no_hue() -> None:
+    image = on_ground((200, 200, 200), (120, 120, 120), 0.4, 3.0)
+    strip = strips_of(image, side_grids(image.shape[:2]), np.eye(3))[0]
+    assert edge_by_hue(strip, (31.5, 31.5), np.array([72.0, 828.0])) is None
+
+
+def test_a_tag_cut_again_has_moved_in_its_cut_and_is_not_seen_worse() -> None:
+    again = recut(FLAT, np.random.default_rng(1))
+    top, right, bottom, left = (
+        (edge.nearest.first + edge.nearest.last - was.nearest.first - was.nearest.last) / 2
+        for edge, was in zip(again.edges, FLAT.edges, strict=True)
+    )
+    assert (top, right) == pytest.approx((-bottom, -left))
+    assert abs(top) > 0.05 or abs(right) > 0.05
+    assert [edge.nearest.error for edge in again.edges] == [
+        edge.nearest.error for edge in FLAT.edges
+    ]
+    assert judged(again) is not Verdict.SAME

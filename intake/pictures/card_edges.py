@@ -13,6 +13,7 @@ import cv2
 import numpy as np
 import numpy.typing as npt
 
+from intake.pictures.hue_edges import edge_by_hue, hue_error_px, robust_line
 from intake.pictures.load import Image
 from intake.pictures.straighten import MARGIN
 
@@ -46,6 +47,17 @@ _USUAL_PX = (1.0, 0.6, 0.4, 0.4)
 """A line is fitted through the peaks at so many places within so many pixels of it, those further
 away than usual counting less."""
 
+_SHARPEST_PX, _UNSURE_PX = 0.02, 3.0
+"""How well the height of the clearest line is known, and that of one with a step of 1: by the
+lines of 80 drawn tags that were each taken twice.  What the shadow at an edge moves it by counts
+the less the more the card differs from the ground."""
+
+_OFF_PX = 4
+_BLACK = np.array([0.0, 128.0, 128.0], np.float32)
+_SHADOW, _NOISE = 8.0, 2.0
+"""Card and ground are looked at so far beside an edge.  A shadow takes the ground's colour towards
+black by about so much from one pixel to the next, and noise moves it by so much (L*a*b*)."""
+
 _NEXT_TO_LARGEST = 0.25
 _APART_PX = 2.5
 _SOFT_PX = 5
@@ -55,18 +67,23 @@ along the rim makes two."""
 
 _GROUND_DIFFERS = 1.5
 _OF_STEP = 0.35
-_BESIDE_PX = (4, 8)
+_BOLDEST_PX = 8
+_BESIDE_PX = (4, _BOLDEST_PX)
 """By so much do the sides of an edge differ, in colour and in its step, next to it and beyond a
 bold rule.  A printed rule has paper on either side, if in a light that changes across it."""
+
+_SLOWER = 0.6
+"""Nowhere beside an edge does colour go back by more of its step from one pixel to the next."""
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
     """A line along a strip where the card may end: its heights (px) near both ends of the strip,
-    from the outside in, and its step in colour."""
+    from the outside in, the deviation with which they are known, and its step in colour."""
 
     heights: tuple[float, float]
     strength: float
+    error_px: float
 
 
 def side_grids(size: tuple[int, ...], *, is_round: bool = False) -> list[Floats]:
@@ -105,7 +122,7 @@ def lines_along(strip: Floats, longest_px: int) -> list[Line]:
     strength = np.stack([_seen_along(bins, rise) for rise in rises])
     lines = []
     for at_rise, row, value in _peaks(strength, rises):
-        line = Line(_refined(steps, float(row), float(rises[at_rise])), value)
+        line = _line(fine, steps, (float(row), float(rises[at_rise])), value)
         if _parts_card_from_ground(fine, line):
             lines.append(line)
     faintest = _NEXT_TO_LARGEST * max((line.strength for line in lines), default=0.0)
@@ -197,9 +214,19 @@ def _sharp_part(steps: Floats) -> Floats:
     return np.asarray(steps - around, np.float32)
 
 
-def _refined(steps: Floats, middle: float, rise_px: float) -> tuple[float, float]:
+def _line(strip: Floats, steps: Floats, rough: tuple[float, float], strength: float) -> Line:
+    """The line near a ``rough`` one, given as for :func:`_refined`: by hue where that makes more of
+    a step than lightness does."""
+    heights = _refined(strip, steps, *rough)
+    by_hue = edge_by_hue(strip, heights, np.array(ENDS) * strip.shape[1])
+    if by_hue is not None and by_hue[1] > strength:
+        return Line(by_hue[0], strength, hue_error_px(by_hue[1]))
+    return Line(heights, strength, float(np.hypot(_SHARPEST_PX, _UNSURE_PX / strength)))
+
+
+def _refined(strip: Floats, steps: Floats, middle: float, rise_px: float) -> tuple[float, float]:
     """Heights near both ends of the line through the steps' peaks near one of known height and
-    rise."""
+    rise; ``steps`` are those of ``strip``."""
     height, width = steps.shape[:2]
     ends = np.array(ENDS) * width
     columns = np.linspace(ends[0], ends[1], _STATIONS).astype(int)
@@ -207,18 +234,25 @@ def _refined(steps: Floats, middle: float, rise_px: float) -> tuple[float, float
     rough = middle + (columns / width - 0.5) * rise_px
     rows = np.round(rough).astype(int)[None] + np.arange(-_NEAR_PX, _NEAR_PX + 1)[:, None]
     seen = smooth[np.clip(rows, 0, height - 1), columns[None]]
-    towards = np.median(seen[_NEAR_PX], axis=0)
-    along = np.asarray(seen @ (towards / (np.linalg.norm(towards) + 1e-6)), np.float32)
+    along = np.asarray(seen @ _unlike_shadow(strip, rough, columns), np.float32)
     peaks = along.argmax(axis=0)
     places = np.array(
         [rows[peak, at] + peak_offset(along[:, at], int(peak)) for at, peak in enumerate(peaks)]
     )
-    fit = np.polyfit(columns, rough, 1)
-    for usual in _USUAL_PX:
-        away = places - np.polyval(fit, columns)
-        fit = np.polyfit(columns, places, 1, w=1 / (1 + (away / usual) ** 2))
+    fit = robust_line(columns, places, np.polyfit(columns, rough, 1), _USUAL_PX)
     first, last = np.polyval(fit, ends)
     return float(first), float(last)
+
+
+def _unlike_shadow(strip: Floats, rows: Doubles, columns: Doubles) -> Floats:
+    """The direction of colour, of length 1, in which card and ground beside a line differ most
+    against noise and against the shadow that the card throws (Fisher's linear discriminant)."""
+    ground, card = (_colour_along(strip, rows + away, columns) for away in (-_OFF_PX, _OFF_PX))
+    differs = card - ground
+    darker = (ground - _BLACK) / (np.linalg.norm(ground - _BLACK) + 1e-6)
+    by_shadow = float(differs @ darker) * darker
+    towards = differs - by_shadow * _SHADOW**2 / (_SHADOW**2 + _NOISE**2)
+    return np.asarray(towards / (np.linalg.norm(towards) + 1e-6), np.float32)
 
 
 def peak_offset(values: Floats, place: int) -> float:
@@ -231,16 +265,23 @@ def peak_offset(values: Floats, place: int) -> float:
 
 
 def _parts_card_from_ground(strip: Floats, line: Line) -> bool:
+    """Whether a line is no printed rule: the card has another colour than the ground, or is told
+    from it by a shadow, which comes slowly and ends at once."""
     columns = np.linspace(*ENDS, 8 * _PARTS) * strip.shape[1]
     rows = np.linspace(*line.heights, len(columns))
-    if max(line.heights) + max(_BESIDE_PX) >= len(strip):
+    if max(line.heights) + _BOLDEST_PX >= len(strip):
         return False  # too far in to be an edge
-    beside = (
-        _colour_along(strip, rows + away, columns) - _colour_along(strip, rows - away, columns)
+    across = np.arange(-_BOLDEST_PX, _BOLDEST_PX + 1)
+    colours = np.stack([_colour_along(strip, rows + away, columns) for away in across])
+    differs = min(
+        float(np.abs(colours[_BOLDEST_PX + away] - colours[_BOLDEST_PX - away]).sum())
         for away in _BESIDE_PX
     )
-    differs = min(float(np.abs(each).sum()) for each in beside)
-    return differs > max(_GROUND_DIFFERS, _OF_STEP * line.strength)
+    if differs > max(_GROUND_DIFFERS, _OF_STEP * line.strength):
+        return True
+    steps = colours[2:] - colours[:-2]
+    along = steps @ steps[_BOLDEST_PX - 1]
+    return bool(-along.min() < _SLOWER * along[_BOLDEST_PX - 1])
 
 
 def _colour_along(strip: Floats, rows: Doubles, columns: Doubles) -> Floats:

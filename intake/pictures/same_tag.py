@@ -20,7 +20,7 @@ import cv2
 import numpy as np
 
 from intake.pictures.card_edges import Line, lines_along, side_grids, strips_of
-from intake.pictures.cut_odds import Ends, cut_once_log_odds
+from intake.pictures.cut_odds import CLEAR, Ends, cut_once_log_odds
 from intake.pictures.laid_over import Doubles, Overlay, laid_over
 from intake.pictures.load import Image
 from intake.pictures.print_shifts import cluster_shift_px, parted, print_shifts
@@ -38,7 +38,7 @@ _GREATEST_GROWTH = 20.0
 opposite edges both lie further out, a frame or a panel printed along the rim was taken for them."""
 
 FEWEST_SIDES = 3
-LEAST_OTHERWISE = 1.75
+LEAST_OTHERWISE = 1.25
 STILL_TO = 1.0
 """Of no one tag has print moved by more thousandths, however alike its edges are."""
 
@@ -173,13 +173,14 @@ def _compared(lines: Sequence[Line], others: Sequence[Line], unit: float) -> tup
 
 
 def _apart(line: Line, other: Line, unit: float) -> Ends:
-    return Ends(*((a - b) / unit for a, b in zip(line.heights, other.heights, strict=True)))
+    first, last = ((a - b) / unit for a, b in zip(line.heights, other.heights, strict=True))
+    return Ends(first, last, float(np.hypot(line.error_px, other.error_px)) / unit)
 
 
 def _farthest(ends: Ends) -> float:
     """How far edges are apart, at the end where that is more; below zero where the first lies
     further out."""
-    return max(ends, key=abs)
+    return max(ends.first, ends.last, key=abs)
 
 
 def _distance(ends: Ends) -> float:
@@ -235,10 +236,15 @@ def evidence(found: Likeness) -> dict[str, float]:
     return {
         "cut_once": float(np.clip(cut_once, 0, _MOST_ODDS)) * is_flat,
         "cut_twice": float(np.clip(-cut_once, 0, _MOST_ODDS)) * is_flat,
-        "otherwise": sum(_rising(_distance(edge.nearest), _OTHERWISE) for edge in found.edges)
+        "otherwise": sum(_rising(_surely_apart(edge.nearest), _OTHERWISE) for edge in found.edges)
         * is_flat,
         "moved": _MOVED_COUNTS * _rising(found.print_apart, _MOVED) * is_flat,
     }
+
+
+def _surely_apart(ends: Ends) -> float:
+    """How far edges are apart, the less the less well they are seen."""
+    return _distance(ends) * min(1.0, CLEAR / ends.error)
 
 
 def _rising(value: float, limits: tuple[float, float]) -> float:
