@@ -17,6 +17,7 @@ from fixtures.prints import Run, run_of, tag_of_run
 from intake.pictures.card_edges import Line, lines_along, side_grids, strips_of
 from intake.pictures.cut_odds import Ends, cut_once_log_odds
 from intake.pictures.hue_edges import edge_by_hue
+from intake.pictures.keep import kept_pixels, tag_jpeg
 from intake.pictures.laid_over import Overlay
 from intake.pictures.print_shifts import Shifts, parted
 from intake.pictures.same_tag import (
@@ -71,6 +72,14 @@ def scan(run: Run) -> bytes:
 
 def test_the_same_tag_in_another_light_is_one_tag(run: Run, scan: bytes) -> None:
     assert verdict(scan, photographed(run, 1, 2)) is Verdict.SAME
+
+
+def test_the_same_tag_turned_or_half_hidden_is_no_other_ball(run: Run, scan: bytes) -> None:
+    again = kept_pixels(scanned(run, 1, 2), "RGB")
+    hidden = again.copy()
+    hidden[:, hidden.shape[1] // 2 :] = (205, 160, 135)
+    assert verdict(scan, tag_jpeg(np.ascontiguousarray(np.rot90(again)))) is not Verdict.ANOTHER
+    assert verdict(scan, tag_jpeg(hidden)) is not Verdict.ANOTHER
 
 
 def test_another_ball_of_the_lot_is_another_tag(run: Run, scan: bytes) -> None:
