@@ -178,10 +178,10 @@ def test_a_run_knows_the_sure_maker_of_a_tag_that_waits_for_another_reason(
         return next(filing.file(reading)).outcome
 
     filing = Filing(cabinet.stash.path)
-    maker, range_ = sure("maker", "Weirholt Mill"), sure("range", "Osier")
-    asked = unsure("maker", "Weirholt Mill"), unsure("range", "Osier")
+    told = sure("maker", "Weirholt Mill"), sure("range", "Osier")
+    asked = unsure("maker", "Weirholt Mill"), sure("range", "Osier")
     assert file("a.jpg", *asked) is Outcome.QUEUED
-    assert file("b.jpg", maker, range_, unsure("care", "hand wash")) is Outcome.QUEUED
+    assert file("b.jpg", *told, unsure("care", "hand wash")) is Outcome.QUEUED
     assert file("c.jpg", *asked) is Outcome.FILED
 
 

@@ -57,10 +57,12 @@ class Knowledge:
         self.names.add(record.maker, record.range)
 
     def add_waiting(self, reading: TagReading) -> None:
-        """Know the names of a tag that waits, its maker's and range's as far as they are sure:
-        what is asked about it is something else."""
-        maker, range_ = (_sure_text(reading, name) for name in ("maker", "range"))
-        self.names.add(maker, range_)
+        """Know the maker of a tag that waits, where it is sure and something else is asked about.
+        Its range is not learnt: two makers' ranges may be called alike, and the next tag with that
+        name would be asked about."""
+        maker = reading.fields.get("maker")
+        if maker is not None and maker.state is State.SURE:
+            self.names.add(str(maker.value))
 
     def applied(self, reading: TagReading) -> TagReading:
         """``reading`` with its maker, range and shade compared with what is known.  Lots
@@ -88,8 +90,3 @@ class Knowledge:
                 self.names.add(lesson.meant)
             else:
                 self.names.add(lesson.maker, lesson.meant)
-
-
-def _sure_text(reading: TagReading, name: str) -> str:
-    field = reading.fields.get(name)
-    return str(field.value) if field is not None and field.state is State.SURE else ""
