@@ -222,3 +222,15 @@ def test_words_of_care_that_tell_no_washing_are_asked_about_though_they_stand_al
 def test_a_machine_forbidden_beside_washing_by_hand_leaves_no_question() -> None:
     found = best("Hand wash. Not suitable for machine washing.")
     assert (found.value, found.doubt) == (("hand wash",), "")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Tumble dry? No. Hand wash.",
+        "Can it be machine washed at 30? Never.",
+        "Trockner? Besser nicht. Liegend trocknen.",
+    ],
+)
+def test_a_question_is_asked_about(text: str) -> None:
+    assert best(text).doubt

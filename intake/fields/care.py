@@ -6,6 +6,7 @@ something counts only where nothing unread stands before it.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -51,6 +52,9 @@ ALLOWING = frozenset(
     or kind.startswith(("any", "oxygen", "tumble", "iron", "dry clean", "wet clean"))
 )
 """Phrases whose opposite is printed too, one negation away."""
+
+_QUESTION = re.compile(r"[^.,;:|!?\n]{0,24}\?")
+"""The rest of a clause that ends as a question."""
 
 
 @dataclass
@@ -110,6 +114,7 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     findings.doubts += unread_clauses(sheet, events)
     findings.doubts += unclear_clauses(sheet, events)
     findings.doubts += cut_off_phrases(sheet, events)
+    findings.doubts += questions(sheet, events)
     findings.doubts += contradictions(findings.said)
     if not findings.said and not findings.doubts:
         return []
@@ -441,6 +446,15 @@ def beside(sheet: FoldedLines, word: Event, phrase: Event) -> str:
     """The doubt that a word beside a phrase may turn it into its opposite."""
     said = " ".join(sheet.printed(phrase.start, phrase.end).split())
     return f"'{sheet.printed(word.start, word.end)}' beside '{said}' may change what it says"
+
+
+def questions(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about what is asked and not said: "Tumble dry? No." """
+    for event in events:
+        asked = _QUESTION.match(sheet.text, event.end)
+        if asked and tells(event):
+            said = " ".join(sheet.printed(event.start, asked.end()).split())
+            yield f"'{said}' is a question; what is the answer?"
 
 
 def contradictions(said: dict[str, list[Event]]) -> Iterator[str]:
