@@ -332,3 +332,29 @@ def test_a_warning_that_colours_may_bleed_asks_nothing() -> None:
 
 def test_words_with_a_digit_in_their_middle_are_unread() -> None:
     assert find_care(lines_from("Torktumlas på1åg temperatur"))[0].doubt
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Strykes maks 200C", "iron high"),
+        ("Repasser à 110 C maxi.", "iron low"),
+        ("Bügeln bis 150 C.", "iron medium"),
+        ("Fer chaud moyen. Pressing possible.", "iron medium; dry clean"),
+        ("Lavadora 40°, Secar sobre superficie plana", "machine wash 40; dry flat"),
+        ("Ej vattentvätt. Ej blekning.", "do not wash; do not bleach"),
+    ],
+)
+def test_care_as_small_mills_print_it(text: str, expected: str) -> None:
+    """Common practice, no source."""
+    candidate = best(text)
+    assert (care_text(candidate.value), candidate.doubt) == (expected, "")
+
+
+@pytest.mark.parametrize("text", ["TINTORIA A MANO LE GAZZE", "Teinturerie de Valombre"])
+def test_a_dye_works_is_no_dry_cleaner(text: str) -> None:
+    assert find_care(lines_from(text)) == []
+
+
+def test_three_digits_and_c_are_no_heat_to_wash_at() -> None:
+    assert best("Maskinvask 200C").doubt

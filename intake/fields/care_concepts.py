@@ -44,7 +44,7 @@ MEANINGS: Mapping[str, str] = {
     " wasche; waschbar; gewaschen; wascht; laver; lavage; lavable; lavables; lavez; lave; lavare;"
     " lava; lavi; lavatelo; lavaggio; lavabile; lavabili; lavato; lavata; lavate; lavar; lavado;"
     " lavada; lavese; lavelo; wassen; was; wasbaar; gewassen; wasbeurt; tvatt; tvatta; tvattas;"
-    " tvattbar; tvattning; tvattad; vask; vaske; vaskes; vaskbar; vasket; vaskning",
+    " tvattbar; tvattning; tvattad; vattentvatt*; vask; vaske; vaskes; vaskbar; vasket; vaskning",
     "wool": "wool; woollen; wolle; laine; lainages; lana; wol; ull; uld; silk; seide; soie; seta;"
     " seda",
     "program": "cycle; cycles; program; programs; programme; programmes; setting; programm;"
@@ -164,13 +164,13 @@ MEANINGS: Mapping[str, str] = {
     " dry cleaners;"
     " dry cleanings; dryclean*; chemisch; chemische; chemischen; chemischer; reinigen; reinigung;"
     " reinigbar; gereinigt; reiniging; reinigbaar; chemischreinigung; nettoyage; nettoyer;"
-    " nettoyable; nettoyez; a sec; au pressing; de pressing; en pressing; teinturerie; a secco;"
-    " secco; pulitura; tintoria; en seco; seco; limpieza; limpiar; tintoreria; stomen; stomerij;"
+    " nettoyable; nettoyez; a sec; au pressing; de pressing; en pressing; en teinturerie; a la teinturerie; a secco;"
+    " secco; pulitura; in tintoria; alla tintoria; en seco; seco; limpieza; limpiar; en tintoreria; a la tintoreria; stomen; stomerij;"
     " gestoomd; kemtvatt*; kemisk; kjemisk; rens; rense; renses; renset; rensning; rensing;"
     " renseri; solvent; solvents; perchlorethyl*; perchloroethylene; professionally;"
     " percloroetil*; perkloretyl*",
     "wet": "wet clean; wet cleaning; wet cleaned; nassreinigung; nass reinigen; nettoyage a l'eau;"
-    " nettoyer a l'eau; natreiniging; vattentvatt*; vatrens*; vadrens*; nettoyage humide;"
+    " nettoyer a l'eau; natreiniging; vattvatt*; vatrens*; vadrens*; nettoyage humide;"
     " limpieza en humedo; limpieza profesional en humedo; limpiar en humedo; pulitura ad acqua",
     "other": "mojar; bagnare; blotlegg*; i blod; en remojo; a bagno; schonschleud*; centrifugado;"
     " retorciendo; retorcido; centrifugazione;"

@@ -73,7 +73,7 @@ def _by_first_letter() -> dict[str, tuple[re.Pattern[str], list[str]]]:
 
 _BY_FIRST_LETTER = _by_first_letter()
 TEMPERATURE = re.compile(
-    r"(?<!\d)(?P<number>\d[\do]|1[\do]{2}|2[\do]{2}|3[\do]{2}(?=\s?°?\s?f))"
+    r"(?<!\d)(?P<number>(?:110|150|200)(?=\s?c)|\d[\do]|1[\do]{2}|2[\do]{2}|3[\do]{2}(?=\s?°?\s?f))"
     r"(?:\s?°\s?(?P<unit>[cf])?(?![a-z])|[o0]?\s?(?P<bare>[cf])(?![a-z])|o(?![a-z\d])"
     r"|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
 )

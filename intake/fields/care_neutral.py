@@ -19,7 +19,7 @@ NEUTRAL = listed(
     "heisses; hilo; hochste; hochstens; hochsttemperatur; hogst; hogsta; hojeste; hojst; "
     "hoogstens; hoyeste; hoyst; instrucciones; istruzioni; jabon; kaldt; kallt; kaltem; kaltes; "
     "koldt; lad; laegges; lat; lauwarmes; leg; maks; maksimal; maksimum; massima; massimo; "
-    "maxima; maximaal; maximale; maximalen; maximaler; maximo; me; med; met; min; mogelijk; "
+    "maxi; maxima; maximaal; maximale; maximalen; maximaler; maximo; me; med; met; min; mogelijk; "
     "moglich; mojlig; morka; morke; moth; mothproof; mothproofed; mulig; nach; necesario; "
     "necessaire; necessario; necessary; needed; neutral; neutre; neutro; nodig; noga; normaal; "
     "normale; normaler; normales; om; omdreininger; omdrejninger; op; oscuros; par; para; per; "

@@ -52,7 +52,7 @@ PHRASES = {
     "do not wash": "do not wash; not washable; non lavare ad acqua; non lavare in acqua;"
     " nicht waschen; nicht waschbar; ne pas laver;"
     " non lavare; no lavar; niet wassen; far ej tvattas; ej tvatt*; tvattas ej; tal ej tvatt;"
-    " skal ikke vaskes; ma ikke vaskes; ikke vask; tal ikke vask; taler ikke vask",
+    " ej vattentvatt*; tal ej vattentvatt; skal ikke vaskes; ma ikke vaskes; ikke vask; tal ikke vask; taler ikke vask",
     "no machine": "do not machine wash; not machine washable; do not wash in machine;"
     " nicht maschinenwaschbar; keine maschinenwasche; nicht in der waschmaschine waschen;"
     " nicht in der maschine waschen; ne pas laver en machine; non lavare in lavatrice;"
@@ -90,7 +90,7 @@ PHRASES = {
     " ulltvattprogram; ullvask; ullvaskeprogram; fintvatt; skonsam; skontvatt; skonsamt;"
     " finvask; finvaskeprogram; skansom; skansomt; skaneprogram; skanevask; uldprogram;"
     " uldvask; uldvaskeprogram; skanevaskeprogram; handtvattprogram; handvaskprogram",
-    "wash": "waschtemperatur; wastemperatuur; tvattemperatur; vasketemperatur;"
+    "wash": "vattentvatt; waschtemperatur; wastemperatuur; tvattemperatur; vasketemperatur;"
     " washing temperature; wash; wash at; waschen; waschbar; waschbar bis; waschen bei; laver;"
     " lavage;"
     " lavare; lavaggio; lavar; lavado; wassen; wasbaar; tvattas; tvatt; vaskes; vask; washable;"
@@ -186,7 +186,8 @@ PHRASES = {
     " plat te drogen leggen; asciugare disteso;"
     " asciugare in orizzontale; asciugare orizzontalmente; asciugatura in piano;"
     " asciugare su superficie piana; secar en plano; secar en piano; secar en horizontal;"
-    " secar horizontal;"
+    " secar horizontal; secar sobre superficie plana; secar en superficie plana;"
+    " secar sobre una superficie plana;"
     " secar extendido; secado en plano; secar plano; secado horizontal; liggend drogen;"
     " plat drogen; plat laten drogen; vlak drogen; liggend laten drogen; plantork*; plantorkas;"
     " torkas plant;"
@@ -213,7 +214,7 @@ PHRASES = {
     " iron on medium heat; iron at medium heat; massig heiss bugeln; mittelheiss bugeln;"
     " warm bugeln; bugeln bei mittlerer temperatur; bei mittlerer temperatur bugeln;"
     " mittlere temperatur bugeln; repassage a temperature moyenne;"
-    " repasser a temperature moyenne; fer moyen; stirare a media temperatura;"
+    " repasser a temperature moyenne; fer moyen; fer chaud moyen; fer moyennement chaud; stirare a media temperatura;"
     " stirare a temperatura media; planchar a temperatura media;"
     " plancha media; strijken op gemiddelde temperatuur; warm strijken;"
     " strijken op middelmatige temperatuur; stryks pa medelvarme; stryks pa medeltemperatur;"
@@ -239,7 +240,7 @@ PHRASES = {
     " plancha; strijkijzer; bugeleisen; bugeln; repasser; repassage; stirare; planchar; planchado;"
     " strijken;"
     " stryks; strykes; strykas; strygning; stiratura",
-    "dry clean": "kun renses; kun rens; kun kemisk rens*; kun kjemisk rens*; endast kemtvatt*;"
+    "dry clean": "pressing possible; pressing autorise; pressing conseille; kun renses; kun rens; kun kemisk rens*; kun kjemisk rens*; endast kemtvatt*;"
     " bara kemtvatt*; dry clean; dry cleaning; dry cleanable; may be dry cleaned;"
     " can be dry cleaned;"
     " dry clean only; chemische reinigung; chemisch reinigen; chemisch reinigbar;"
@@ -251,7 +252,7 @@ PHRASES = {
     "do not dry clean": "do not dry clean; no dry clean; no dry cleaning; not dry clean;"
     " nicht chemisch reinigen; keine chemische reinigung; nicht reinigen;"
     " chemische reinigung nicht moglich; nicht chemisch reinigbar; keine chemischreinigung;"
-    " ne pas nettoyer a sec; pas de nettoyage a sec; nettoyage a sec interdit;"
+    " pressing interdit; pas de pressing; ne pas nettoyer a sec; pas de nettoyage a sec; nettoyage a sec interdit;"
     " nettoyage interdit; non lavare a secco; no lavaggio a secco; non pulire a secco;"
     " no lavar en seco; no limpiar en seco; no limpieza en seco; niet chemisch reinigen;"
     " niet stomen; geen chemische reiniging; niet laten stomen; far ej kemtvattas; ej kemtvatt*;"
@@ -263,14 +264,14 @@ PHRASES = {
     " nettoyage professionnel a l'eau; lavaggio ad acqua professionale;"
     " lavaggio professionale ad acqua; limpieza en humedo; limpieza humeda profesional;"
     " limpieza profesional en humedo; pulitura ad acqua; natreiniging; professionele natreiniging;"
-    " vattvatt; vattentvatt; vatrens; vadrens;"
+    " vattvatt; vatrens; vadrens;"
     " vatrensning; vadrensning",
     "do not wet clean": "do not wet clean; no wet cleaning; no wet clean; not wet clean;"
     " nicht nassreinigen; keine nassreinigung; nicht nass reinigen; ne pas nettoyer a l'eau;"
     " pas de nettoyage a l'eau; no lavaggio ad acqua;"
     " no limpiar en humedo; no limpieza en humedo; niet nat reinigen; geen natreiniging;"
-    " ej vattentvatt; ikke vatrens; ikke vadrens; ma ikke vadrenses; ma ikke vatrenses",
-    "dyed": "dyed in shade; dyed in the shade",  # which is no place to dry in
+    " ej vattvatt; ikke vatrens; ikke vadrens; ma ikke vadrenses; ma ikke vatrenses",
+    "dyed": "dyed in shade; dyed in the shade; tintoria a mano; tintorie a mano",  # which is no care
     "or": "or; oder; ou; o; of; eller",
     "not": "avoid; vermeiden; eviter; evitez; evitare; evitar; vermijd; vermijden; undvik; unnga;"
     " undga; prohibido; prohibida; vietato; vietata; divieto; interdit; interdite; verboden;"
