@@ -13,6 +13,7 @@ from fixtures.care_words import CARE_WORDS
 from intake.fields.care import find_care
 from intake.fields.care_phrases import PHRASES, PROCESSES
 from intake.records import Candidate
+from intake.wording import care_text
 from tests.line_making import lines_from
 
 DATA = Path(__file__).parent / "data"

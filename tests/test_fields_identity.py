@@ -687,3 +687,13 @@ def test_a_shade_called_like_a_caption_stands_behind_its_caption() -> None:
     lines = lines_from("Färg - Kol", "8817-3", "Färgbad - B55-77")
     assert values(lines, "shade", "lot") == {"shade": "Kol", "lot": "B55-77"}
     assert values(lines_from("Kol. 12", "Färgbad 4410"), "shade_code") == {"shade_code": "12"}
+
+
+def test_what_stands_above_one_caption_of_a_row_alone_is_not_its_value() -> None:
+    """A table whose values stand a little aside of their captions."""
+    top = [_set("Douceur d'Avril", 30, 34, 19), _set("Bergerie de Maupertas", 42, 24, 305)]
+    heads = [_set("Coloris", 86, 20, 29), _set("N° de lot", 86, 20, 221)]
+    row = [_set("Naturel", 121, 28, 120), _set("V839", 121, 28, 315)]
+    fields = parse([*top, *heads, *row, _set("100g", 224, 24, 68)], [])
+    assert fields["shade"].value != "Douceur d'Avril"
+    assert fields["lot"].value == "V839"

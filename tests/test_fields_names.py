@@ -415,3 +415,36 @@ def test_a_bleach_in_french_is_no_caption_and_how_to_dry_no_shade() -> None:
     assert find_captions(lines_from("Pas de chlore. Ne")) == []
     fields = parse(lines_from("Gomitolo Orsa", "Tinta", "à plat.", "Bagno 7395"), [])
     assert fields["shade"].value != "à plat"
+
+
+@pytest.mark.parametrize(
+    ("maker", "meant", "rest"),
+    [
+        ("TALLER ÖVEJAS PINTAS", "TALLER OVEJAS PINTAS", "Color 12 Menta | Baño 27-076"),
+        ("HANDFARVERIET RAVNSØ", "HÅNDFARVERIET RAVNSØ", "Farve 12 Mynte | Parti 27-076"),
+        ("LATELIER DE COUDRAIE", "L'ATELIER DE COUDRAIE", "Coloris 12 Menthe | Bain 27-076"),
+    ],
+)
+def test_a_sign_that_both_readers_add_or_lose_is_asked_about(
+    maker: str, meant: str, rest: str
+) -> None:
+    field = parse(lines_from(maker, "Abrigo", *rest.split(" | ")), [])["maker"]
+    assert field.value == maker
+    assert field.state is State.DOUBTFUL
+    assert meant in field.reason or meant in field.others
+
+
+def test_a_dotted_letter_is_at_home_in_swedish() -> None:
+    lines = lines_from("LÖVSJÖ ULLVERK", "Abrigo", "Färg 12 Mynta", "Färgbad 27-076")
+    assert "accent" not in parse(lines, [])["maker"].reason
+
+
+def test_a_word_for_everyday_yarn_is_no_sign_of_a_maker() -> None:
+    assert has_trade_word("Hverdagens Garn")
+    assert not has_trade_word("VARDAGSGARN")
+
+
+def test_a_word_that_the_web_address_has_before_the_makers_name_is_asked_about() -> None:
+    lines = lines_from("TINTORIA", "BELLOSGUARDA", "CORTECCIA", "www.tintoriabellosguarda.example")
+    maker = parse(lines, [])["maker"]
+    assert maker.value != "BELLOSGUARDA" or "'TINTORIA'" in maker.reason

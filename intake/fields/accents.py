@@ -50,6 +50,18 @@ _RINGED = (
 """Letters that an å of a Norwegian, Danish or Swedish tag is read as, each with the languages
 that have them."""
 
+_DOTTED = frozenset("äö")
+"""Letters of German and Swedish, which an o or a under a mark of the paper is read as."""
+
+_RINGLESS = re.compile(r"\bhandfarv|\bhandfarg(?=e|i)|\bhandspun(?:det|net)\b")
+"""Danish and Norwegian words that begin with hånd, where both readers lost the ring."""
+
+_ELIDED = re.compile(
+    r"(?<!\w)(l|d)(?=atelier|echeveau|echeppe|aiguille|etoffe|artisan|ecole|union)"
+)
+"""French and Italian words that stand behind an article without a space, where both readers lost
+the apostrophe."""
+
 _LANGUAGES = (("í", (_SPANISH,)), ("î", (_FRENCH,)), ("ï", (_FRENCH, _DUTCH)))
 _ACCENTED = frozenset("íîïì")
 
@@ -65,10 +77,16 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     """``value`` without an accent that no language of ``lines`` has where it stands; empty where
     there is none."""
     text = unicodedata.normalize("NFC", value)
+    if elided := _ELIDED.search(Folded(text).text):
+        return f"{text[: elided.end()]}'{text[elided.end() :]}"
+    if ringless := _RINGLESS.search(text.casefold()):
+        at = ringless.start() + 1
+        return text[:at] + ("Å" if text[at].isupper() else "å") + text[at + 1 :]
     strange = {sign for sign in text.casefold() if _is_accented(sign) and sign not in _USUAL}
     ringed = {sign for sign, _ in _RINGED} & set(text.casefold())
     within = set(_WITHIN.findall(text.casefold()))
-    if not (_ACCENTED & set(text.casefold()) or strange or ringed or within):
+    dotted = _DOTTED & set(text.casefold())
+    if not (_ACCENTED & set(text.casefold()) or strange or ringed or within or dotted):
         return ""
     print_ = "\n".join(Folded(line.text).text for line in lines)
     if _SPANISH.search(print_):
@@ -85,6 +103,9 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
         odd.add("ì")
     if not any(one.search(print_) for one in (_FRENCH, _ITALIAN, _SPANISH)):
         odd |= within
+    southern = any(one.search(print_) for one in (_SPANISH, _ITALIAN, _FRENCH))
+    if southern and not (_GERMAN.search(print_) or _SWEDISH.search(print_)):
+        odd |= dotted
     northern = _NORSE_OR_DANISH.search(print_) or _SWEDISH.search(print_)
     odd |= {
         sign
@@ -93,7 +114,7 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     }
     plain = text
     for sign in odd | strange:
-        letter = "å" if sign in ringed else unicodedata.normalize("NFD", sign)[0]
+        letter = "å" if sign in ringed and northern else unicodedata.normalize("NFD", sign)[0]
         plain = plain.replace(sign, letter).replace(sign.upper(), letter.upper())
     return plain if odd | strange else ""
 

@@ -164,8 +164,10 @@ MEANINGS: Mapping[str, str] = {
     " dry cleaners;"
     " dry cleanings; dryclean*; chemisch; chemische; chemischen; chemischer; reinigen; reinigung;"
     " reinigbar; gereinigt; reiniging; reinigbaar; chemischreinigung; nettoyage; nettoyer;"
-    " nettoyable; nettoyez; a sec; au pressing; de pressing; en pressing; en teinturerie; a la teinturerie; a secco;"
-    " secco; pulitura; in tintoria; alla tintoria; en seco; seco; limpieza; limpiar; en tintoreria; a la tintoreria; stomen; stomerij;"
+    " nettoyable; nettoyez; a sec; au pressing; de pressing; en pressing; en teinturerie;"
+    " a la teinturerie; a secco;"
+    " secco; pulitura; in tintoria; alla tintoria; en seco; seco; limpieza; limpiar;"
+    " en tintoreria; a la tintoreria; stomen; stomerij;"
     " gestoomd; kemtvatt*; kemisk; kjemisk; rens; rense; renses; renset; rensning; rensing;"
     " renseri; solvent; solvents; perchlorethyl*; perchloroethylene; professionally;"
     " percloroetil*; perkloretyl*",

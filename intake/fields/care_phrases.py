@@ -52,7 +52,8 @@ PHRASES = {
     "do not wash": "do not wash; not washable; non lavare ad acqua; non lavare in acqua;"
     " nicht waschen; nicht waschbar; ne pas laver;"
     " non lavare; no lavar; niet wassen; far ej tvattas; ej tvatt*; tvattas ej; tal ej tvatt;"
-    " ej vattentvatt*; tal ej vattentvatt; skal ikke vaskes; ma ikke vaskes; ikke vask; tal ikke vask; taler ikke vask",
+    " ej vattentvatt*; tal ej vattentvatt; skal ikke vaskes; ma ikke vaskes; ikke vask;"
+    " tal ikke vask; taler ikke vask",
     "no machine": "do not machine wash; not machine washable; do not wash in machine;"
     " nicht maschinenwaschbar; keine maschinenwasche; nicht in der waschmaschine waschen;"
     " nicht in der maschine waschen; ne pas laver en machine; non lavare in lavatrice;"
@@ -214,7 +215,8 @@ PHRASES = {
     " iron on medium heat; iron at medium heat; massig heiss bugeln; mittelheiss bugeln;"
     " warm bugeln; bugeln bei mittlerer temperatur; bei mittlerer temperatur bugeln;"
     " mittlere temperatur bugeln; repassage a temperature moyenne;"
-    " repasser a temperature moyenne; fer moyen; fer chaud moyen; fer moyennement chaud; stirare a media temperatura;"
+    " repasser a temperature moyenne; fer moyen; fer chaud moyen; fer moyennement chaud;"
+    " stirare a media temperatura;"
     " stirare a temperatura media; planchar a temperatura media;"
     " plancha media; strijken op gemiddelde temperatuur; warm strijken;"
     " strijken op middelmatige temperatuur; stryks pa medelvarme; stryks pa medeltemperatur;"
@@ -240,7 +242,8 @@ PHRASES = {
     " plancha; strijkijzer; bugeleisen; bugeln; repasser; repassage; stirare; planchar; planchado;"
     " strijken;"
     " stryks; strykes; strykas; strygning; stiratura",
-    "dry clean": "pressing possible; pressing autorise; pressing conseille; kun renses; kun rens; kun kemisk rens*; kun kjemisk rens*; endast kemtvatt*;"
+    "dry clean": "pressing possible; pressing autorise; pressing conseille; kun renses; kun rens;"
+    " kun kemisk rens*; kun kjemisk rens*; endast kemtvatt*;"
     " bara kemtvatt*; dry clean; dry cleaning; dry cleanable; may be dry cleaned;"
     " can be dry cleaned;"
     " dry clean only; chemische reinigung; chemisch reinigen; chemisch reinigbar;"
@@ -252,7 +255,8 @@ PHRASES = {
     "do not dry clean": "do not dry clean; no dry clean; no dry cleaning; not dry clean;"
     " nicht chemisch reinigen; keine chemische reinigung; nicht reinigen;"
     " chemische reinigung nicht moglich; nicht chemisch reinigbar; keine chemischreinigung;"
-    " pressing interdit; pas de pressing; ne pas nettoyer a sec; pas de nettoyage a sec; nettoyage a sec interdit;"
+    " pressing interdit; pas de pressing; ne pas nettoyer a sec; pas de nettoyage a sec;"
+    " nettoyage a sec interdit;"
     " nettoyage interdit; non lavare a secco; no lavaggio a secco; non pulire a secco;"
     " no lavar en seco; no limpiar en seco; no limpieza en seco; niet chemisch reinigen;"
     " niet stomen; geen chemische reiniging; niet laten stomen; far ej kemtvattas; ej kemtvatt*;"
@@ -271,7 +275,8 @@ PHRASES = {
     " pas de nettoyage a l'eau; no lavaggio ad acqua;"
     " no limpiar en humedo; no limpieza en humedo; niet nat reinigen; geen natreiniging;"
     " ej vattvatt; ikke vatrens; ikke vadrens; ma ikke vadrenses; ma ikke vatrenses",
-    "dyed": "dyed in shade; dyed in the shade; tintoria a mano; tintorie a mano",  # which is no care
+    # Dyed so, which is no care:
+    "dyed": "dyed in shade; dyed in the shade; tintoria a mano; tintorie a mano",
     "or": "or; oder; ou; o; of; eller",
     "not": "avoid; vermeiden; eviter; evitez; evitare; evitar; vermijd; vermijden; undvik; unnga;"
     " undga; prohibido; prohibida; vietato; vietata; divieto; interdit; interdite; verboden;"

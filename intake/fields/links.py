@@ -283,6 +283,7 @@ def _link_across(
     free = _without(pieces, links)
     below = _assigned(rest, free, fit, lambda c, p: _downness(frames[c], p.frame))
     above = _assigned(rest, free, fit, lambda c, p: _downness(p.frame, frames[c]))
+    above = [one for one in above if not _stands_alone(one, above, rest, frames)]
     links += max((below, above), key=lambda found: sum(one.closeness for one in found))
     links += _right_of(_unlinked(waiting, links), frames, _without(pieces, links), fit)
     return links + left_over(_unlinked(waiting, links), frames, _without(pieces, links), fit)
@@ -316,6 +317,19 @@ def _right_of(
         if right is not None and right.closeness > 0:
             links.append(right)
     return links
+
+
+def _stands_alone(
+    link: Link, links: Sequence[Link], captions: Sequence[Caption], frames: Mapping[Caption, Frame]
+) -> bool:
+    """Whether another caption in the row of a linked one has no link: values stand on one side of
+    all captions of a row, and what stands there is something else."""
+    frame = frames[link.caption]
+    return any(
+        other.role in (Role.SHADE, Role.LOT)
+        and frames[other].overlap_y(frame) > 0.5 * min(frame.height_px, frames[other].height_px)
+        for other in _unlinked(captions, links)
+    )
 
 
 def _is_right_below(caption: Frame, value: Frame) -> bool:

@@ -18,6 +18,7 @@ from intake.fields.maker_doubts import (
     name_doubt,
     numbered,
     unbacked,
+    word_apart,
 )
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.fields.split_names import WORD_GAP, with_scraps, with_split_names
@@ -176,6 +177,7 @@ def _maker(
         doubt
         or numbered(piece)
         or name_doubt(piece.text, found.web_names)
+        or word_apart(piece.text, found.web_names, around.lines)
         or in_two_lines(piece, cues)
         or unbacked(piece.text, cues, found, captioned)
     )

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
+from itertools import product
 
 from rapidfuzz.distance import Levenshtein
 
@@ -18,6 +19,7 @@ from intake.fields.trade_words import (
     is_named_like_a_house,
     is_only_trade,
 )
+from intake.records import Line
 
 _ALIKE = 0.7
 """From this likeness on a name and that of a web address are meant to be the same."""
@@ -97,6 +99,16 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     ]
     if like and all(likeness[web] < 1 for web in like):
         return f"the maker's name '{name}' is not that of the web address, '{like[0]}'"
+    return ""
+
+
+def word_apart(name: str, web_names: Collection[str], lines: Sequence[Line]) -> str:
+    """What is asked of a name to which the web address adds a word of the trade that stands in a
+    line of its own."""
+    for word in (line.text for line in lines if is_only_trade(line.text)):
+        for plain, more in product(web_spellings(name), web_spellings(word)):
+            if {plain + more, more + plain} & set(web_names):
+                return f"'{word}' may belong to the maker's name '{name}'"
     return ""
 
 

@@ -33,6 +33,13 @@ _TRADE = re.compile(
     r"|and (?:sons|daughters)|& sohne?|& fils|et fils|e figli|y hijos|fratelli|hermanos|freres)"
     r"(?!\w)"
 )
+_KIND_OF_YARN = re.compile(
+    r"\b(?:vardags?|hverdags|dagligs|alltags?|sock|sokke?|socken|strump|stromp\w*|strumpf|strikk?e?"
+    r"|stick|strick|hekle|haekle|virk|hakel|bomulls?|bomuld|baby|raggsock|lace|tweed|sommar|sommer"
+    r"|vinter|winter|monster|effekt)garn(?!\w)"
+)
+"""What a yarn is for: the name of a range more often than of a maker."""
+
 _FIRM = re.compile(
     r"\b(?:spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filature|lainerie|filatura"
     r"|lanificio|maglieria|hilatura\w*|hilanderia|hilados|tejidos|torcidos|spinnerij|company"
@@ -168,7 +175,7 @@ def goes_on_behind(text: str) -> bool:
 
 def has_trade_word(text: str) -> bool:
     """Whether a word of the yarn trade stands in a name, as in most makers' names."""
-    return _TRADE.search(Folded(text).text) is not None
+    return _TRADE.search(_KIND_OF_YARN.sub("", Folded(text).text)) is not None
 
 
 def has_firm_word(text: str) -> bool:
