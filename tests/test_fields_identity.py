@@ -694,6 +694,10 @@ def test_what_stands_above_one_caption_of_a_row_alone_is_not_its_value() -> None
     top = [_set("Douceur d'Avril", 30, 34, 19), _set("Bergerie de Maupertas", 42, 24, 305)]
     heads = [_set("Coloris", 86, 20, 29), _set("N° de lot", 86, 20, 221)]
     row = [_set("Naturel", 121, 28, 120), _set("V839", 121, 28, 315)]
-    fields = parse([*top, *heads, *row, _set("100g", 224, 24, 68)], [])
+    below = [("Poids", 27), ("Longueur", 176), ("Aiguilles", 325)]
+    below_them = [("100g", 68), ("385 m", 215), ("2,5mm", 354)]
+    rest = [_set(text, 191, 20, left) for text, left in below]
+    rest += [_set(text, 226, 26, left) for text, left in below_them]
+    fields = parse([*top, *heads, *row, *rest], [])
     assert fields["shade"].value != "Douceur d'Avril"
     assert fields["lot"].value == "V839"
