@@ -120,14 +120,14 @@ def find_shade(
 
 def _announced(one: Link, told: bool, parted: float) -> list[Candidate]:
     """What a caption announces, ``parted`` 1 where its code and its name are two pieces.  A name
-    by itself in another line than a caption that asks for a number is none that it vouches for;
-    what the tag calls by a name is the shade's where its code and the range are ``told``
-    elsewhere."""
+    by itself in another line than a caption that asks for a number is none that it vouches for,
+    unless it names a colour; what the tag calls by a name is the shade's where its code and the
+    range are ``told`` elsewhere."""
     found = _in_piece(one.piece, one.closeness, parted)
-    ask = ""
+    ask, asks_number = "", one.caption.asks_number and one.piece.span.line != one.caption.line
     if one.caption.any_name and not told:
         ask = "is called by a name that may be the shade's or the yarn's"
-    elif one.caption.asks_number and one.piece.span.line != one.caption.line and len(found) == 1:
+    elif asks_number and len(found) == 1 and not has_colour_word(one.piece.text):
         ask = "stands beside a caption that asks for a number"
     return [
         replace(half, doubt=half.doubt or f"'{half.value}' {ask}")
