@@ -353,3 +353,8 @@ def test_shares_may_stand_together_before_their_fibres(line: str, expected: str)
 @pytest.mark.parametrize("line", ["75/20 merino/nylon", "75/25 merino", "80/20 Zwirbel/nylon"])
 def test_strokes_that_do_not_add_up_tell_no_composition(line: str) -> None:
     assert parse(lines_from("Lune Fibres", "Shade Ember", line), [])["fibre"].value is None
+
+
+def test_a_kind_in_brackets_opens_a_line_that_has_another_share() -> None:
+    found = find_fibre(lines_from("35% Alpaca / 35% Wol", "(merino) / 30% Acryl"))
+    assert fibre_text(found[0].value) == "35% alpaca; 35% wool (merino); 30% acrylic"

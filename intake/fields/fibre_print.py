@@ -164,7 +164,8 @@ def continues(text: str, last: Token, token: Token) -> bool:
     """Whether ``token`` goes on with the fibre name that ``last`` belongs to.
 
     A name goes on in the next line only between a kind and its fibre, and only where that
-    line does not give a share of its own: "17 % wool" above "(merino)".
+    line does not give a share of its own or begins with the kind in brackets: "17 % wool" above
+    "(merino)".
     """
     between = text[last.end : token.start]
     if token.sort != "phrase":
@@ -172,6 +173,9 @@ def continues(text: str, last: Token, token: Token) -> bool:
     if re.fullmatch(r"[ '()\[\]]*|-", between):
         return True
     rest = text[token.end :].partition("\n")[0]
+    in_brackets = re.fullmatch(r" ?\n ?[(\[]", between) is not None and rest[:1] in (")", "]")
+    if in_brackets and _only_kinds(token) and any(word in FIBRE_WORDS for word in last.words):
+        return True
     has_share = any(letter.isdigit() for letter in rest)
     if has_share or re.fullmatch(r"[ '()\[\]]*\n[ '()\[\]]*", between) is None:
         return False
