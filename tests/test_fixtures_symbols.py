@@ -1,0 +1,79 @@
+"""The symbols drawn for fitting and measuring: each manner is one of its own, and can be read."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from fixtures.care_symbols import draw_symbol
+from fixtures.symbol_flaws import flawed
+from fixtures.symbol_pen import Ink
+from fixtures.symbol_styles import MANNERS, SymbolStyle, style_of
+from intake.symbols.vocabulary import Look
+
+SIDE_PX = 80
+
+LOOKS = (
+    Look("wash 60"),
+    Look("hand wash"),
+    Look("oxygen bleach"),
+    Look("iron medium"),
+    Look("tumble high"),
+    Look("line dry", shade=True),
+    Look("drip line dry"),
+    Look("clean P"),
+    Look("iron", crossed=True),
+    Look("weight 4"),
+)
+
+
+def style_with(thing: str, manner: str) -> SymbolStyle:
+    """A style whose other manners are the first of each thing; dripping is told by three lines
+    or so only where clothes hang in an arc."""
+    style = style_of("tuning", np.random.default_rng(11))
+    manners = {name: parts["tuning"][0] for name, parts in MANNERS.items()}
+    if thing == "dripping":
+        manners["hanging"] = "arc"
+    return replace(style, manners=manners | {thing: manner}, solid=False, letter=1.0)
+
+
+def drawings(style: SymbolStyle) -> list[Ink]:
+    """All looks in ``style``, each from the same seed."""
+    return [draw_symbol(look, style, SIDE_PX, np.random.default_rng(3)) for look in LOOKS]
+
+
+@pytest.mark.parametrize("thing", [name for name in MANNERS if name != "degrees"])
+def test_every_manner_is_drawn_otherwise_than_the_others(thing: str) -> None:
+    manners = sorted(set(MANNERS[thing]["tuning"]))
+    seen = {b"".join(ink.tobytes() for ink in drawings(style_with(thing, one))) for one in manners}
+    assert len(seen) == len(manners)
+
+
+@pytest.mark.parametrize("thing", ["hand", "print"])
+def test_a_seed_draws_every_manner_alike(thing: str) -> None:
+    for manner in MANNERS[thing]["tuning"]:
+        style = style_with(thing, manner)
+        for one, other in zip(drawings(style), drawings(style), strict=True):
+            assert np.array_equal(one, other)
+
+
+@pytest.mark.parametrize("manner", sorted(set(MANNERS["hand"]["tuning"])))
+@pytest.mark.parametrize("seed", range(4))
+def test_a_hand_is_more_than_the_tub_it_reaches_into(manner: str, seed: int) -> None:
+    style = replace(style_with("hand", manner), stroke=0.04)
+    with_hand, tub = (
+        draw_symbol(Look(kind), style, 160, np.random.default_rng(seed)).astype(int).sum()
+        for kind in ("hand wash", "wash")
+    )
+    assert with_hand > 1.15 * tub
+
+
+@pytest.mark.parametrize("flaw", ["spread", "worn", "broken"])
+@pytest.mark.parametrize("look", LOOKS, ids=str)
+def test_a_flawed_print_keeps_most_of_its_ink_and_leaves_paper(flaw: str, look: Look) -> None:
+    ink = draw_symbol(look, style_with("print", ""), SIDE_PX, np.random.default_rng(3))
+    spoilt = flawed(ink, flaw, np.random.default_rng(5))
+    assert 0.5 * ink.mean() * ink.size < spoilt.mean() * spoilt.size < 2.5 * ink.mean() * ink.size
+    assert (spoilt < 40).mean() > 0.2
