@@ -23,8 +23,9 @@ def test_a_distorted_patch_is_another_picture_of_the_same_drawing() -> None:
     seen = distorted(patches, np.random.default_rng(1))
     assert seen.shape == patches.shape
     assert 0 <= seen.min() <= seen.max() <= 1
-    for before, after in zip(patches / 255, seen, strict=True):
-        assert 0.02 < np.abs(before - after).mean() < 0.3
+    changes = np.abs(patches / 255 - seen).mean(axis=(1, 2))
+    assert changes.min() > 0.02
+    assert changes.mean() < 0.2
 
 
 def test_a_seed_distorts_alike() -> None:
