@@ -344,6 +344,7 @@ def test_words_with_a_digit_in_their_middle_are_unread() -> None:
         ("Fer chaud moyen. Pressing possible.", "iron medium; dry clean"),
         ("Lavadora 40°, Secar sobre superficie plana", "machine wash 40; dry flat"),
         ("Ej vattentvätt. Ej blekning.", "do not wash; do not bleach"),
+        ("Séchage en tambour à température modérée", "tumble dry low"),
     ],
 )
 def test_care_as_small_mills_print_it(text: str, expected: str) -> None:
@@ -359,3 +360,7 @@ def test_a_dye_works_is_no_dry_cleaner(text: str) -> None:
 
 def test_three_digits_and_c_are_no_heat_to_wash_at() -> None:
     assert best("Maskinvask 200C").doubt
+
+
+def test_the_heat_of_an_iron_that_is_told_of_nothing_is_asked_about() -> None:
+    assert "110 °C" in best("Lavare a mano. Ferro max", "110 °C").doubt

@@ -701,3 +701,16 @@ def test_what_stands_above_one_caption_of_a_row_alone_is_not_its_value() -> None
     fields = parse([*top, *heads, *row, *rest], [])
     assert fields["shade"].value != "Douceur d'Avril"
     assert fields["lot"].value == "V839"
+
+
+@pytest.mark.parametrize("printed", ["farbzahl 89", "SH. NO.- 6100", "i fargen 886"])
+def test_a_caption_that_is_not_known_is_not_filed_as_the_shade(printed: str) -> None:
+    fields = parse(lines_from("Wollmaus", printed, "Lot 8823"), [])
+    assert fields["shade"].state is not State.SURE
+
+
+def test_a_word_for_fibre_within_a_firms_name_is_no_caption() -> None:
+    fields = parse(lines_from("Wintersweet by Yellow Barn Fiber Guild", "Shade 12", "Lot 8823"), [])
+    assert (fields["maker"].value, fields["range"].value) == (
+        "Yellow Barn Fiber Guild", "Wintersweet",
+    )  # fmt: skip

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from intake.fields.parse import parse
 from intake.fields.weight import CATEGORIES, find_weight, length_note
 from tests.line_making import lines_from
 
@@ -199,3 +200,9 @@ def test_denmarks_sign_before_a_composition_is_no_weight() -> None:
 def test_an_accent_read_on_an_english_word_is_no_part_of_it() -> None:
     printed = [one.value for one in find_weight(lines_from("Laçe")) if one.name == "weight_printed"]
     assert printed == ["Lace"]
+
+
+def test_denmark_in_brackets_before_its_words_is_no_weight() -> None:
+    lines = lines_from("(N) lammeull 100%. Kun håndvask.", "(DK) 100 % lammeuld. Kun håndvask.")
+    assert parse(lines, [])["weight_class"].value is None
+    assert parse(lines_from("Double Knitting (DK) 100% wool"), [])["weight_class"].value == "light"

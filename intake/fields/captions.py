@@ -208,6 +208,12 @@ _SEEKERS = {
 
 _OWN_LABEL = re.compile(rf"[a-z]{{3,}}[ .\-]{{0,2}}{_NUMBER_WORD}[ .:\-]*(?=[^\s]*\d)")
 
+_LIKE_CAPTION = re.compile(
+    r"(?<![a-z])(?:farb|farg|farv|kleur|colou?r|couleur|coloris|tint[ae]|teint|tono|nuance|nyanse"
+    r"|shade|bad|bagno|bain|bano|partita|partida|partie?|cura|entretien|pflege|skotsel|onderhoud)"
+    r"|(?<![a-z])(?:no|nr|nummer|numero|number|num|zahl)(?![a-z])|zahl(?![a-z])|(?<![a-z])[a-z]{1,4}\."
+)
+
 SINGLE_WORDS = frozenset(word for words in _WORDS.values() for word in words if word.isalpha())
 """Captions of one word."""
 
@@ -225,7 +231,9 @@ _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 
 _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 
-_IN_A_NAME = re.compile(r"[^\W\d_]{3,} (?:fib(?:re|er)|material) [^\W\d_]{2,}\.?")
+_IN_A_NAME = re.compile(
+    r"(?:[^\W\d_]{2,} )*[^\W\d_]{3,} (?:fib(?:re|er)|material) [^\W\d_]{2,}\.?(?: [^\W\d_]{2,}\.?)*"
+)
 """A word that is a caption elsewhere, in the middle of a firm's name."""
 
 _ENDS_A_NAME = re.compile(
@@ -263,6 +271,12 @@ def is_caption(text: str, *, misread: bool = True) -> bool:
         return False
     exact = any(seeker.fullmatch(folded) for seeker in _SEEKERS.values())
     return exact or (misread and _LONG_WORDS.nearest(folded) is not None)
+
+
+def is_like_caption(text: str) -> bool:
+    """Whether ``text`` may be a caption that is not known: it has a word of colours or lots as
+    captions have, a word for a number, or is abbreviated."""
+    return _LIKE_CAPTION.search(Folded(text).text) is not None
 
 
 def has_own_label(text: str) -> bool:

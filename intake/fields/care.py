@@ -7,7 +7,7 @@ something counts only where nothing unread stands before it.
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -115,6 +115,7 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     findings.doubts += unclear_clauses(sheet, events)
     findings.doubts += cut_off_phrases(sheet, events)
     findings.doubts += questions(sheet, events)
+    findings.doubts += lost_heats(sheet, events, findings.said)
     findings.doubts += contradictions(findings.said)
     if not findings.said and not findings.doubts:
         return []
@@ -446,6 +447,17 @@ def beside(sheet: FoldedLines, word: Event, phrase: Event) -> str:
     """The doubt that a word beside a phrase may turn it into its opposite."""
     said = " ".join(sheet.printed(phrase.start, phrase.end).split())
     return f"'{sheet.printed(word.start, word.end)}' beside '{said}' may change what it says"
+
+
+def lost_heats(
+    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
+) -> Iterator[str]:
+    """Doubts about the heat of an iron that nothing of what was said of ironing holds."""
+    if any("iron" in process for process in said):
+        return
+    for event in events:
+        if event.kind == "temperature" and iron_heat(event.celsius):
+            yield f"{sheet.printed(event.start, event.end).strip()} is printed, but not what for"
 
 
 def questions(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

@@ -126,7 +126,11 @@ PHRASES = {
     " tal torktumling; far torktumlas; torktumlas; torktumling; kan torkes i trommel;"
     " torkes i trommel; tal torketrommel; taler torketrommel; taler torretumbling; torretumbles;"
     " kan torretumbles; torretumbling; tal torretumbling",
-    "tumble dry low": "tumble dry low; tumble dry on low; tumble dry low heat;"
+    "tumble dry low": "sechage en tambour a temperature moderee;"
+    " sechage en machine a temperature moderee; seche-linge a temperature moderee;"
+    " asciugatura in tamburo a temperatura moderata; asciugare in tamburo a temperatura moderata;"
+    " secadora a temperatura moderada; secar en secadora a temperatura moderada; tumble dry low;"
+    " tumble dry on low; tumble dry low heat;"
     " tumble dry on low heat; tumble dry at low heat; tumble dry cool; tumble dry gentle;"
     " tumble dry at low temperature; tumble dry on gentle; low tumble dry;"
     " trockner auf niedriger stufe; trockner niedrig; trockner schonend;"

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from intake.fields.accents import odd_accent
+from intake.fields.captions import is_like_caption
 from intake.fields.confidence import SURE, SURE_HEADING, confidence
 from intake.fields.evidence import (
     EXACT,
@@ -114,6 +115,12 @@ def _reason(
         return f"the tag shows more than one {name}: {', '.join(_texts((best, *rivals)))}"
     if best.name == "shade" and not (found["caption"] or found["together"] or found["colour"]):
         return f"nothing says that '{value}' is the shade"
+    if (
+        best.name == "shade"
+        and not (found["caption"] or found["colour"])
+        and is_like_caption(value)
+    ):
+        return f"'{value}' may be a caption and no shade"
     if score >= (SURE_HEADING if best.name in HEADINGS else SURE):
         return ""
     if rivals:

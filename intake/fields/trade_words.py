@@ -75,7 +75,8 @@ _IN_THE_MIDDLE = re.compile(
 
 
 _SERVICE = re.compile(
-    r"(?:(?:please )?(?:buy|use|check|choose|purchase|reserve) |bitte\b|achete[rz] |utilise[rz] "
+    r"(?:knits? (?:as|up|to)\b"
+    r"|(?:please )?(?:buy|use|check|choose|purchase|reserve) |bitte\b|achete[rz] |utilise[rz] "
     r"|comprare |acquistare |comprar |compre |utilice |koop |gebruik |kop (?:till|nog|all)\w*|kjop "
     r"|kob (?:nok|alt)|anvand |bruk (?:bare|kun|samme)|brug (?:kun|samme)|label|tag|etiquette"
     r"|etiketten?|etichetta|etiqueta|etiket|etikett|banderole|banderola"

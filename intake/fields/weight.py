@@ -125,6 +125,7 @@ NOT_A_WEIGHT = re.compile(
     r"|(?<![a-z])dk ?(?::|- ?[\dosl]| \d{4}|[\dosl]{1,3} ?%)"
     rf"|(?<![a-z])(?:{COUNTRY} ?[/|,·-]? ?)+dk(?![a-z])"
     rf"|(?<![a-z])dk ?[/|,·-] ?{COUNTRY}(?![a-z])"
+    r"|(?:^|[.\n] ?)\(dk\)(?= ?[a-z\d])"
 )
 """Words that look like weights: a fineness of wool, a manner of spinning, Denmark."""
 
