@@ -345,6 +345,8 @@ def test_words_with_a_digit_in_their_middle_are_unread() -> None:
         ("Lavadora 40°, Secar sobre superficie plana", "machine wash 40; dry flat"),
         ("Ej vattentvätt. Ej blekning.", "do not wash; do not bleach"),
         ("Séchage en tambour à température modérée", "tumble dry low"),
+        ("Sèche-linge modéré", "tumble dry low"),
+        ("Sécher à plat – Fer à 1 10° maximum", "dry flat; iron low"),
     ],
 )
 def test_care_as_small_mills_print_it(text: str, expected: str) -> None:

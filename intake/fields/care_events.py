@@ -73,7 +73,8 @@ def _by_first_letter() -> dict[str, tuple[re.Pattern[str], list[str]]]:
 
 _BY_FIRST_LETTER = _by_first_letter()
 TEMPERATURE = re.compile(
-    r"(?<!\d)(?P<number>(?:110|150|200)(?=\s?c)|\d[\do]|1[\do]{2}|2[\do]{2}|3[\do]{2}(?=\s?°?\s?f))"
+    r"(?<!\d)(?P<number>(?:1 ?10|1 ?50|2 ?00)(?=\s?[°c])"
+    r"|\d[\do]|1[\do]{2}|2[\do]{2}|3[\do]{2}(?=\s?°?\s?f))"
     r"(?:\s?°\s?(?P<unit>[cf])?(?![a-z])|[o0]?\s?(?P<bare>[cf])(?![a-z])|o(?![a-z\d])"
     r"|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
 )
@@ -211,7 +212,7 @@ def word_event(text: str, match: re.Match[str]) -> Event:
 def temperature_event(match: re.Match[str]) -> Event:
     """A temperature in degrees Celsius; Fahrenheit is converted."""
     printed = match["number"]
-    degrees = int(printed.replace("o", "0"))
+    degrees = int(printed.replace("o", "0").replace(" ", ""))
     if "f" in (match["unit"], match["bare"]):
         degrees = round((degrees - 32) / 1.8)
     return Event("temperature", match.start(), match.end(), degrees, clean="o" not in printed)

@@ -126,7 +126,8 @@ PHRASES = {
     " tal torktumling; far torktumlas; torktumlas; torktumling; kan torkes i trommel;"
     " torkes i trommel; tal torketrommel; taler torketrommel; taler torretumbling; torretumbles;"
     " kan torretumbles; torretumbling; tal torretumbling",
-    "tumble dry low": "sechage en tambour a temperature moderee;"
+    "tumble dry low": "seche-linge modere; sechage modere en machine;"
+    " sechage en tambour a temperature moderee;"
     " sechage en machine a temperature moderee; seche-linge a temperature moderee;"
     " asciugatura in tamburo a temperatura moderata; asciugare in tamburo a temperatura moderata;"
     " secadora a temperatura moderada; secar en secadora a temperatura moderada; tumble dry low;"
