@@ -122,6 +122,13 @@ STOCK = st.lists(st.lists(LOT, min_size=1, max_size=2), min_size=1, max_size=2)
 NEEDS = st.lists(st.integers(1, 6), min_size=1, max_size=3)
 
 
+def test_a_programme_that_the_solver_simplifies_wrongly_is_solved_all_the_same() -> None:
+    """HiGHS 1.12 took this one for infeasible."""
+    kelp = [*lot_of("Shade A", "000", [1, 1], [2]), *lot_of("Shade B", "000", [1, 2], [1])]
+    need = Need(1.0, Unit.METRES, {0: frozenset([0]), 1: frozenset([0])})
+    assert allot([need], yarns(lots(kelp))).unproven == ()
+
+
 @settings(max_examples=60, deadline=None)
 @given(STOCK, NEEDS, st.data())
 def test_no_allotment_is_better_than_the_one_that_is_found(

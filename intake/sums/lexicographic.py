@@ -6,11 +6,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
+from numpy.typing import NDArray
+from scipy.optimize import Bounds, LinearConstraint, OptimizeResult, milp
 from scipy.sparse import csr_array
 
 Terms = Mapping[int, float]
 """A linear form: columns to their factors."""
+
+Doubles = NDArray[np.float64]
+
+_INFEASIBLE = 2
+"""Status of SciPy's ``milp``."""
 
 LEEWAY = 1e-6
 """How far a goal that was reached may be missed again, of its size: the solver's own
@@ -67,16 +73,23 @@ class Programme:
         """Whether the values that make ``goal`` smallest were found for certain."""
         factors = np.zeros(len(self._values))
         factors[list(goal)] = list(goal.values())
-        result = milp(
+        result = self._solved(factors)
+        if result.status == _INFEASIBLE:
+            # What was found last satisfies every row, so this is a fault of rounding as the
+            # solver simplifies the programme.
+            result = self._solved(factors, simplified=False)
+        if result.x is not None:
+            self._values = np.where(self._whole, np.round(result.x), result.x).tolist()
+        return bool(result.status == 0)
+
+    def _solved(self, factors: Doubles, *, simplified: bool = True) -> OptimizeResult:
+        return milp(
             factors,
             integrality=np.array(self._whole, dtype=np.uint8),
             bounds=Bounds(np.array(self._lowest), np.array(self._highest)),
             constraints=self._constraint(),
-            options={"time_limit": self._seconds, "mip_rel_gap": 0.0},
+            options={"time_limit": self._seconds, "mip_rel_gap": 0.0, "presolve": simplified},
         )
-        if result.x is not None:
-            self._values = np.where(self._whole, np.round(result.x), result.x).tolist()
-        return bool(result.status == 0)
 
     def _constraint(self) -> LinearConstraint:
         rows = self._rows
