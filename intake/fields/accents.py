@@ -101,9 +101,9 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
         "ì" in text.casefold() and not _ITALIAN.search(print_)
     ):
         odd.add("ì")
-    if not any(one.search(print_) for one in (_FRENCH, _ITALIAN, _SPANISH)):
-        odd |= within
     southern = any(one.search(print_) for one in (_SPANISH, _ITALIAN, _FRENCH))
+    if not southern:
+        odd |= within
     if southern and not (_GERMAN.search(print_) or _SWEDISH.search(print_)):
         odd |= dotted
     northern = _NORSE_OR_DANISH.search(print_) or _SWEDISH.search(print_)
