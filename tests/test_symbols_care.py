@@ -58,10 +58,13 @@ def test_a_row_that_does_not_tell_how_to_wash_is_asked() -> None:
     assert care.state is State.DOUBTFUL
 
 
-def test_two_symbols_are_too_few_to_be_all() -> None:
+def test_two_sure_symbols_are_filed_without_words_and_one_is_too_few_to_be_all() -> None:
     care = with_symbols(NO_WORDS, symbols(*ROW[:2]))
-    assert care.state is State.DOUBTFUL
+    assert care.state is State.SURE
     assert care.value == ROW[:2]
+    care = with_symbols(NO_WORDS, symbols(*ROW[:1]))
+    assert care.state is State.DOUBTFUL
+    assert care.value == ROW[:1]
 
 
 def test_a_crossed_iron_without_a_triangle_is_asked() -> None:

@@ -190,6 +190,15 @@ def test_a_row_in_which_one_was_missed_between_two_is_not_sure() -> None:
     assert any(one.state is State.SURE for one in whole)
 
 
+def test_two_symbols_are_a_whole_row_unless_one_between_them_was_missed() -> None:
+    pair = read_symbols(tag_with(ROW[:2], plain_style(), 64), ())
+    assert [(one.processes, one.state) for one in pair] == [(one, State.SURE) for one in MEANT[:2]]
+    image = tag_with(ROW[:3], plain_style(), 64)
+    (left, top), (right, bottom) = (read_symbols(image, ())[1].quad[at] for at in (0, 2))
+    image[int(top) - 8 : int(bottom) + 8, int(left) - 8 : int(right) + 8] = image[4, 4]
+    assert not any(one.state is State.SURE for one in read_symbols(image, ()))
+
+
 def test_a_square_of_tension_above_a_row_leaves_the_row_as_it_is() -> None:
     image = tag_with(ROW, plain_style(), 64)
     image = np.concatenate([np.full((200, image.shape[1], 3), image[4, 4], np.uint8), image])

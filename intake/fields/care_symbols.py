@@ -51,7 +51,7 @@ _UNCLEAR = 0.9
 
 _DRYING = frozenset({"tumble drying", "natural drying", "shade"})
 
-_FEWEST = 3
+_FEWEST = 2
 """Symbols that a row must have to be filed on its own word."""
 
 

@@ -11,17 +11,28 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from itertools import pairwise
 
 from intake.records import Line, State, Symbol, SymbolKind
 from intake.symbols.boxes import Box, bounds, overlap, quad_of, shared
 from intake.symbols.drawings import find_drawings
 from intake.symbols.look import LIKELY, OTHER, SURE, Seen, look_at
+from intake.symbols.neighbours import (
+    ALIKE,
+    AS_LARGE,
+    NEAR,
+    are_level,
+    are_neighbours,
+    has_gap,
+    holds_symbols,
+    is_between,
+    rows_of,
+    tells,
+)
 from intake.symbols.patch import Pixels
 from intake.symbols.row import Told, read_together
 from intake.symbols.row_ends import leaves_picture, stands_beside
 from intake.symbols.squares import find_squares, is_knitting
-from intake.symbols.vocabulary import NAMELESS, NO_SYMBOL
+from intake.symbols.vocabulary import NAMELESS
 
 SURE_IN_ROW = 0.99
 """From this confidence on a care symbol that stands in a row is sure.  The confidence is a
@@ -41,26 +52,11 @@ right, and nothing else was taken for one."""
 SKEIN = 0.9
 """From this confidence on a skein with a number is taken for one at all."""
 
-_ALIKE = 3.0
-"""Sides of two symbols of one row, larger over smaller, at most: one may be cut out with its
-frame and the other without."""
-
-_AS_LARGE = 1.35
-"""The same of two symbols of one column, and of a symbol and a drawing that does not look like
-one."""
-
 _PLACED = 1.6
 """The same of a symbol and a drawing that takes the next place of its row."""
 
-_NEAR = 1.6
-"""Room between two symbols of one row, in sides of the larger, at most."""
-
 _UNLIKE_OTHERS = frozenset({"tub", "iron"})
 """Shapes that mean care even where one stands alone."""
-
-_GAP = 1.6
-"""Two symbols of a row are no further apart, from middle to middle, than this times the usual
-distance, or one between them was missed."""
 
 _MANY = frozenset({"circle", "square"})
 """Shapes of which a tag may have two: dry and wet cleaning, drying and the shade."""
@@ -77,7 +73,8 @@ def read_symbols(image: Pixels, lines: Sequence[Line]) -> tuple[Symbol, ...]:
     nothing on it surely is one, then skeins with a number, then the squares of tension."""
     drawings = find_drawings(image, lines)
     seen = look_at(image, drawings, lines)
-    squares = find_squares(image, [drawing.box for drawing in drawings], lines)
+    found = find_squares(image, [drawing.box for drawing in drawings], lines)
+    squares = [box for box in found if not holds_symbols(box, seen)]
     care = [one for one in seen if not one.is_skein and not _is_swatch(one, squares, seen)]
     return (
         *_care_symbols(image, care, _no_care(seen, squares, lines)),
@@ -92,18 +89,12 @@ def _is_swatch(one: Seen, squares: Sequence[Box], seen: Sequence[Seen]) -> bool:
     for box in squares:
         if is_knitting(one.box, box):
             return True
-        if overlap(one.box, box) > _COVERED and not _tells(one, LIKELY):
+        if overlap(one.box, box) > _COVERED and not tells(one, LIKELY):
             return True
-        if overlap(one.box, box) > _COVERED and not _tells(one, SURE):
-            near = (other for other in seen if _are_level(one, other) and _tells(other, LIKELY))
-            return not any(other is not one and _are_neighbours(one, other) for other in near)
+        if overlap(one.box, box) > _COVERED and not tells(one, SURE):
+            near = (other for other in seen if are_level(one, other) and tells(other, LIKELY))
+            return not any(other is not one and are_neighbours(one, other) for other in near)
     return False
-
-
-def _tells(one: Seen, confidence: float) -> bool:
-    """Whether a drawing is a symbol with a process of its own, of that ``confidence``."""
-    told = one.verdict.meaning not in (NO_SYMBOL, NAMELESS)
-    return told and one.verdict.confidence >= confidence
 
 
 def _no_care(seen: Sequence[Seen], squares: Sequence[Box], lines: Sequence[Line]) -> list[Box]:
@@ -119,8 +110,8 @@ def _no_care(seen: Sequence[Seen], squares: Sequence[Box], lines: Sequence[Line]
 
 def _care_symbols(image: Pixels, seen: Sequence[Seen], no_care: Sequence[Box]) -> list[Symbol]:
     anchors = _anchors(seen)
-    own = _rows([one for one in seen if _belongs(one, anchors)])
-    drawn = [one for row in _rows(_with_level(own, seen)) for one in row]
+    own = rows_of([one for one in seen if _belongs(one, anchors)])
+    drawn = [one for row in rows_of(_with_level(own, seen)) for one in row]
     told = read_together(
         [one.verdict for one in drawn],
         framed=[number for number, one in enumerate(drawn) if one.framed],
@@ -128,12 +119,13 @@ def _care_symbols(image: Pixels, seen: Sequence[Seen], no_care: Sequence[Box]) -
     )
     both = list(zip(drawn, told, strict=True))
     shapes = Counter(one.sense.base for one in told if one.is_symbol)
-    rows = _rows([one for one, read in both if read.is_symbol])
+    rows = rows_of([one for one, read in both if read.is_symbol])
     whole = {id(one) for row in rows if _is_whole(image, row, no_care) for one in row}
     return [
         _symbol(one, read, may_be_sure=id(one) in whole and _stands_once(read, shapes))
         for one, read in both
-        if read.is_symbol or read.confidence < SURE_OF_NONE
+        if read.is_symbol
+        or (read.confidence < SURE_OF_NONE and not any(is_between(one, row) for row in rows))
     ]
 
 
@@ -141,8 +133,8 @@ def _is_placed(one: Seen, anchors: Sequence[Seen]) -> bool:
     """Whether a drawing stands beside ``anchors`` as the next of their row."""
     return any(
         other is not one
-        and _are_level(one, other)
-        and _are_neighbours(one, other)
+        and are_level(one, other)
+        and are_neighbours(one, other)
         and max(one.side_px, other.side_px) < _PLACED * min(one.side_px, other.side_px)
         for other in anchors
     )
@@ -153,17 +145,10 @@ def _is_whole(image: Pixels, row: Sequence[Seen], no_care: Sequence[Box]) -> boo
     boxes = [one.box for one in row]
     return (
         len(row) > 1
-        and not _has_gap(row)
+        and not has_gap(row)
         and not leaves_picture(image, boxes)
         and not stands_beside(image, boxes, no_care)
     )
-
-
-def _has_gap(row: Sequence[Seen]) -> bool:
-    """Whether two neighbours of a row stand so far apart that one may be missing."""
-    middles = [(one.box[0] + one.box[2]) / 2 for one in row]
-    apart = [right - left for left, right in pairwise(middles)]
-    return len(apart) > 1 and max(apart) > _GAP * min(apart)
 
 
 def _stands_once(one: Told, shapes: Counter[str]) -> bool:
@@ -188,11 +173,11 @@ def _anchors(seen: Sequence[Seen]) -> list[Seen]:
     """Drawings that surely are care symbols: those in company, and of those alone what looks
     like nothing else on a tag.  Rings, triangles and boxes stand on tags for other reasons
     too, and a symbol without a process of its own looks like any of these."""
-    likely = [one for one in seen if _tells(one, LIKELY)]
+    likely = [one for one in seen if tells(one, LIKELY)]
     return [
         one
         for one in likely
-        if any(other is not one and _are_neighbours(one, other) for other in likely)
+        if any(other is not one and are_neighbours(one, other) for other in likely)
         or (one.verdict.base in _UNLIKE_OTHERS and one.verdict.confidence >= SURE)
     ]
 
@@ -202,11 +187,11 @@ def _belongs(one: Seen, anchors: Sequence[Seen]) -> bool:
     it looks like one: it may be the one that was drawn worst."""
     if one in anchors:
         return True
-    near = [anchor for anchor in anchors if _are_neighbours(one, anchor)]
+    near = [anchor for anchor in anchors if are_neighbours(one, anchor)]
     if one.is_symbol or one.verdict.confidence < LIKELY:
         return bool(near)
     return one.verdict.confidence < OTHER and any(
-        max(one.side_px, other.side_px) < _AS_LARGE * min(one.side_px, other.side_px)
+        max(one.side_px, other.side_px) < AS_LARGE * min(one.side_px, other.side_px)
         for other in near
     )
 
@@ -222,48 +207,11 @@ def _with_level(rows: Sequence[Sequence[Seen]], seen: Sequence[Seen]) -> list[Se
             left, top, right, bottom = one.box
             level = min(bottom, high) - max(top, low) > 0.5 * (bottom - top)
             apart = min(max(left - each.box[2], each.box[0] - right) for each in row)
-            alike = side_px < _ALIKE * one.side_px < _ALIKE**2 * side_px
+            alike = side_px < ALIKE * one.side_px < ALIKE**2 * side_px
             told = one.is_symbol and one.verdict.confidence >= LIKELY
-            if one not in found and told and level and alike and apart <= _NEAR * side_px:
+            if one not in found and told and level and alike and apart <= NEAR * side_px:
                 found.append(one)
     return found
-
-
-def _are_level(one: Seen, other: Seen) -> bool:
-    """Whether two drawings stand beside each other."""
-    shared_px = min(one.box[3], other.box[3]) - max(one.box[1], other.box[1])
-    return shared_px > 0.5 * min(one.box[3] - one.box[1], other.box[3] - other.box[1])
-
-
-def _are_neighbours(one: Seen, other: Seen) -> bool:
-    """Whether two drawings stand near each other in a row or column and are alike in size; in a
-    column they must be as large, for other drawings stand above and below a row."""
-    low, high = sorted((one.side_px, other.side_px))
-    if high > (_ALIKE if _are_level(one, other) else _AS_LARGE) * low:
-        return False
-    apart_x, apart_y = (
-        max(one.box[at], other.box[at]) - min(one.box[at + 2], other.box[at + 2]) for at in (0, 1)
-    )
-    if max(apart_x, apart_y) > _NEAR * high:
-        return False
-    across = 0 if apart_x < apart_y else 1
-    # What was cut out of a frame may be a flat part of its symbol.
-    least = min(each.box[across + 2] - each.box[across] for each in (one, other))
-    return min(apart_x, apart_y) < -0.3 * least
-
-
-def _rows(seen: Sequence[Seen]) -> list[list[Seen]]:
-    """Symbols by row, from the top; each row from the left."""
-    rows: list[list[Seen]] = []
-    for one in sorted(seen, key=lambda one: one.box[1] + one.box[3]):
-        middle = (one.box[1] + one.box[3]) / 2
-        for row in rows:
-            if row[-1].box[1] < middle < row[-1].box[3]:
-                row.append(one)
-                break
-        else:
-            rows.append([one])
-    return [sorted(row, key=lambda one: one.box[0]) for row in rows]
 
 
 def _symbol(one: Seen, read: Told, *, may_be_sure: bool) -> Symbol:
