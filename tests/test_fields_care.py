@@ -365,4 +365,4 @@ def test_three_digits_and_c_are_no_heat_to_wash_at() -> None:
 
 
 def test_the_heat_of_an_iron_that_is_told_of_nothing_is_asked_about() -> None:
-    assert "110 °C" in best("Lavare a mano. Ferro max", "110 °C").doubt
+    assert "110 °C" in best("Lavare a mano.", "Max 110 °C").doubt

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from intake.fields.captions import SINGLE_WORDS
 from intake.fields.care_clauses import with_clauses
-from intake.fields.care_concepts import is_made_of_care, meanings_of
+from intake.fields.care_concepts import FILLERS, is_made_of_care, meanings_of
 from intake.fields.care_events import FIRST_WORDS, MENDED, VOCABULARY, Event, events_of
 from intake.fields.care_lists import choices_behind_a_negation
 from intake.fields.care_meaning import HOTTEST_BY_HAND_C, iron_heat
@@ -30,6 +30,9 @@ SHORTEST_UNREAD = 4
 
 LEADING_ON = frozenset(("on", "at", "bei", "auf", "mit", "op", "pa", "ved", "vid", "con", "with"))
 """Words behind "tumble dry" or "iron" that the heat follows."""
+
+_GOING_ON = frozenset({"temperature", "mild"})
+"""What a line may go on with that ends with "iron at" or "machine wash on"."""
 
 OPPOSITES = (
     ("do not wash", ("hand wash", "machine wash")),
@@ -115,6 +118,7 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     findings.doubts += unclear_clauses(sheet, events)
     findings.doubts += cut_off_phrases(sheet, events)
     findings.doubts += questions(sheet, events)
+    findings.doubts += lone_heats(sheet, events)
     findings.doubts += lost_heats(sheet, events, findings.said)
     findings.doubts += contradictions(findings.said)
     if not findings.said and not findings.doubts:
@@ -315,7 +319,7 @@ def begins_anew(washing: Washing, event: Event) -> bool:
 def add_to(washing: Washing, event: Event) -> None:
     """Add an event; a number counts as a temperature right after washing words."""
     if event.kind == "number":
-        if not washing.has("machine", "mild") or washing.temperatures:
+        if not washing.has("machine", "mild", "wash") or washing.temperatures:
             return
         event = Event("temperature", event.start, event.end, event.celsius)
     if event.kind == "temperature" and not 20 <= event.celsius <= 95:
@@ -388,10 +392,14 @@ def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str
         word = sheet.text[last.start : last.end]
         at_the_end = sheet.text[last.end :].partition("\n")[0].strip() == ""
         leads_on = word in LEADING_ON and len(said) > 1 and said[-2].kind in ALLOWING
-        goes_on = number + 1 in lines and lines[number + 1][0].kind == "temperature"
+        next_line = [event.kind for event in lines.get(number + 1, ())]
+        goes_on = next((kind for kind in next_line if kind != "harmless"), "") in _GOING_ON
         if leads_on and at_the_end and not goes_on:
             yield f"'{sheet.printed(said[-2].start, last.end)}' at the end of a line goes on"
         loose = last.kind in ("unread", "harmless", "wash", "not")
+        read_on = bool(next_line) and next_line[0] in {"harmless", *PROCESSES}
+        if word in FILLERS and last.kind != "not" and read_on:
+            continue  # "Faire / sécher à plat", read from its second word on
         if loose and at_the_end and word in FIRST_WORDS and any(tells(event) for event in said):
             yield f"'{sheet.printed(last.start, last.end)}' at the end of the care words goes on"
 
@@ -458,6 +466,21 @@ def lost_heats(
     for event in events:
         if event.kind == "temperature" and iron_heat(event.celsius):
             yield f"{sheet.printed(event.start, event.end).strip()} is printed, but not what for"
+
+
+def lone_heats(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about a low heat that stands behind a dryer without being told of it, or is taken for
+    that of an iron in the next line: "tumble dry, low / iron"."""
+    dryer: Event | None = None
+    for event in events:
+        words = sheet.text[event.start : event.end].split("\n")
+        low = "low" in meanings_of((words[0].strip(),))
+        if dryer and low and (event.kind == "harmless" or len(words) > 1):
+            yield beside(sheet, replace(event, end=event.start + len(words[0])), dryer)
+        if event.kind == "tumble dry":
+            dryer = event
+        elif event.kind not in ("harmless", "stop", "unread"):
+            dryer = None
 
 
 def questions(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

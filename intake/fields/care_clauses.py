@@ -14,6 +14,9 @@ from itertools import pairwise
 
 from intake.fields.care_concepts import FILLERS, LONGEST, STRONG, meanings_of
 from intake.fields.care_events import (
+    BEHIND,
+    NO_ABBREVIATION,
+    NUMBER,
     NUMBERING,
     TEMPERATURE,
     Event,
@@ -21,15 +24,18 @@ from intake.fields.care_events import (
     temperature_event,
 )
 from intake.fields.care_lists import with_lists
-from intake.fields.care_meaning import NO_SUN, kinds_of
+from intake.fields.care_meaning import NO_SUN, hang_together, kinds_of
+from intake.fields.care_subjects import SUBJECT_OF
 
 _END = re.compile(
-    r"(?<!max)(?<!maks)(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|[a-z]{2}\s|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$",
+    NO_ABBREVIATION
+    + r"(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|[a-z]{2}\s|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$",
     re.MULTILINE,
 )
 """What ends a clause."""
 
 _WORD = re.compile(r"[^\W\d_]+")
+_LINE = re.compile(r"\S[^\n]*")
 _CODE = re.compile(r"\d{3}|\d[a-z]\d|\b[a-z]\d")
 """Part of a code, which no care has but the heat of an iron."""
 
@@ -44,6 +50,11 @@ _BARE_HEAT = re.compile(r"(?<![\d.,])(?:110|150|200)(?![\d%°o]|\s?[a-z]{1,3}\b)
 """The heat of an iron without its unit: "iron max. 150"."""
 
 _LOOSE_ENDS = frozenset({",", ":", "("})
+
+_HANGING = frozenset({"tender"})
+"""Words for hanging out the washing that other languages have for other things."""
+
+_SIGNS = frozenset(".,;:|/·-")
 
 _HEATS = {"1": "low", "2": "medium", "3": "high"}
 
@@ -95,14 +106,42 @@ def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
     for start, end in _clauses(text):
         for first, last, composed in _composed(text, _lines(text, start, end)):
             inside = [event for event in found if first <= event.start < last]
-            # A temperature may hold the blank behind it.
-            within = all(event.end <= last + 1 for event in inside)
+            # A temperature may hold the blank behind it, and have its unit in the next line.
+            within = all(e.end <= last + 1 or e.kind == "temperature" for e in inside)
             if within and (_are_loose(inside) or _tempers(inside, composed)):
                 at = found.index(inside[0])
+                told = composed
+                if lost := _lost(inside, composed):
+                    told = [Event("unclear", lost.start, lost.end)]
                 # What is not clear leaves what the phrases have read.
-                kept = inside if composed[0].kind == "unclear" else []
-                found[at : at + len(inside)] = [*kept, *composed]
-    return _without_sun(found)
+                kept = inside if told[0].kind == "unclear" else []
+                found[at : at + len(inside)] = [*kept, *told]
+    return _without_sun(_with_lone_words(text, found))
+
+
+def _lost(inside: Sequence[Event], composed: Sequence[Event]) -> Event | None:
+    """What phrases have read of a clause on a subject that ``composed`` does not speak of; that it
+    is not washed hot is care of no process, and tells of washing."""
+    told = {SUBJECT_OF[event.kind] for event in composed if event.kind in SUBJECT_OF}
+    if any(event.kind == "other" for event in composed):
+        told.add("washing")
+    lost = (event for event in inside if SUBJECT_OF.get(event.kind, "") not in {"", *told})
+    return next(lost, None)
+
+
+def _with_lone_words(text: str, events: Sequence[Event]) -> list[Event]:
+    """``events``, a word that says all of drying by itself, between commas or stops in a line that
+    tells of other care, told so: "lavar a mano, tender, no planchar"."""
+    found = list(events)
+    for at, event in enumerate(found):
+        if event.kind != "unread" or text[event.start : event.end] not in _HANGING:
+            continue
+        start, end = text.rfind("\n", 0, event.start) + 1, (text + "\n").index("\n", event.end)
+        left, right = text[start : event.start].rstrip(), text[event.end : end].lstrip()
+        cared = any(one.kind in SUBJECT_OF and start <= one.start < end for one in found)
+        if cared and left[-1:] in {"", *_SIGNS} and right[:1] in {"", *_SIGNS}:
+            found[at] = replace(event, kind="line dry", composed=True)
+    return found
 
 
 def _without_sun(events: Sequence[Event]) -> list[Event]:
@@ -149,7 +188,10 @@ def _clauses(text: str) -> Iterator[Place]:
         until = ends[at + 1].start() if at + 1 < len(ends) else len(text)
         before = _tokens(text, max(start, text.rfind("\n", 0, match.start())), match.start())
         behind = _tokens(text, match.end(), until)
-        if match[0].strip() in _LOOSE_ENDS and _is_heated(before, behind):
+        ways = [before] if _is_whole(before) else [before, _two_lines(text, start, match.start())]
+        if match[0].strip() in _LOOSE_ENDS and any(
+            _is_heated(one, behind) or _ends_heated(text, one, match.end(), until) for one in ways
+        ):
             continue
         if match[0].strip() == "," and _is_placed(_tokens(text, start, match.start()), behind):
             continue
@@ -158,6 +200,12 @@ def _clauses(text: str) -> Iterator[Place]:
         yield start, match.start()
         start = match.end()
     yield start, len(text)
+
+
+def _two_lines(text: str, start: int, end: int) -> Clause:
+    """The words of the last two lines before ``end``, none before ``start``."""
+    last = text.rfind("\n", 0, end)
+    return _tokens(text, max(start, text.rfind("\n", 0, max(last, 0))), end)
 
 
 def _is_placed(one: Clause, other: Clause) -> bool:
@@ -174,7 +222,21 @@ def _is_heated(one: Clause, other: Clause) -> bool:
     unread = any(token.is_unread for token in other)
     named = said & {*_HEATS.values(), "heat"}
     wants_heat = said & {"iron", "tumble"} and "not" not in said and named <= heat
-    return bool(wants_heat) and bool(heat) and heat <= {*_HEATS.values(), "heat"} and not unread
+    told = heat & {*_HEATS.values(), "heat"}
+    return bool(wants_heat and told) and heat <= {*told, "program"} and not unread
+
+
+def _ends_heated(text: str, one: Clause, start: int, end: int) -> bool:
+    """Whether the line behind ``start`` gives ``one`` a heat, by its name and not only as one word
+    ("low heat") where the next may take it, and the next line says something by itself."""
+    line = _LINE.search(text, start, end)
+    if line is None:
+        return False
+    below = _LINE.search(text, line.end(), end)
+    other, more = _tokens(text, *line.span()), _tokens(text, *below.span()) if below else []
+    takes_heat = {"iron", "tumble"} & {name for token in more for name in token.meanings}
+    named = len(other) >= _FEWEST or not takes_heat
+    return named and _is_heated(one, other) and _is_whole(more)
 
 
 def _is_heading(one: Clause, other: Clause) -> bool:
@@ -226,6 +288,8 @@ def _sensible(text: str, lines: Sequence[Place]) -> int:
     size = next(
         (n for n in range(1, min(_MOST_LINES, len(lines)) + 1) if _has_sense(text, lines[:n])), 0
     )
+    if size > 1 and not _goes_on(text, lines[: size - 1], lines[size - 1]):
+        return 0
     # "Tumble dry" makes sense, and so does "low" behind it.
     while 0 < size < len(lines):
         more = _tokens(text, *lines[size])
@@ -235,8 +299,35 @@ def _sensible(text: str, lines: Sequence[Place]) -> int:
         )
         if strange or _has_sense(text, [lines[size]]) or not _has_sense(text, lines[: size + 1]):
             break
+        if _is_whole(more):
+            break
         size += 1
     return size
+
+
+def _is_whole(tokens: Clause) -> bool:
+    """Whether a line says something of care by itself, be it in one compound word."""
+    said = [name for token in tokens for name in token.meanings]
+    return len(said) >= _FEWEST and bool(STRONG & set(said)) and bool(_kinds(tokens))
+
+
+def _goes_on(text: str, lines: Sequence[Place], last: Place) -> bool:
+    """Whether ``last`` may go on with ``lines`` that make no sense without it: it says nothing by
+    itself, or no more than with them, or they forbid what it says, or tell how hot or gentle."""
+    tokens, more = _tokens(text, lines[0][0], lines[-1][1]), _tokens(text, *last)
+    said = {name for token in tokens for name in token.meanings}
+    if not _is_whole(more) or said & {"not", "without"}:
+        return True
+    about = {name for token in more for name in token.meanings}
+    if about & {"tumble", "iron"} and said <= {*_HEATS.values(), "heat", "mild", "allow"}:
+        return True
+    if "wash" in about and said <= {"mild", "allow"}:
+        return True
+    places = {"flat", "hang", "spread", "shade", "drip", "allow"}
+    if said <= ({*places, "dry"} if "dry" in about else {"allow"}):
+        return True
+    alike = _kinds(_tokens(text, lines[0][0], last[1])) == _kinds(more)
+    return alike and said <= {*about, *STRONG, "allow"}
 
 
 def _only_forbids(tokens: Clause) -> bool:
@@ -248,7 +339,7 @@ def _forbids_ahead(text: str, token: Token) -> bool:
     """Whether a word forbids what is said behind it, so that it cannot end a clause: all
     such words but those of the north, "torktumlas ej"."""
     forbids = bool({"not", "without"} & set(token.meanings))
-    return forbids and text[token.start : token.end] not in ("ej", "inte", "ikke", "icke")
+    return forbids and text[token.start : token.end] not in BEHIND
 
 
 def _has_sense(text: str, lines: Sequence[Place]) -> bool:
@@ -261,7 +352,8 @@ def _has_sense(text: str, lines: Sequence[Place]) -> bool:
     )
     if len(lines) > 1:
         opens = any(token.meanings and not token.celsius for token in _tokens(text, *lines[0]))
-        if strange or not opens or any(_CODE.search(text, *place) for place in lines):
+        coded = any(_CODE.search(TEMPERATURE.sub(" ", text[low:high])) for low, high in lines)
+        if strange or not opens or coded or not _hangs_together(tokens):
             return False
     return each and telling >= _FEWEST and strange <= telling / 2 and bool(_kinds(tokens))
 
@@ -289,7 +381,13 @@ def _tokens(text: str, start: int, end: int) -> Clause:
     settings = [Token(*match.span(), (_HEATS[match[match.lastindex or 1]],))
                 for match in _SETTING.finditer(text, start, end)]  # fmt: skip
     found = [Token(*match.span(), ("heat",), temperature_event(match).celsius) for match in heats]
-    if any("iron" in meanings_of((word[0],)) for word in words):
+    about = {meaning for word in words for meaning in meanings_of((word[0],))}
+    if {"wash", "machine"} & about:
+        found += [
+            Token(*match.span(), ("heat",), int(match[0]))
+            for match in NUMBER.finditer(text, start, end)
+        ]
+    if "iron" in about:
         found += [
             Token(*match.span(), ("heat",), int(match[0]))
             for match in _BARE_HEAT.finditer(text, start, end)
@@ -321,6 +419,11 @@ def _token(text: str, words: Sequence[re.Match[str]]) -> tuple[int, Token]:
 def _may_open_with_negation(word: str) -> bool:
     """Whether a word that a clause begins with may be a misread one that forbids."""
     return len(word) >= _UNREAD and may_be_negation(word)
+
+
+def _hangs_together(tokens: Clause) -> bool:
+    meanings = [meaning for token in tokens for meaning in token.meanings]
+    return hang_together(meanings, [token.celsius for token in tokens if token.celsius])
 
 
 def _kinds(tokens: Clause) -> tuple[str, ...]:

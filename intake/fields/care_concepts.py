@@ -44,13 +44,15 @@ MEANINGS: Mapping[str, str] = {
     " wasche; waschbar; gewaschen; wascht; laver; lavage; lavable; lavables; lavez; lave; lavare;"
     " lava; lavi; lavatelo; lavaggio; lavabile; lavabili; lavato; lavata; lavate; lavar; lavado;"
     " lavada; lavese; lavelo; wassen; was; wasbaar; gewassen; wasbeurt; tvatt; tvatta; tvattas;"
-    " tvattbar; tvattning; tvattad; vattentvatt*; vask; vaske; vaskes; vaskbar; vasket; vaskning",
+    " tvattbar; tvattning; lavarse; lavarlo; lavarsi; tvattade; tvattad; vattentvatt*; vask;"
+    " vaske; vaskes; vaskbar; vasket; vaskning",
     "wool": "wool; woollen; wolle; laine; lainages; lana; wol; ull; uld; silk; seide; soie; seta;"
     " seda",
     "program": "cycle; cycles; program; programs; programme; programmes; setting; programm;"
     " waschgang; gang; programma; programmi; ciclo; ciclos; programa; programas; stand;"
     " wasprogramma; tvattprogram; vaskeprogram; koksprogram",
-    "wool program": "wollwasch*; wollprogramm; wollgang; wolwas*; wolprogramma; ulltvatt*;"
+    "wool program": "on wool; auf wolle; op wol; sur laine; su lana; wollwasch*; wollprogramm;"
+    " wollgang; wolwas*; wolprogramma; ulltvatt*;"
     " ullprogram*; ullvask*; uldvask*; uldprogram*; ylletvatt*; ylleprogram*",
     "hand program": "handwaschprogramm; handwaschgang; handwasprogramma; handtvattprogram;"
     " handvaskprogram; handvaskeprogram; handwas programma; hand wash cycle; hand wash program;"
@@ -96,7 +98,8 @@ MEANINGS: Mapping[str, str] = {
     " sechage; seche; sechez; sec; asciugare; asciugatura; asciuga; asciugate; asciugato; secar;"
     " secado; seque; secarse; sequese; sequelo; drogen; droog; gedroogd; droging; torka; torkas;"
     " torkning; tork; torkes; torke; torking; torres; torre; torring; tor; tort; toerres",
-    "flat": "ausgelegt; flat; flach; flachem; liegend; liegen; plat; piatto; piatta; piano; plano;"
+    "flat": "ausgelegt; spread; spread out; flat; flach; flachem; liegend; liegen; plat; piatto;"
+    " piatta; piano; plano;"
     " plana;"
     " orizzontale; orizzontalmente; horizontal; horizontalement; horizontalmente; disteso;"
     " distesa; distesi; extendido; extendida; liggend; liggende; liggande; vlak; vlakke; plant;"
@@ -109,7 +112,11 @@ MEANINGS: Mapping[str, str] = {
     " suspendu; suspendue; suspendre; suspendus; cintre; appeso; appesa;"
     " appendere; sul filo; tendedero; colgado; colgada;"
     " colgar; cuerda; percha; lijn; waslijn; droogrek; ophangen; ophangend; opgehangen; upphangd;"
-    " hanga; hangande; hangas; lina; torklina; torkestativ; henge; henges; hengende; heng;"
+    " hanga; hangande; hangas; streck; torkstreck; kladstreck; torkstallning; klessnor;"
+    " klessnora; torrestativ; al filo; su filo; su un filo; corde a linge; fil a linge;"
+    " sur corde a linge; sur une corde a linge; sur la corde a linge; sur fil a linge;"
+    " sur un fil a linge; stendino; stendibiancheria; lina; torklina; torkestativ; henge; henges;"
+    " hengende; heng;"
     " torkesnor; snor; snora; haenge; haenges; haengende; haeng; torresnor; bugel",
     "spread": "steso; stesa; stendere; tender; tendido; etendre; etendage",
     "heat": "at or below; or below; or cooler",
@@ -131,7 +138,8 @@ MEANINGS: Mapping[str, str] = {
     " gebugelt;"
     " bugelt; bugeleisen; plattbar; repasser; repassage; repassez; repasse; repassable; fer;"
     " stirare; stirabile; stiratura; stirato; stiro; ferro; planchar; planchado; planche; plancha;"
-    " planchable; strijken; strijkbaar; gestreken; strijkijzer; strijk; stryk; strykas; stryks;"
+    " planchable; plancharse; planchese; stirarsi; repassee; strijken; strijkbaar; gestreken;"
+    " strijkijzer; strijk; stryk; strykas; stryks;"
     " strykjarn; strykning; strykbar; stryka; stryke; strykes; strykejern; stryking; stryges;"
     " stryge; strygning; strygejern; stryg",
     "high": "three dots; stufe drei; drei punkte; drei punkten; trois points; tre punti;"
@@ -164,7 +172,9 @@ MEANINGS: Mapping[str, str] = {
     " dry cleaners;"
     " dry cleanings; dryclean*; chemisch; chemische; chemischen; chemischer; reinigen; reinigung;"
     " reinigbar; gereinigt; reiniging; reinigbaar; chemischreinigung; nettoyage; nettoyer;"
-    " nettoyable; nettoyez; a sec; au pressing; de pressing; en pressing; en teinturerie;"
+    " nettoyable; nettoyez; nettoye; nettoyee; nettoyes; nettoyees; chimique; chimiquement;"
+    " gereinigd; pulire; pulito; pulita; pulirsi; limpiado; limpiarse; a sec; au pressing;"
+    " de pressing; en pressing; en teinturerie;"
     " a la teinturerie; a secco;"
     " secco; pulitura; in tintoria; alla tintoria; en seco; seco; limpieza; limpiar;"
     " en tintoreria; a la tintoreria; stomen; stomerij;"
@@ -203,7 +213,8 @@ FILLERS = NEUTRAL | listed(
     " any; geben; gegeben; bringen; stecken; legen; verwenden; verwende; benutzen; gern; gerne;"
     " fall; noch; muss; soll; sollte; hoch; gut; nach; sie; wir; durch; ins; ans; beim;"
     " waschbehandlung; behandeln; porter; donner; apporter; confier; passer; peine; lui; ce; cette;"
-    " votre; vous; plus; fait; etre; appena; uso; portare; mandare; dare; fare; essere; far;"
+    " votre; vous; plus; fait; etre; appena; uso; portare; mandare; passare; dare; fare; essere;"
+    " far;"
     " questo; questa; piu; ad; un; suo; anche; llevar; lleve; mandar; dar; ser; use; este; esta;"
     " mas; apenas; ponga; poner; hacer; otra; brengen; geven; sturen; stoppen; leggen; graag; moet;"
     " deze; dit; niet te; door; zonder; al; lamna; ge; skicka; lagg; lagga; garna; helst; denna;"
@@ -234,7 +245,8 @@ FILLERS = NEUTRAL | listed(
     " handduk; underlag; formas; vatten; tvattmedel; ska; skall; bor; som; ut; mycket; direkt;"
     " jarn; maste; ved; til; fra; og; af; kun; altid; bruk; brukes; brug; bruges; handkle;"
     " handklaede; vann; vand; ma; skal; meget; jern; vaskemiddel; saebe; sape; hang; mot; uten;"
-    " paa; selv; legges; legg; laegges; laeg; tuch; badetuch; cloth; drap; telo; panno; doek;"
+    " paa; selv; legges; legg; laegges; laeg; tuch; badetuch; cloth; drap; telo; linge; model;"
+    " modele; modello; modelo; modell; panno; doek;"
     " handklede; laken"
 )
 """Words that stand between those and change nothing."""

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from rapidfuzz.distance import Levenshtein
 
 from intake.fields.captions import SINGLE_WORDS
-from intake.fields.care_concepts import FILLERS, MEANINGS, concept_words, meanings_of
+from intake.fields.care_concepts import FILLERS, MEANINGS, STRONG, concept_words, meanings_of
 from intake.fields.care_phrases import HARMLESS, PHRASES
 from intake.fields.fibre_names import FIBRES, KINDS, words_of
 from intake.fields.letters import Words, listed
@@ -84,7 +84,11 @@ WATER_CELSIUS = {"cold": 30, "warm": 40}
 Rule, 16 CFR 423, appendix A, from memory), so these are the washings of ISO 3758 that are no
 hotter; hot is 45 to 63 °C and is asked about."""
 
-NUMBER = re.compile(r"(?<![\d.,])(?:30|40|60|95)(?![\d%°]|[.,]\d|\s?[a-z]{1,3}\b)")
+NUMBER = re.compile(
+    r"(?<![\d.,])(?:30|40|60|95)(?![\d%°]|[.,]\d"
+    r"|\s?(?!(?<=\s)(?:on|in|at|or|and|und|im|mit|nur|et|og|och|con|no|ne|non|ej)\b)[a-z]{1,3}\b)"
+)
+"""A temperature without its unit; what counts other things has a short word behind it."""
 WORD = re.compile(r"[^\W\d_]+")
 MISREAD = re.compile(r"[^\W\d_]+[01358][^\W\d_]{2,}")
 """A word with a digit in its middle, "på1åg": letters look like that, or two words have lost
@@ -99,10 +103,16 @@ NORWAY = re.compile(
 )
 """``NO Håndvask``: the sign of a country before its language, which has another word for no."""
 
-STOP = re.compile(r"(?<!max)(?<!maks)[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
+NO_ABBREVIATION = r"(?:(?<!max)(?<!maks)|(?<=[c°\d] max)|(?<=[c°\d] maks))"
+"""A pattern before a stop: it ends no shortened word, or one behind its temperature."""
+
+STOP = re.compile(NO_ABBREVIATION + r"[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
 
 SHORTEST_GLUED = 6
 """Letters of a phrase that may stand behind another word without a space."""
+
+BEHIND = frozenset({"ej", "inte", "ikke", "icke"})
+"""Words of the north that forbid what stands before them as well as what stands behind."""
 
 NEGATIONS = listed(PHRASES["not"])
 """Words that forbid."""
@@ -186,12 +196,23 @@ def phrase_at(text: str, position: int) -> Event | None:
     if pattern is None or match is None:
         return None
     words = match[0].split()
+    if _closes_line(text, match):
+        return Event("not", match.start(), match.start() + len(words[0]))
     opens_line = "\n" in match[0] and match[0].rpartition("\n")[2].strip() == words[-1]
     if opens_line and words[-1] in NEGATIONS and WORD.match(text, match.end() + 1):
         match = pattern.match(text, position, match.start() + match[0].rindex("\n"))
     if match is None or match.lastindex is None:
         return None
     return Event(kinds[match.lastindex - 1], *match.span())
+
+
+def _closes_line(text: str, match: re.Match[str]) -> bool:
+    """Whether a phrase begins with a negation that ends a line and belongs to what stands before
+    it, as it does in the north: "blekes ikke / tørketrommel"."""
+    first, _, rest = match[0].partition("\n")
+    before = WORD.findall(text[text.rfind("\n", 0, match.start()) + 1 : match.start()])
+    closes = bool(rest) and first.strip() in BEHIND and bool(before)
+    return closes and bool(STRONG & set(meanings_of((before[-1],))))
 
 
 def word_event(text: str, match: re.Match[str]) -> Event:

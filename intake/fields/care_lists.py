@@ -11,6 +11,7 @@ from intake.fields.letters import listed
 
 _FORBIDDEN = {
     "wash": "do not wash",
+    "machine": "no machine",
     "bleach": "do not bleach",
     "tumble": "do not tumble dry",
     "iron": "do not iron",

@@ -19,6 +19,21 @@ NO_SUN = "no sun"
 """Kind of a clause that forbids the sun and does not say for what."""
 
 
+_ANYWHERE = frozenset({"not", "without", "allow", "or", "other"})
+_HOW_HOT = frozenset({*_HEATS, "heat", "above"})
+_BESIDE: dict[str, frozenset[str]] = {
+    "wash": _HOW_HOT | {"hand", "machine", "program", "wool", "mild"},
+    "bleach": frozenset({"oxygen", "wash"}),
+    "tumble": _HOW_HOT | {"dry", "machine", "program", "mild", "away"},
+    "dry": frozenset({"flat", "hang", "spread", "drip", "shade", "sun", "away", "heat", "mild"}),
+    "iron": _HOW_HOT | {"steam", "program", "mild", "dry"},
+    "clean": frozenset({"wash", "dry", "mild"}),
+    "wet": frozenset({"clean", "wash", "mild"}),
+    "other": _HOW_HOT | {"hand", "machine", "program", "wool", "mild", "steam", "hang", "drip"},
+}
+"""Meanings that words beside a thing may have, by the thing."""
+
+
 def iron_heat(celsius: int) -> str:
     """The heat of an iron of so many degrees Celsius: high, medium or low; empty for another."""
     return next(
@@ -60,6 +75,13 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     return (f"do not {name}",) if forbids else (name,)
 
 
+def hang_together(meanings: Sequence[str], celsius: Sequence[int]) -> bool:
+    """Whether words of these ``meanings`` can all be about the one thing that they speak of: a
+    bleach is not hung up."""
+    said = set(meanings)
+    return all(said <= {thing, *_ANYWHERE, *_BESIDE[thing]} for thing in _things(said, celsius))
+
+
 def _things(said: Collection[str], celsius: Sequence[int]) -> list[str]:
     """What the clause is about.  Drying in a machine is tumbling; to wash or dry by the
     cleaner is cleaning."""
@@ -78,6 +100,8 @@ def _things(said: Collection[str], celsius: Sequence[int]) -> list[str]:
     by_machine = "machine" in said and (celsius or set(said) <= {"not", "machine", "allow"})
     if not things and (by_program or by_machine):
         things.add("wash")
+    if "tumble" in things and {"flat", "hang", "spread", "shade", "drip"} & set(said):
+        things.add("dry")  # nothing is dried in both ways
     only_hung = _is_hung(said) and set(said) <= {"hang", "spread", "drip", "not"}
     if not things and (only_hung or {"flat", "shade"} & set(said)):
         things.add("dry")

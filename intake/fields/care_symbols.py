@@ -13,34 +13,8 @@ from dataclasses import replace
 from math import prod
 
 from intake.fields.care_phrases import PROCESSES
+from intake.fields.care_subjects import MILDEST_FIRST, SUBJECT_OF
 from intake.records import Field, State, Symbol
-
-MILDEST_FIRST: dict[str, tuple[str, ...]] = {
-    "washing": (
-        "do not wash",
-        "hand wash",
-        "machine wash 30 mild",
-        "machine wash 30",
-        "machine wash 40 mild",
-        "machine wash 40",
-        "machine wash 60 mild",
-        "machine wash 60",
-        "machine wash 95",
-    ),
-    "bleaching": ("do not bleach", "oxygen bleach only", "any bleach"),
-    "tumble drying": ("do not tumble dry", "tumble dry low", "tumble dry"),
-    "natural drying": ("dry flat", "drip line dry", "line dry"),
-    "shade": ("dry in shade",),
-    "ironing": ("do not iron", "iron low", "iron medium", "iron high"),
-    "dry cleaning": ("do not dry clean", "dry clean"),
-    "wet cleaning": ("do not wet clean", "wet clean"),
-}
-"""The processes of each subject, of which a tag can mean one; mildest first, the orders
-where ISO 3758 gives none being common practice, no source."""
-
-_SUBJECT_OF = {
-    process: subject for subject, processes in MILDEST_FIRST.items() for process in processes
-}
 
 _SYMBOL_LIKE = 0.2
 """A drawing among symbols that is less likely one puts no words in doubt; it only keeps the
@@ -86,7 +60,7 @@ def _settled(symbol: Symbol, words: Sequence[str]) -> Symbol:
     if symbol.state is State.SURE or symbol.confidence >= _UNCLEAR or not symbol.processes:
         return symbol
     said = _by_subject(words)
-    told = [said.get(_SUBJECT_OF[process], []) for process in symbol.processes]
+    told = [said.get(SUBJECT_OF[process], []) for process in symbol.processes]
     if not all(len(one) == 1 for one in told):
         return symbol
     return replace(symbol, processes=tuple(process for (process,) in told))
@@ -104,7 +78,7 @@ def _drawn(symbols: Sequence[Symbol]) -> tuple[str, ...]:
 def _by_subject(processes: Iterable[str]) -> dict[str, list[str]]:
     subjects: dict[str, list[str]] = {}
     for process in processes:
-        subjects.setdefault(_SUBJECT_OF[process], []).append(process)
+        subjects.setdefault(SUBJECT_OF[process], []).append(process)
     return subjects
 
 
@@ -153,7 +127,7 @@ def _doubt(care: Field, words: Sequence[str], symbols: Sequence[Symbol]) -> str:
 
 def _tell_all(symbols: Sequence[Symbol]) -> bool:
     """Whether the symbols may stand without words."""
-    washing = any(_SUBJECT_OF[process] == "washing" for process in _drawn(symbols))
+    washing = any(SUBJECT_OF[process] == "washing" for process in _drawn(symbols))
     return _are_sure(symbols) and washing and len(symbols) >= _FEWEST
 
 
@@ -170,7 +144,7 @@ def _are_sure(symbols: Sequence[Symbol], beside: Sequence[str] = ()) -> bool:
     was read as a crossed iron five times in 450 photographed and 419 scanned symbols, the one
     fault that looks sure."""
     told = [process for symbol in symbols for process in symbol.processes]
-    bleach_is_told = any(_SUBJECT_OF[process] == "bleaching" for process in (*told, *beside))
+    bleach_is_told = any(SUBJECT_OF[process] == "bleaching" for process in (*told, *beside))
     return (
         len(set(told)) == len(told)
         and (bleach_is_told or not _may_be_a_triangle(told))
@@ -185,7 +159,7 @@ def _may_be_a_triangle(told: Sequence[str]) -> bool:
     if "do not iron" not in told:
         return False
     before = told[: told.index("do not iron")]
-    return not any(_SUBJECT_OF[process] in _DRYING for process in before)
+    return not any(SUBJECT_OF[process] in _DRYING for process in before)
 
 
 def _confidence(care: Field, words: Sequence[str], symbols: Sequence[Symbol]) -> float:
