@@ -117,5 +117,44 @@ def test_words_between_others_leave_no_question(text: str, expected: str) -> Non
     assert (found.value, found.doubt) == (tuple(expected.split("; ")), "")
 
 
+@pytest.mark.parametrize(
+    "lines",
+    [
+        "Lavare a mano. / Ferro max 15O",
+        "Lavage main · Fer à 2O0 maximvm · Pas de chlore",
+        "Hand wash / Tumbler",
+        "Craxnt le sèche-linge. / Lavage à la main.",
+        "Maskinvask 30° / uld. / Tørres liggende.",
+    ],
+)
+def test_a_word_of_care_that_tells_nothing_is_asked_about(lines: str) -> None:
+    assert best(*lines.split(" / ")).doubt
+
+
+@pytest.mark.parametrize("needle", ["Ferro n° 4", "Ferro 4,5 mm", "Ferri 4"])
+def test_a_needle_that_is_called_as_an_iron_is_not_asked_about(needle: str) -> None:
+    assert best("Lavare a mano.", needle).doubt == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Wash by hand and dry flat", "hand wash; dry flat"),
+        ("Tvättas för hand och plantorkas ej i solen", ""),
+        ("Do not bleach and dry flat", "do not bleach; dry flat"),
+        ("Nicht für Trockner und Reinigung geeignet. Handwäsche.",
+         "hand wash; do not tumble dry; do not dry clean"),
+        ("Maskinvask 30° uld. Tørres liggende.", "machine wash 30 mild; dry flat"),
+        ("Machine washable wool, 30°, line dry", "machine wash 30; line dry"),
+    ],
+)  # fmt: skip
+def test_what_and_joins_is_read_in_full_or_asked_about(text: str, expected: str) -> None:
+    found = best(text)
+    if expected:
+        assert (found.value, found.doubt) == (tuple(expected.split("; ")), "")
+    else:
+        assert found.doubt
+
+
 def test_a_word_for_hanging_says_nothing_without_care_beside_it() -> None:
     assert all(not one.value for one in find_care(lines_from("Tender, soft, warm")))

@@ -12,8 +12,8 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from intake.fields.captions import SINGLE_WORDS
-from intake.fields.care_clauses import with_clauses
-from intake.fields.care_concepts import FILLERS, is_made_of_care, meanings_of
+from intake.fields.care_clauses import HANGING, with_clauses
+from intake.fields.care_concepts import FILLERS, STRONG, is_made_of_care, meanings_of
 from intake.fields.care_events import FIRST_WORDS, MENDED, VOCABULARY, Event, events_of
 from intake.fields.care_lists import choices_behind_a_negation
 from intake.fields.care_meaning import HOTTEST_BY_HAND_C, iron_heat
@@ -30,6 +30,9 @@ SHORTEST_UNREAD = 4
 
 LEADING_ON = frozenset(("on", "at", "bei", "auf", "mit", "op", "pa", "ved", "vid", "con", "with"))
 """Words behind "tumble dry" or "iron" that the heat follows."""
+
+_HEATED = ("tumble", "iron", "machine")
+"""How the kinds begin of what a heat is told for."""
 
 _GOING_ON = frozenset({"temperature", "mild"})
 """What a line may go on with that ends with "iron at" or "machine wash on"."""
@@ -58,6 +61,13 @@ ALLOWING = frozenset(
 
 _QUESTION = re.compile(r"[^.,;:|!?\n]{0,24}\?")
 """The rest of a clause that ends as a question."""
+
+
+_IRON_OR_NEEDLE = re.compile(
+    r"(?<![a-z])(fers?|ferro)(?![a-z])(?!\s*(?:n|nr|no|num)?[.°:]?\s*\d{1,2}(?:[.,]\d+)?"
+    r"(?:\s*(?:-|/|mm|us|$)|\s*\n))"
+)
+"""An iron in French or Italian, unless the size of a needle stands behind it."""
 
 
 @dataclass
@@ -119,6 +129,8 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     findings.doubts += cut_off_phrases(sheet, events)
     findings.doubts += questions(sheet, events)
     findings.doubts += lone_heats(sheet, events)
+    findings.doubts += lost_irons(sheet, events, findings.said)
+    findings.doubts += lone_wool(sheet, events, findings.said)
     findings.doubts += lost_heats(sheet, events, findings.said)
     findings.doubts += contradictions(findings.said)
     if not findings.said and not findings.doubts:
@@ -370,7 +382,8 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
             )
             if event.kind != "unread" or len(word) < SHORTEST_UNREAD or known:
                 continue
-            near = neighbours and (len(neighbours) == 2 or forbids or is_misread(word))
+            strong = STRONG & set(meanings_of((word,))) or word in HANGING
+            near = neighbours and (len(neighbours) == 2 or forbids or strong or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{sheet.printed(event.start, event.end)}' among the care words is unread"
 
@@ -391,7 +404,8 @@ def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str
         last = said[-1]
         word = sheet.text[last.start : last.end]
         at_the_end = sheet.text[last.end :].partition("\n")[0].strip() == ""
-        leads_on = word in LEADING_ON and len(said) > 1 and said[-2].kind in ALLOWING
+        heated = len(said) > 1 and said[-2].kind.startswith(_HEATED) and said[-2].kind in ALLOWING
+        leads_on = word in LEADING_ON and heated
         next_line = [event.kind for event in lines.get(number + 1, ())]
         goes_on = next((kind for kind in next_line if kind != "harmless"), "") in _GOING_ON
         if leads_on and at_the_end and not goes_on:
@@ -481,6 +495,36 @@ def lone_heats(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
             dryer = event
         elif event.kind not in ("harmless", "stop", "unread"):
             dryer = None
+
+
+def lost_irons(
+    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
+) -> Iterator[str]:
+    """Doubts about an iron by the word that needles go by too, "fer" or "ferro", within or right
+    beside lines of care, of which nothing was read: its heat may be misread."""
+    if not said or any("iron" in process for process in said):
+        return
+    care = {sheet.line_of(event.start) for event in events if tells(event)}
+    for match in _IRON_OR_NEEDLE.finditer(sheet.text):
+        at = sheet.line_of(match.start())
+        inside = any(event.start <= match.start() < event.end for event in events if tells(event))
+        if care & {at - 1, at, at + 1} and not inside:
+            yield f"'{sheet.printed(*match.span(1))}' is printed among the care words, but no heat"
+
+
+def lone_wool(
+    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
+) -> Iterator[str]:
+    """Doubts about wool that begins the line below a washing's heat and ends with a stop: it may
+    be the programme, "machine wash 30° / wool." """
+    if any("mild" in process for process in said):
+        return
+    for heat, wool, stop in zip(events, events[1:], events[2:], strict=False):
+        gap = sheet.text[heat.end - 1 : wool.start]
+        word = sheet.text[wool.start : wool.end]
+        below = heat.kind == "temperature" and "\n" in gap and not gap.strip(" \n°c")
+        if below and stop.kind == "stop" and meanings_of((word,)) == ("wool",):
+            yield f"'{sheet.printed(wool.start, wool.end)}' may be the programme of the washing"
 
 
 def questions(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

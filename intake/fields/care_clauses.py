@@ -23,7 +23,7 @@ from intake.fields.care_events import (
     may_be_negation,
     temperature_event,
 )
-from intake.fields.care_lists import with_lists
+from intake.fields.care_lists import AND, with_lists
 from intake.fields.care_meaning import NO_SUN, hang_together, kinds_of
 from intake.fields.care_subjects import SUBJECT_OF
 
@@ -36,6 +36,7 @@ _END = re.compile(
 
 _WORD = re.compile(r"[^\W\d_]+")
 _LINE = re.compile(r"\S[^\n]*")
+_NOTHING = re.compile(r"\s*(?:[.,;:|!·)]|\s[/*+-]\s|\n|$)")
 _CODE = re.compile(r"\d{3}|\d[a-z]\d|\b[a-z]\d")
 """Part of a code, which no care has but the heat of an iron."""
 
@@ -51,7 +52,7 @@ _BARE_HEAT = re.compile(r"(?<![\d.,])(?:110|150|200)(?![\d%°o]|\s?[a-z]{1,3}\b)
 
 _LOOSE_ENDS = frozenset({",", ":", "("})
 
-_HANGING = frozenset({"tender"})
+HANGING = frozenset({"tender"})
 """Words for hanging out the washing that other languages have for other things."""
 
 _SIGNS = frozenset(".,;:|/·-")
@@ -134,7 +135,7 @@ def _with_lone_words(text: str, events: Sequence[Event]) -> list[Event]:
     tells of other care, told so: "lavar a mano, tender, no planchar"."""
     found = list(events)
     for at, event in enumerate(found):
-        if event.kind != "unread" or text[event.start : event.end] not in _HANGING:
+        if event.kind != "unread" or text[event.start : event.end] not in HANGING:
             continue
         start, end = text.rfind("\n", 0, event.start) + 1, (text + "\n").index("\n", event.end)
         left, right = text[start : event.start].rstrip(), text[event.end : end].lstrip()
@@ -174,6 +175,8 @@ def _tempers(events: Sequence[Event], composed: Sequence[Event]) -> bool:
     it is not hot or that it is gentle."""
     kinds, told = ({event.kind for event in part} for part in (events, composed))
     kinds -= {"harmless", "stop", "temperature"}
+    if not kinds and told == {"mild", "temperature"}:
+        return True
     return (kinds == {"tumble dry"} and told == {"tumble dry low"}) or (
         kinds == {"machine"} and told - {"temperature"} == {"machine", "mild"}
     )
@@ -197,9 +200,32 @@ def _clauses(text: str) -> Iterator[Place]:
             continue
         if match[0].strip() == ":" and _is_heading(before, behind):
             continue
-        yield start, match.start()
+        yield from _parted(text, start, match.start())
         start = match.end()
-    yield start, len(text)
+    yield from _parted(text, start, len(text))
+
+
+def _parted(text: str, start: int, end: int) -> Iterator[Place]:
+    """A clause, or its two halves where each says something of its own: "wash by hand and dry
+    flat".  A negation in the first half may forbid the second, so such a clause stays whole."""
+    for match in _WORD.finditer(text, start, end):
+        if match[0] not in AND:
+            continue
+        one, other = _tokens(text, start, match.start()), _tokens(text, match.end(), end)
+        about = [_about(part) for part in (one, other)]
+        forbids = any({"not", "without", "or"} & set(token.meanings) for token in one)
+        if all(about) and not set(about[0]) & set(about[1]) and not forbids:
+            yield start, match.start()
+            start = match.end()
+    yield start, end
+
+
+def _about(tokens: Clause) -> Sequence[str]:
+    """The subjects of what a clause says in full; none where it does not."""
+    said = [name for token in tokens for name in token.meanings]
+    if len(said) < _FEWEST or any(token.is_unread for token in tokens):
+        return ()
+    return [SUBJECT_OF.get(kind, "") for kind in _kinds(tokens)]
 
 
 def _two_lines(text: str, start: int, end: int) -> Clause:
@@ -299,7 +325,9 @@ def _sensible(text: str, lines: Sequence[Place]) -> int:
         )
         if strange or _has_sense(text, [lines[size]]) or not _has_sense(text, lines[: size + 1]):
             break
-        if _is_whole(more):
+        hot = [token for token in _tokens(text, *lines[size - 1]) if token.meanings][-1:]
+        fibre = {name for token in more for name in token.meanings} == {"wool"}
+        if (fibre and hot and hot[0].celsius) or _is_whole(more):
             break
         size += 1
     return size
@@ -353,9 +381,10 @@ def _has_sense(text: str, lines: Sequence[Place]) -> bool:
     if len(lines) > 1:
         opens = any(token.meanings and not token.celsius for token in _tokens(text, *lines[0]))
         coded = any(_CODE.search(TEMPERATURE.sub(" ", text[low:high])) for low, high in lines)
-        if strange or not opens or coded or not _hangs_together(tokens):
+        if strange or not opens or coded:
             return False
-    return each and telling >= _FEWEST and strange <= telling / 2 and bool(_kinds(tokens))
+    sound = strange <= telling / 2 and _hangs_together(tokens)
+    return each and telling >= _FEWEST and sound and bool(_kinds(tokens))
 
 
 def speaks_of_care(tokens: Clause) -> bool:
@@ -386,6 +415,7 @@ def _tokens(text: str, start: int, end: int) -> Clause:
         found += [
             Token(*match.span(), ("heat",), int(match[0]))
             for match in NUMBER.finditer(text, start, end)
+            if all(match.start() != heat.start() for heat in heats)
         ]
     if "iron" in about:
         found += [
@@ -400,7 +430,21 @@ def _tokens(text: str, start: int, end: int) -> Clause:
         if not any(one.start < token.end and token.start < one.end for one in told):
             found.append(token)
         at += size
-    return sorted(found, key=lambda token: token.start)
+    return _with_wool(text, sorted(found, key=lambda token: token.start))
+
+
+def _with_wool(text: str, tokens: Clause) -> Clause:
+    """``tokens``, wool right behind a heat and with nothing behind it told as the programme of a
+    machine: "machine wash 30° wool"."""
+    found = list(tokens)
+    for at, (heat, token) in enumerate(pairwise(tokens), start=1):
+        near = (
+            not text[heat.end : token.start].strip(" ") and "\n" not in text[heat.end : token.end]
+        )
+        alone = near and _NOTHING.match(text, token.end)
+        if heat.celsius and token.meanings == ("wool",) and alone:
+            found[at] = replace(token, meanings=("wool", "program"))
+    return found
 
 
 def _token(text: str, words: Sequence[re.Match[str]]) -> tuple[int, Token]:

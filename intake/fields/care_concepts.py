@@ -22,10 +22,12 @@ MEANINGS: Mapping[str, str] = {
     " ninguna; prohibido; prohibida; evitar; evite; desaconsejado; niet; geen; nooit; vermijd;"
     " vermijden; verboden; ongeschikt; ej; inte; aldrig; inga; inget; ingen; undvik; forbjudet;"
     " ikke; aldri; intet; unnga; undga; forbudt; icke; keep out; keep away; keep off; hold unna;"
-    " hold vaek; undlad; la vaere; divieto; divieti; nein; nej; nei; weder; hverken; verken;"
+    " hold vaek; undlad; la vaere; divieto; divieti; nein; nee; craint; craignent; interdits;"
+    " interdites; nej; nei; weder; hverken; verken;"
     " varken",
     "without": "without; ohne; sans; senza; sin; zonder; utan; uten; uden",
-    "allow": "can; may; could; suitable; safe; allowed; permitted; possible; ok; okay; fine; darf;"
+    "allow": "can; may; yes; ja; oui; tolere; toleree; autorises; autorisees; could; suitable;"
+    " safe; allowed; permitted; possible; ok; okay; fine; darf;"
     " durfen; kann; konnen; geeignet; moglich; erlaubt; gestattet; zulassig; vertragt; peut;"
     " peuvent; autorise; autorisee; permis; passe; va; convient; admis; admise; supporte; puo;"
     " possono; consentito; consentita; ammesso; ammessa; possibile; adatto; permesso; puede;"
@@ -77,7 +79,8 @@ MEANINGS: Mapping[str, str] = {
     "bleach": "chlorbleiche; bleach; bleaching; chloren; chlorieren; chloration; clorazione;"
     " bleached; bleaches; chlorine; chlor; bleichen; bleiche;"
     " bleichmittel*; gebleicht; bleichbar; blanchir; blanchiment; blanchissant; chlore; chlorer;"
-    " javel; javellis*; candegg*; varechina; varichina; cloro; clorare; clorar; lejia; blanquea*;"
+    " javel; javellis*; candegg*; varechina; blanchiments; varichina; cloro; clorare; clorar;"
+    " lejia; blanquea*;"
     " blanqueo; bleken; bleek; bleekmiddel*; bleking; gebleekt; chloor; chloorbleek*; blekas;"
     " blekes; bleka; bleke; blekmedel; blekning; blekemiddel*; klor; klorin; klorblek*; bleges;"
     " blege; blegning; blegemiddel*; klorblegning; sbiancare; sbiancante; sbiancanti; hypochlorit*",
@@ -138,7 +141,8 @@ MEANINGS: Mapping[str, str] = {
     " gebugelt;"
     " bugelt; bugeleisen; plattbar; repasser; repassage; repassez; repasse; repassable; fer;"
     " stirare; stirabile; stiratura; stirato; stiro; ferro; planchar; planchado; planche; plancha;"
-    " planchable; plancharse; planchese; stirarsi; repassee; strijken; strijkbaar; gestreken;"
+    " planchable; bout; strijkbout; plancharse; planchese; stirarsi; repassee; strijken;"
+    " strijkbaar; gestreken;"
     " strijkijzer; strijk; stryk; strykas; stryks;"
     " strykjarn; strykning; strykbar; stryka; stryke; strykes; strykejern; stryking; stryges;"
     " stryge; strygning; strygejern; stryg",
@@ -184,7 +188,8 @@ MEANINGS: Mapping[str, str] = {
     "wet": "wet clean; wet cleaning; wet cleaned; nassreinigung; nass reinigen; nettoyage a l'eau;"
     " nettoyer a l'eau; natreiniging; vattvatt*; vatrens*; vadrens*; nettoyage humide;"
     " limpieza en humedo; limpieza profesional en humedo; limpiar en humedo; pulitura ad acqua",
-    "other": "mojar; bagnare; blotlegg*; i blod; en remojo; a bagno; schonschleud*; centrifugado;"
+    "other": "mojar; uitwringen; spoelen; rincage; bagnare; blotlegg*; i blod; en remojo;"
+    " a bagno; schonschleud*; centrifugado;"
     " retorciendo; retorcido; centrifugazione;"
     " dampfen erlaubt; not superwash; wool wash detergent; with wool wash; little wool wash;"
     " halbe trommel; halbe fullung; half load; reduced load; demi charge; media carga;"
@@ -245,7 +250,9 @@ FILLERS = NEUTRAL | listed(
     " handduk; underlag; formas; vatten; tvattmedel; ska; skall; bor; som; ut; mycket; direkt;"
     " jarn; maste; ved; til; fra; og; af; kun; altid; bruk; brukes; brug; bruges; handkle;"
     " handklaede; vann; vand; ma; skal; meget; jern; vaskemiddel; saebe; sape; hang; mot; uten;"
-    " paa; selv; legges; legg; laegges; laeg; tuch; badetuch; cloth; drap; telo; linge; model;"
+    " paa; selv; legges; legg; laegges; laeg; tuch; badetuch; cloth; drap; telo; linge; model; p;"
+    " f; as; whilst; vrangen; vrangsiden; baksidan; avigsidan; avigan; separat; tous; toutes;"
+    " leger; legere; leggera; leggero; prendas;"
     " modele; modello; modelo; modell; panno; doek;"
     " handklede; laken"
 )

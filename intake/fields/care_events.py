@@ -44,7 +44,7 @@ VOCABULARY = Words(_PHRASE_WORDS)
 
 MENDED = Words(
     _PHRASE_WORDS
-    | {word for word in concept_words() if len(word) >= _SHORTEST_MENDED}
+    | {word for word in concept_words() | FILLERS if len(word) >= _SHORTEST_MENDED}
     | SINGLE_WORDS  # no misread words of care: "colore" is not "chlore"
 )
 """Words that are put right where they were misread by a letter."""
@@ -110,6 +110,8 @@ STOP = re.compile(NO_ABBREVIATION + r"[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULT
 
 SHORTEST_GLUED = 6
 """Letters of a phrase that may stand behind another word without a space."""
+
+_SIGN = re.compile(r"[.,;:|!·/()]|\s[*+-]\s")
 
 BEHIND = frozenset({"ej", "inte", "ikke", "icke"})
 """Words of the north that forbid what stands before them as well as what stands behind."""
@@ -196,8 +198,8 @@ def phrase_at(text: str, position: int) -> Event | None:
     if pattern is None or match is None:
         return None
     words = match[0].split()
-    if _closes_line(text, match):
-        return Event("not", match.start(), match.start() + len(words[0]))
+    if kind := _closes_line(text, match):
+        return Event(kind, match.start(), match.start() + len(words[0]))
     opens_line = "\n" in match[0] and match[0].rpartition("\n")[2].strip() == words[-1]
     if opens_line and words[-1] in NEGATIONS and WORD.match(text, match.end() + 1):
         match = pattern.match(text, position, match.start() + match[0].rindex("\n"))
@@ -206,13 +208,20 @@ def phrase_at(text: str, position: int) -> Event | None:
     return Event(kinds[match.lastindex - 1], *match.span())
 
 
-def _closes_line(text: str, match: re.Match[str]) -> bool:
-    """Whether a phrase begins with a negation that ends a line and belongs to what stands before
-    it, as it does in the north: "blekes ikke / tørketrommel"."""
+def _closes_line(text: str, match: re.Match[str]) -> str:
+    """The kind of the word that a phrase begins with where it ends a line and belongs to what
+    stands before it: a negation as in the north, "blekes ikke / tørketrommel", or the heat of a
+    dryer, "tumble dry on low / iron"; empty where it does not."""
     first, _, rest = match[0].partition("\n")
-    before = WORD.findall(text[text.rfind("\n", 0, match.start()) + 1 : match.start()])
-    closes = bool(rest) and first.strip() in BEHIND and bool(before)
-    return closes and bool(STRONG & set(meanings_of((before[-1],))))
+    line = text[text.rfind("\n", 0, match.start()) + 1 : match.start()]
+    before = WORD.findall(_SIGN.split(line)[-1])
+    if not rest or not before:
+        return ""
+    if first.strip() in BEHIND and STRONG & set(meanings_of((before[-1],))):
+        return "not"
+    heats = "low" in meanings_of((first.strip(),))
+    dries = any("tumble" in meanings_of((word,)) for word in before)
+    return "harmless" if heats and dries else ""
 
 
 def word_event(text: str, match: re.Match[str]) -> Event:

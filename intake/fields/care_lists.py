@@ -30,7 +30,8 @@ _JOINS = frozenset({"of", "o", "noch"})
 _NOR = frozenset({"nor", "ni", "ne"})
 """Negations that go on with a list; any other begins a sentence of its own."""
 
-_AND = frozenset({"and", "und", "et", "e", "ed", "y", "en", "och", "og"})
+AND = frozenset({"and", "und", "et", "e", "ed", "y", "en", "och", "og"})
+"""Words for "and", folded."""
 
 _AVOIDING = listed(
     "avoid; vermeiden; eviter; evitez; evitare; evitar; vermijd; vermijden; undvik; unnga; undga;"
@@ -120,8 +121,10 @@ def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
     is joined by "or"; empty otherwise."""
     if any(word.is_unread for word in words):
         return []
-    avoids = any(text[word.start : word.end] in _AVOIDING for word in words)
-    joins = _JOINS | _AND if avoids else _JOINS
+    avoids = any(
+        text[word.start : word.end] in _AVOIDING or "allow" in word.meanings for word in words
+    )
+    joins = _JOINS | AND if avoids else _JOINS
     telling = [word for word in words if word.meanings or text[word.start : word.end] in joins]
     negation: Word | None = None
     things: list[Word] = []
@@ -142,9 +145,10 @@ def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
                 return []
             last_joined, joined = joined, False
             things.append(word)
-        elif not (said == {"allow"} and (behind == {"not"} or (negation and not things))) and not (
-            said == {"dry"} and _is_by_tumbling(word, telling)
-        ):
+        elif not (
+            said == {"allow"}
+            and (behind == {"not"} or (negation and (not things or at + 1 == len(telling))))
+        ) and not (said == {"dry"} and _is_by_tumbling(word, telling)):
             return []
     if len(things) < _FEWEST or negation is None or not last_joined or joined:
         return []

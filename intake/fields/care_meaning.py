@@ -53,7 +53,7 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     forbids = "not" in said or "without" in said
     if "or" in said or {"not", "without"} <= said:
         return ()
-    if forbids and said - {"not", "without"} == {"sun"}:
+    if (forbids or "away" in said) and said - {"not", "without", "away"} == {"sun"}:
         return (NO_SUN,)
     things = _things(said, celsius)
     if len(things) != 1:

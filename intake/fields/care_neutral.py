@@ -8,7 +8,11 @@ from __future__ import annotations
 from intake.fields.letters import listed
 
 NEUTRAL = listed(
-    "achterkant; aclarar; am; an; anbefaler; anleitung; anvand; anvandas; anvendes; apart; auf; "
+    "achterkant; as; whilst; felts; strickstuck; bugelfrei; rincage; baksidan; vrangen; leger;"
+    " legere; leggera; leggero; prendas; perchlorethylene; perchlorethylen; percloroetilene;"
+    " percloroetileno; perkloretylen; perchloorethyleen; solventi; solvants; disolventes;"
+    " losungsmittel; separat; aclarar; am; an; anbefaler; anleitung; anvand; anvandas; anvendes;"
+    " apart; auf; "
     "ausschliesslich; ausspulen; avec; avigsidan; bagsiden; bare; bedarf; behandling; behandlung; "
     "behov; bene; best; besten; bien; brug; bruges; bruk; brukes; bugelsohle; capful; celsius; "
     "chaleur; claire; colorwaschmittel; con; conseils; consiglia; dark; debe; deben; debera; "
