@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import cache
+from itertools import combinations
 from pathlib import Path
 
 from intake.errors import NoTag, PictureError
@@ -13,7 +14,8 @@ from intake.fields.drawn import with_drawings
 from intake.fields.parse import parse
 from intake.pictures.find import find_tags
 from intake.pictures.keep import kept_scale, print_hash, tag_jpeg
-from intake.pictures.load import Page, digest, pages
+from intake.pictures.load import Image, Page, digest, pages
+from intake.pictures.panels import around_both
 from intake.pictures.straighten import Corners, cut_out
 from intake.pictures.walk import stamp_of
 from intake.reading.barcodes import find_barcodes
@@ -24,11 +26,12 @@ from intake.reading.read import Readers, read_tag, righted_lines
 from intake.reading.second_reader import second_reader
 from intake.reading.seen_lines import CROWDED_LINES, FEW_TAGS, PAGE_SIDE_PX, lines_of_tag
 from intake.reading.tesseract_data import DANISH, knows, language_sets
-from intake.records import Barcode, Field, Line, PictureReading, Quad, Symbol, TagReading
+from intake.records import Barcode, Field, Line, PictureReading, Quad, State, Symbol, TagReading
 from intake.stages import each_in_stage, stage
 from intake.symbols.read import read_symbols, without_symbols
 
 _TELLING = ("lot", "fibre", "length_m", "mass_g", "care", "weight_class")
+_OF_THE_BALL = ("lot", "shade", "fibre", "length_m", "mass_g")
 _WHOLE_TELLS = 3
 _SCRAP_TELLS = 1
 """A tag that tells at least so many of these fields is whole; one that tells no more than
@@ -85,40 +88,82 @@ def _tags_of_page(
     path: Path, file_digest: str, page: Page, readers: Readers, step: Callable[[], None]
 ) -> list[TagReading]:
     """The tags of one page, not numbered yet."""
-    found: list[tuple[TagReading, bool]] = []
     seen, quads = _seen_on(page, readers)
-    for quad in quads:
+
+    def read(quad: Corners) -> TagReading | None:
         step()
         cut = cut_out(page.image, quad)
         image, lines = read_tag(
             cut, readers, lines_of_tag(page.image, seen, quad, cut, readers.finder)
         )
-        if not lines:
+        return _reading(path, file_digest, page, image, lines) if lines else None
+
+    found = [(quad, reading) for quad in quads if (reading := read(quad)) is not None]
+    return _without_scraps(
+        [(reading, _is_at_the_edge(quad, page)) for quad, reading in _with_panels(found, read)]
+    )
+
+
+def _reading(
+    path: Path, file_digest: str, page: Page, image: Image, lines: Sequence[Line]
+) -> TagReading:
+    """What a straightened tag tells, of which the ``lines`` were read."""
+    with stage("barcodes"):
+        barcodes = tuple(find_barcodes(image))
+    with stage("symbols"):
+        symbols = read_symbols(image, lines)
+        lines = without_symbols(lines, symbols)
+    with stage("parse"):
+        fields = tag_fields(lines, barcodes, symbols)
+    with stage("keep"):
+        print_, jpeg = print_hash(image), tag_jpeg(image)
+    reading = TagReading(
+        picture=str(path),
+        page=page.number,
+        tag=0,
+        digest=file_digest,
+        print_hash=print_,
+        jpeg=jpeg,
+        lines=tuple(lines),
+        barcodes=barcodes,
+        fields=fields,
+        symbols=symbols,
+    )
+    return _on_kept_picture(reading, kept_scale(image))
+
+
+_Cut = tuple[Corners, TagReading]
+"""Where a tag was cut out of its page, and what it tells."""
+
+
+def _with_panels(found: list[_Cut], read: Callable[[Corners], TagReading | None]) -> list[_Cut]:
+    """``found``, two parts that lie edge to edge and complete each other read as one tag, which
+    is asked about: they may be the front of one tag and the back of another."""
+    for (one, first), (other, second) in combinations(found, 2):
+        whole = around_both(one, other)
+        if whole is None or not _complete_each_other(first, second):
             continue
-        with stage("barcodes"):
-            barcodes = tuple(find_barcodes(image))
-        with stage("symbols"):
-            symbols = read_symbols(image, lines)
-            lines = without_symbols(lines, symbols)
-        with stage("parse"):
-            fields = tag_fields(lines, barcodes, symbols)
-        with stage("keep"):
-            print_, jpeg = print_hash(image), tag_jpeg(image)
-        reading = TagReading(
-            picture=str(path),
-            page=page.number,
-            tag=0,
-            digest=file_digest,
-            print_hash=print_,
-            jpeg=jpeg,
-            lines=lines,
-            barcodes=barcodes,
-            fields=fields,
-            symbols=symbols,
-        )
-        reading = _on_kept_picture(reading, kept_scale(image))
-        found.append((reading, _is_at_the_edge(quad, page)))
-    return _without_scraps(found)
+        joined = read(whole)
+        if joined is not None:
+            rest = [(quad, each) for quad, each in found if each not in (first, second)]
+            return _with_panels([*rest, (whole, _asked_as_one(joined))], read)
+    return found
+
+
+def _complete_each_other(one: TagReading, other: TagReading) -> bool:
+    """Whether nothing that a tag tells of its ball is sure on both."""
+    return not any(
+        all(each.fields[name].state is State.SURE for each in (one, other)) for name in _OF_THE_BALL
+    )
+
+
+def _asked_as_one(reading: TagReading) -> TagReading:
+    lot = reading.fields["lot"]
+    reason = lot.reason or "the tag was seen in two parts: do both belong to one ball?"
+    return replace(
+        reading,
+        fields={**reading.fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)},
+    )
 
 
 def _seen_on(page: Page, readers: Readers) -> tuple[Quads, list[Corners]]:

@@ -629,7 +629,7 @@ def _with_gap(text: str, gap: float) -> Line:
 
 
 @pytest.mark.parametrize(
-    ("gap", "name", "asks"), [(0.3, "Moor DK", True), (0.5, "Moor", True), (0.75, "Moor", False)]
+    ("gap", "name", "asks"), [(0.3, "Moor DK", True), (0.5, "Moor", True), (1.1, "Moor", False)]
 )
 def test_the_word_for_a_weight_behind_a_ranges_name_belongs_to_it_where_it_stands_near(
     gap: float, name: str, asks: bool

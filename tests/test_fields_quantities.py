@@ -240,3 +240,22 @@ def test_reads_units_that_stand_before_their_numbers(text: str) -> None:
 def test_reads_ounces_in_fractions(text: str) -> None:
     grams = UNITS.Quantity(1.75, "ounce").to("gram").magnitude
     assert sure(find_mass_g(lines_from(f"{text} / 110 yards"))) == pytest.approx(grams, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("gr. 100 netti - mt. 160 ca.",),
+        ("Peso gr. 100", "Lunghezza mt. 160"),
+        ("gr. 100 netti", "mt. 160 circa"),
+    ],
+)
+def test_a_unit_before_its_number_is_read_beside_net_alone_and_in_two_lines(
+    lines: tuple[str, ...],
+) -> None:
+    found = find_quantities(lines_from(*lines))
+    assert {one.name: one.value for one in found} == {"mass_g": 100.0, "length_m": 160.0}
+
+
+def test_a_garments_size_above_a_short_number_is_no_mass() -> None:
+    assert not find_quantities(lines_from("Gr. 40", "m 12"))

@@ -64,7 +64,7 @@ _NAMES = ("name", "nom", "nome", "nombre", "naam", "namn", "navn")
 _YARN = (
     "yarn", "garn", "garen", "fil", "filato", "hilo", "base", "laine", "wolle", "wool",
     "reihe", "gamme", "linea", "lijn", "linje", "linie", "produkt", "product", "produit",
-    "prodotto", "producto", "lana", "ull", "uld", "wol",
+    "prodotto", "producto", "lana", "ull", "uld", "wol", "line",
 )  # fmt: skip
 """Captions of a range only with a colon behind: makers are named so, too."""
 
@@ -92,7 +92,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "farvebads", "innfargings", "indfarvnings", "infargnings", "farbbads", "verfbads",
         "anfertigung", "farbcharge", "teinture", "tintura", "d/lot", "dye vat", "farvelot",
         "fargelot",
-        "kleurpartij", "produktionslos", "farblos", "numero de lot", "kettlot",
+        "kleurpartij", "verflot", "kleurlot", "produktionslos", "farblos", "numero de lot",
+        "kettlot",
         # abbreviated
         "bain de teint", "bain teint", "los nr", "los no", "los", "bath", "innf", "indf",
         "farb los", "bagno tint", "bano tinte",
@@ -102,7 +103,9 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         # with a word that is a shade's caption by itself
         "bagno tinta", "bagno di tinta", "lotto colore", "lotto tinta", "bain teinte",
         "bain couleur", "lot de couleur", "lot couleur", "bano color", "bano de color",
-        "lote de color", "lote color", "partida de color",
+        "lote de color", "lote color", "partida de color", "partida de tinte", "partida de tintura",
+        "lote de tintura", "lotto di tintura", "partita di tintura", "partita di tinta",
+        "partita di colore", "lot de coloris", "bain de coloris", "numero di bagno",
     ),
     Role.SHADE: (
         "shade", "colour", "color", "colourway", "colorway", "col", "clr",
@@ -110,7 +113,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "coloris", "couleur", "teinte", "nuance", "coul",
         "colore", "colori", "tinta", "tonalita", "tono",
         "kleur", "kl", "ki", "tint",
-        "farg", "fargton", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
+        "farg", "fargton", "farbzahl", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
         "farbnuance", "fv", "farv", "fg", "hue", "nyanse", "tonalidad", "matiz", "sfumatura",
         "vari", "varinumero", "varinro", "savy", "cor", "tonalidade",
         "kleurtint", "tonart", "kol", "kulorton", "fargeton", "farvenuance", "farbstellung",
@@ -127,7 +130,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "article", "art", "artikel", "articolo", "articulo", "artikkel", "item", "ref", "reference",
         "referenz", "referencia", "riferimento", "referens", "referanse", "style", "model",
         "modell", "modele", "modello", "modelo", "order", "bestell", "best", "commande", "ordine",
-        "pedido", "bestelling", "varenr", "vare", "sku", "cod", "codice", "code", "codigo", "kod",
+        "pedido", "bestelling", "customer", "client", "kunde", "kunden", "kund", "klant", "cliente",
+        "varenr", "vare", "sku", "cod", "codice", "code", "codigo", "kod",
         "ean", "gtin", "upc", "isbn", "barcode", "tel", "telephone", "telefon", "telefono", "tlf",
         "fon", "phone", "telefoon", "fax", "mobil", "plz", "cap", "cp", "po box", "postfach",
         "boite postale", "postbus", "vat", "ust-id", "ust", "p iva", "iva", "cif", "nif", "siret",
@@ -138,13 +142,15 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "collection", "kollektion", "seit", "since", "est", "anno",
     ),
     Role.TOPIC: (
-        "needle", "needles", "hook", "nadel", "nadeln", "nadelstarke", "aiguille", "aiguilles",
+        "needle", "needles", "knitting pins", "knitting needles", "hook", "nadel", "nadeln",
+        "nadelstarke", "aiguille", "aiguilles",
         "crochet", "ferri", "ferro", "uncinetto", "agujas", "aguja", "ganchillo", "naald",
         "naalden", "naalddikte", "haaknaald", "stickor", "sticka", "virknal", "pinner", "pinne",
         "pinde", "pind", "heklenal", "haeklenal", "tension", "gauge", "maschenprobe", "echantillon",
         "campione", "muestra", "stekenproef", "masktathet", "masketetthet", "stickfasthet",
         "strikkefasthet", "strikkefasthed", "stekenverhouding", "proeflapje",
-        "composition", "zusammensetzung", "material", "composizione", "composicion",
+        "composition", "zusammensetzung", "material", "materia", "materia prima", "materiale",
+        "materiaal", "matiere", "composizione", "composicion",
         "samenstelling", "sammansattning", "sammensetning", "sammensaetning", "fibre", "fiber",
         "length", "lauflange", "ll", "longueur", "metrage", "lunghezza", "longitud", "lengte",
         "metraggio", "metraje", "metragem", "yardage", "meterage",
@@ -163,6 +169,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "inhoud", "innehall", "innhold", "indhold", "thickness", "garnstarke", "garndicke",
         "epaisseur", "grosseur", "grossezza", "spessore", "grosor", "garendikte", "dikte",
         "garntjocklek", "tjocklek", "garntykkelse", "tykkelse",
+        "titolo", "titre", "titulo", "nm", "tex",
         "size", "grosse", "taille", "taglia", "talla", "maat", "storlek", "storrelse",
     ),
 }  # fmt: skip
@@ -170,7 +177,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
 _NUMBER_WORD = (
     r"(?:(?:no|nr|nos|nro|num|number|nummer|numero|kode|kod|code|codice|codigo"
     r"|ref|reference|referenz|referencia|riferimento|referens|referanse)\b[.:°º]*"
-    r"|n\s?(?:\.?[°º]|\.?o(?=[\s.:])|\.)(?![a-z])|#)"
+    r"|n\s?(?:\.?[°º]|\.?o(?=[\s.:]|$)|\.)(?![a-z])|#)"
 )
 _NAME_WORD = rf"(?:{'|'.join(_NAMES)})"
 _BEFORE = (
@@ -261,6 +268,12 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
         for number, line in enumerate(lines)
         for caption in _joined(line.text, _in_line(number, line.text))
     ]
+
+
+def role_in_column(text: str) -> Role:
+    """What a word announces that stands in a column of captions and is none elsewhere."""
+    is_yarn = Folded(text).text.strip(" .:") in (*_YARN, *_LINES_OF_YARN)
+    return Role.RANGE if is_yarn else Role.TOPIC
 
 
 def is_caption(text: str, *, misread: bool = True) -> bool:

@@ -37,13 +37,15 @@ def _compiled(*patterns: str) -> tuple[re.Pattern[str], ...]:
     return tuple(re.compile(pattern) for pattern in patterns)
 
 
-_ADDRESSES = _compiled(
+_BY_WIRE = _compiled(
     r"\S+@\S+",
     r"(?:https?:?//|www\.)\S+",
     r"\b[a-z0-9-]+(?:\.[a-z0-9-]+)*\.(?:example|com|net|org|eu|de|fr|it|es|nl|se|no|dk|uk|at|ch|be)\b\S*",
     r"(?:tel|fon|phone|fax|tlf|t\.|ph)\b[.:\w]*\s*[+(\d][\d ()/.-]{5,}\d",
     r"\+\d{1,3}[ (\d][\d ()/.-]{5,}\d",
     r"\b0\d{2,5}\s*[/-]\s*\d{2,4}[ -]?\d{2,5}(?:[ -]?\d{2,4})+",
+)
+_POSTAL = _compiled(
     r"\b(?:d|a|ch|f|i|e|nl|b|dk|s|se|n|no|l)\s?-\s?\d{4,5}\b(?:\s+[a-z]+)*",
     rf"(?:(?<![a-z,] )(?<![a-z])[a-z]+(?:[ -][a-z]+)? )?{_BRITISH}",
     r"\b\d{4}\s?[a-z]{2}\s+[a-z]{3,}",
@@ -53,8 +55,11 @@ _ADDRESSES = _compiled(
     # A town with its code before or behind, and the country.
     rf"\b(?:[a-z]{{1,3}}[- ])?\d{{3,6}}(?:\s\d\d|\s?[a-z]{{2}})?\s+[a-z][a-z .'-]*,\s*{_COUNTRY}",
     rf"\b[a-z][a-z '-]*\s\d{{4,6}},\s*{_COUNTRY}",
+    # The same behind a name, the country perhaps in the next line.
+    r"(?<=[a-z.], )\d{4,6}(?:\s?[a-z]{2})?\s[a-z]{3,}(?:[ '-][a-z]+)*,?\s*$",
     r"\b\d{1,4}\s+[a-z]+(?:\s[a-z]+)?\s+(?:street|st|road|rd|lane|mill|avenue|close|row)\b",
 )
+_ADDRESSES = (*_BY_WIRE, *_POSTAL)
 _TOWN = re.compile(rf"\s*(?P<town>[a-z]+(?:[ -][a-z]+)?),\s{_BRITISH}(?=\s*(?:$|,\s*{_COUNTRY}))")
 _WEB_NAME = re.compile(
     r"(?:www\.|@|//)(?:www\.)?(?P<named>[a-z0-9-]+)\."
@@ -85,6 +90,9 @@ _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
 _POST_CODE_TOWN = re.compile(
     r"(?<!©)(?<!© )(?<!\(c\) )\b(?:\d{4,6}|\d{3} \d\d)\s+[a-z]{3,}(?:[ -][a-z]+)*"
 )
+_HALF = re.compile(r"(?<![\w./-])\d{6,7}(?![\w./-])")
+"""What a barcode's guard bars part its digits into."""
+
 _DIGITS = re.compile(r"\d(?:[ ]{0,2}\d){6,13}")
 
 
@@ -120,6 +128,13 @@ def heads_address(line: Line, span: Span) -> bool:
     before = _COPYRIGHT.sub("", line.text[: span.start])
     begins = not any(sign.isalnum() for sign in before)
     return begins and any(one.start >= span.end for one in find_addresses([line]))
+
+
+def begins_with_postal_address(line: Line) -> bool:
+    """Whether ``line`` holds a postal address and nothing before it."""
+    folded = Folded(line.text)
+    starts = [start for start, _ in _matches(folded, _POSTAL) + _towns(folded)]
+    return bool(starts) and not any(sign.isalnum() for sign in line.text[: min(starts)])
 
 
 def behind_copyright(line: Line, span: Span) -> bool:
@@ -166,10 +181,14 @@ def web_places(lines: Sequence[Line], name: str) -> list[Span]:
 
 
 def _address_spans(folded: Folded) -> list[tuple[int, int]]:
-    """Addresses in a line, with the town that begins it: "Nantbrook, ZZ40 5KN, Wales"."""
+    """Addresses in a line."""
+    return _matches(folded, _ADDRESSES) + _towns(folded)
+
+
+def _towns(folded: Folded) -> list[tuple[int, int]]:
+    """The town that begins a line before its code: "Nantbrook, ZZ40 5KN, Wales"."""
     town = _TOWN.match(folded.text)
-    towns = [folded.span(*town.span())] if town and not has_trade_word(town["town"]) else []
-    return _matches(folded, _ADDRESSES) + towns
+    return [folded.span(*town.span())] if town and not has_trade_word(town["town"]) else []
 
 
 def _matches(folded: Folded, patterns: Iterable[re.Pattern[str]]) -> list[tuple[int, int]]:
@@ -188,7 +207,7 @@ def _is_code(text: Folded, span: tuple[int, int]) -> bool:
 
 def _barcode_digits(folded: Folded, known: set[str]) -> list[tuple[int, int]]:
     """Digits printed under a barcode, spaced or not: those of a barcode that was read, or
-    of the right number with the right check digit."""
+    of the right number with the right check digit.  Half of a barcode's may stand alone."""
     found = []
     for match in _DIGITS.finditer(folded.text):
         digits = match[0].replace(" ", "")
@@ -196,4 +215,8 @@ def _barcode_digits(folded: Folded, known: set[str]) -> list[tuple[int, int]]:
         checked = len(digits) in (12, 13) and check_digit_ok(digits)
         if of_barcode or checked or len(digits) >= 12:
             found.append(folded.span(*match.span()))
+    halves = [match for match in _HALF.finditer(folded.text) if not found]
+    found += [
+        folded.span(*match.span()) for match in halves if any(match[0] in code for code in known)
+    ]
     return found

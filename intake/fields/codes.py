@@ -14,13 +14,16 @@ _STRAY = re.compile(r"(?:[a-z]|[^\w\s]{1,4})\s+(?=[A-Z0-9]{2})")
 _LETTERS_TOKEN = re.compile(r"[A-Z]{2,5}(?:[-/][A-Z]{1,5})?(?!\w)")
 _NAME_WORD = r"[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*\.?"
 _FORM = (
-    r"(?:,? (?:S\.? ?L\.?(?: ?U\.?)?|S\.? ?A\.?(?:S\.?)?|S\.? ?[rR]\.? ?[lL]\.?"
+    r"(?P<form>,? (?:S\.? ?L\.?(?: ?U\.?)?|S\.? ?A\.?(?:S\.?)?|S\.? ?[rR]\.? ?[lL]\.?"
     r"|S\.? ?[pP]\.? ?[aA]\.?"
-    r"|B\.? ?V\.?|A/S|ApS|AB|AS|Ltd\.?|Inc\.?|LLC|GmbH|e\.? ?K\.?|Lda\.?|Co\.?))?"
+    r"|B\.? ?V\.?|A/S|ApS|AB|AS|(?i:Ltd\.?|Inc\.?|LLC|GmbH)|e\.? ?K\.?|Lda\.?|Co\.?))?"
 )
 """The legal form behind a firm's name."""
 
 _NAME = re.compile(rf"{_NAME_WORD}(?: (?:[&+/] ?)?{_NAME_WORD})*{_FORM}")
+_ANDS = frozenset("&+/")
+"""Signs between the words of a name."""
+
 _NUMBER_SIGN = re.compile(r"(?:n\.?[°º]\.?|(?:n|no|nr)[. ]|#)\s*(?=[A-Z]{0,3}\d)", re.IGNORECASE)
 
 _GOES_ON = re.compile(r"[^\s.,;:)(/|·=–—-]|\s?[-–—/.]\s?(?:\d|[A-Za-z]{1,2}(?![A-Za-z]))")
@@ -88,9 +91,13 @@ def code_parts(text: str) -> int:
 
 
 def whole_name(text: str) -> Found | None:
-    """``text`` as a name of one to four words without digits; ``None`` where it is none."""
+    """``text`` as a name of one to four words without digits, and perhaps a firm's legal form;
+    ``None`` where it is none."""
     match = _NAME.fullmatch(text)
-    if match is None or len(text.split()) > LONGEST_NAME_WORDS:
+    if match is None:
+        return None
+    words = text[: match.start("form")] if match["form"] else text
+    if sum(word not in _ANDS for word in words.split()) > LONGEST_NAME_WORDS:
         return None
     if sum(letter.isalpha() for letter in text) < 3:
         return None

@@ -60,6 +60,12 @@ _NUMBER = re.compile(r"[ -]\d{1,4}")
 _QUOTED = re.compile(r"([^\W\d_][^\"“”„«»]{2,}?)\s+[\"“„«]\s?([^\"“”„«»]{3,}?)\s?[\"”“»]\s*")
 """A maker's name and a range's in quotes behind it."""
 
+_LEADS_ON = re.compile(
+    r".*\b(?:in|im|i|a|en|al|au|aux|nel|nella|till|til|med|mit|with|avec|con|met|per|pr|pro|for|fur"
+    r"|pour|para|voor|from|fran|fra|von|vom|by|the|der|die|das|het|den|det|le|la|el|il)"
+)
+"""What ends so leads on to something and names nothing: "Dyed in" before "lot"."""
+
 _FINISHES = frozenset(
     {
         "superwash",
@@ -119,7 +125,9 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     named = [
         piece
         for piece in parted
-        if _is_heading(piece, small=piece.height_px >= small_px, numbered=told)
+        if _is_heading(
+            piece, small=piece.height_px >= small_px or _is_of_firm(piece, around), numbered=told
+        )
     ]
     return _stacked_names(_whole_web_names(named, around.web_names), around)
 
@@ -217,6 +225,8 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         in_a_name = match["by"] in OF_NAMES and (before or not piece.text[first:last].islower())
         if NOT_MAKER.search(before) or (in_a_name and not backed):
             continue
+        if in_a_name and is_only_trade(before):
+            continue  # "SPINNERIJ DE RIETKRAAG"
         if _DONE.fullmatch(before.strip()) or GOODS.fullmatch(before.strip()):
             before = ""
         start, _ = folded.span(match.end(), len(folded.text))
@@ -295,4 +305,5 @@ def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
         and not GENERIC.fullmatch(Folded(piece.text).text)
         and KIND_WORDS.get(Folded(piece.text).text) not in _FINISHES
         and not is_by(piece.text)
+        and not (" " in piece.text and _LEADS_ON.fullmatch(Folded(piece.text).text))
     )

@@ -20,7 +20,12 @@ from importlib import resources
 from itertools import product
 from statistics import median
 
-from intake.fields.clutter import behind_copyright, heads_address, web_spellings
+from intake.fields.clutter import (
+    begins_with_postal_address,
+    behind_copyright,
+    heads_address,
+    web_spellings,
+)
 from intake.fields.colour_words import has_colour_word
 from intake.fields.letters import WORD, Folded
 from intake.fields.pieces import Frame, Piece, is_letter_spaced
@@ -38,6 +43,14 @@ _REACH = 4.0
 
 _TABLE_REACH = 8.0
 """A name stands at most so many heights behind its caption in a table."""
+
+_NEXT_LINE = 0.6
+"""The lines of a firm's name and of its address are at most so many heights of the smaller one
+apart."""
+
+_LARGER = 1.6
+"""A name is set in at most so many times the size of the address below it; a larger one may be
+the range's as well."""
 
 _ECHO_LETTERS = 5
 """A word of so many letters that stands elsewhere on the tag too is an echo."""
@@ -260,7 +273,9 @@ def _wording(piece: Piece, around: Surroundings) -> Features:
         "short": float(len(piece.text) < _ECHO_LETTERS),
         "agreed": sum(agreed) / max(1, len(agreed)),
         "made_by": made_by(around.lines, piece),
-        "heads_address": float(heads_address(line, piece.span)),
+        "heads_address": float(
+            heads_address(line, piece.span) or stands_over_address(around.lines, piece)
+        ),
         "web": float(_is_web_name(piece.text, around.web_names)),
         "colour": float(has_colour_word(piece.text)),
         "yarn_first": float(_YARN_FIRST.fullmatch(folded) is not None),
@@ -295,6 +310,8 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
             return 0.0
         if LEADS.fullmatch(before.strip()) or ASKS_MAKER.fullmatch(before):
             return 1.0
+        if before.strip() in _WEAK and _ends(line, piece):
+            return 1.0  # "van Wilgenspoel" in a line of its own
         found = _BY.search(before)
         return 0.0 if found is None else 0.5 if found[0].strip() in _WEAK else 1.0
     return float(
@@ -307,6 +324,25 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
             for other in lines
         )
     )
+
+
+def stands_over_address(lines: Sequence[Line], piece: Piece) -> bool:
+    """Whether a name, alone in its line, stands right above a line that begins with a postal
+    address, flush with it or centred, as a firm's name does."""
+    line = lines[piece.span.line]
+    rest = line.text[: piece.span.start] + line.text[piece.span.end :]
+    return not any(sign.isalnum() for sign in rest) and any(
+        abs(other.quad[0][1] - line.quad[3][1]) < _NEXT_LINE * min(line.height_px, other.height_px)
+        and _aside_px(line, other) < min(line.height_px, other.height_px)
+        and line.height_px < _LARGER * other.height_px
+        and begins_with_postal_address(other)
+        for other in lines
+    )
+
+
+def _aside_px(line: Line, other: Line) -> float:
+    """How far the left ends of two lines are apart, or their middles if these are nearer."""
+    return min(abs(line.quad[0][0] - other.quad[0][0]), abs(line.centre[0] - other.centre[0]))
 
 
 def is_by(text: str) -> bool:

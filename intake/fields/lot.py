@@ -84,11 +84,11 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
     if found is None or (closeness == 0 and not _could_be_lot(found)):
         return []
     parts = code_parts(piece.text)
-    doubt = ""
+    value, doubt = found.text, ""
     if parts > 1:
-        words = piece.text.split()
-        doubt = (
-            f"the lot may be '{words[0]}' or '{' '.join(words[:parts])}': "
+        words = piece.text.split()[:parts]
+        value = "".join(words)
+        doubt = f"the lot may be '{value}', '{words[0]}' or '{' '.join(words)}': " + (
             "there is a gap in the print"
         )
     elif has_lookalike(found.text):
@@ -110,7 +110,8 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
         "shape": found.shape,
         "alone": float(found.alone),
     }
-    return [Candidate("lot", found.text, (span,), cues, doubt=doubt)]
+    values = dict.fromkeys((value, found.text))  # typewriters set gaps within a number
+    return [Candidate("lot", one, (span,), cues, doubt=doubt) for one in values]
 
 
 def _could_be_lot(found: Found) -> bool:

@@ -34,9 +34,9 @@ _IN_TOWN = re.compile(
 )
 """A firm and the town that it is in."""
 
-_LARGEST_WORD_GAP = 0.65
+_LARGEST_WORD_GAP = 0.9
 """Words of one name hardly ever stand further apart, in line heights beyond the usual gap between
-letters (27 pairs on drawn tags)."""
+letters (27 pairs on drawn tags, the widest 0.73)."""
 
 _MORE_BEHIND = re.compile(r"\s*[-–—|/·,;]\s*(?P<more>[^\W\d_][^\d]{2,30})$")
 """Words behind a mark behind a name, to the end of the line."""
@@ -92,9 +92,12 @@ def find_maker(
 
 def _named(found: Headings) -> tuple[Pair, dict[Pair, float]]:
     """The likeliest option and the probability of each; where one name is said to be whom the
-    yarn is by, all others are none.  A name much larger than all others is one of the two."""
+    yarn is by, or else is the only one with an address, all others are none.  A name much larger
+    than all others is one of the two."""
     pair, likely = _apart(found, found.best()[1])
     said = [at for at, name in enumerate(found.names) if name["made_by"] >= 1]
+    if not said:
+        said = _with_address(found)
     if len(said) != 1:
         largest, *others = sorted(found.names, key=lambda name: -name["size"])
         at = found.names.index(largest)
@@ -105,6 +108,22 @@ def _named(found: Headings) -> tuple[Pair, dict[Pair, float]]:
     if not any(likely.values()):
         return found.best()
     return _apart(found, likely)
+
+
+def _with_address(found: Headings) -> list[int]:
+    """The names that have an address; in the place of each the same firm's name in larger print,
+    without its legal form."""
+    larger = sorted(range(len(found.pieces)), key=lambda at: -found.pieces[at].height_px)
+    firms = [
+        next(
+            other
+            for other in larger
+            if other == at or is_same_firm(found.pieces[other].text, found.pieces[at].text)
+        )
+        for at, name in enumerate(found.names)
+        if name["heads_address"] >= 1
+    ]
+    return list(dict.fromkeys(firms))
 
 
 def _apart(found: Headings, likely: Mapping[Pair, float]) -> tuple[Pair, dict[Pair, float]]:

@@ -8,7 +8,7 @@ from itertools import product
 
 from rapidfuzz.distance import Levenshtein
 
-from intake.fields.clutter import web_spellings
+from intake.fields.clutter import web_letters, web_spellings
 from intake.fields.heading_pieces import BY, OF_WORDS, has_number
 from intake.fields.headings import Headings
 from intake.fields.letters import Folded
@@ -74,7 +74,7 @@ def is_same_firm(name: str, other: str) -> bool:
     shorter, longer = sorted((Folded(name).text, Folded(other).text), key=len)
     more = longer.removeprefix(shorter).strip(" .,")
     return longer.startswith(shorter) and (
-        not more or is_only_trade(more) or _FORM.fullmatch(more) is not None
+        not more or is_only_trade(more) or _FORM.fullmatch(web_letters(more)) is not None
     )
 
 

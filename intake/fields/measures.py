@@ -52,7 +52,7 @@ _ABOUT = r"(?:(?:ca|circa|approx|aprox|env|environ)\b\.?\s?)?"
 _GRAMS_FIRST = r"(?<![a-z\d])g(?:r|rs)?\.?\s?(?P<mass{0}>\d{{2,4}})"
 _METRES_FIRST = rf"(?<![a-z\d])m(?:t|ts|tr)?\.?\s?{_ABOUT}(?P<length{{0}}>\d{{{{2,4}}}})"
 _NO_UNIT = rf"(?![\d.,]*\d| ?{NATIVE}(?![a-z]))"
-_APART = rf" ?{_ABOUT}[ .=/:;,|-]{{1,4}}{_ABOUT}"
+_APART = rf"(?: ?net(?:t[oiea])?(?![a-z]))? ?{_ABOUT}[ .=/:;,|\n-]{{1,4}}{_ABOUT}"
 _NO_NUMBER = r"(?<!\d )(?<!\d\. )"
 UNIT_FIRST = re.compile(
     rf"{_NO_NUMBER}(?:"
@@ -60,6 +60,16 @@ UNIT_FIRST = re.compile(
     + "|" + _METRES_FIRST.format(2) + _APART + _GRAMS_FIRST.format(2) + _NO_UNIT + ")"
 )  # fmt: skip
 """``gr. 50 = mt. 125``: only as a pair, for ``Gr. 40`` alone is a garment's size."""
+
+_MASS_TOLD = r"(?<![a-z])(?:peso(?: net\w+)?|poids(?: net)?|weight|gewicht|contenuto)[ .:]{1,3}"
+_LENGTH_TOLD = r"(?<![a-z])(?:lunghezza|lungh|metraggio|longueur|metrage|longitud|length)[ .:]{1,3}"
+TOLD_UNIT_FIRST = re.compile(
+    rf"(?:{_MASS_TOLD}{_ABOUT}{_GRAMS_FIRST.format(1)}"
+    rf"|{_LENGTH_TOLD}{_ABOUT}{_METRES_FIRST.format(1)}){_NO_UNIT}"
+)
+"""``Peso gr. 50`` and ``Lunghezza mt. 125``: behind a word for what it is it may stand alone."""
+
+_TWO_LINES_M = 30.0
 
 NEED = re.compile(
     r"\b(?:needs?|needed|requir\w*|verbrauch|bedarf|pull(?:i|over)?s?|sweaters?|jumpers?|cardigans?"
@@ -111,20 +121,21 @@ class Measure:
 
 def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
     """Lengths and masses in the print, but for tension and what garments take."""
-    shut = tension_areas(sheet.text) + need_areas(sheet.text)
+    unit_first = _unit_first(sheet.text)
     # In "gr 50 mt 125" the unit behind the 50 is that of the 125.
-    shut += [match.span() for match in UNIT_FIRST.finditer(sheet.text)]
+    told = [match.span() for match in unit_first]
+    shut = [*tension_areas(sheet.text), *need_areas(sheet.text), *told]
     for match in MEASURE.finditer(sheet.text):
         measure = measure_of(sheet, match)
         if measure is None or any(start <= measure.start < end for start, end in shut):
             continue
         if not is_part_of_code(sheet, match):
             yield measure
-    for match in UNIT_FIRST.finditer(sheet.text):
-        for name in ("mass1", "length1", "mass2", "length2"):
-            if match[name]:
-                sort, amount = name[:-1], float(match[name])
-                yield Measure(sort, amount, step_of(sort, match[name]), *match.span(name))
+    for match in unit_first:
+        for name, number in match.groupdict().items():
+            if number:
+                sort = name[:-1]
+                yield Measure(sort, float(number), step_of(sort, number), *match.span(name))
 
 
 def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
@@ -140,10 +151,25 @@ def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
 
 
 def need_areas(text: str) -> list[tuple[int, int]]:
-    """Lines that tell what a garment takes."""
-    lines = re.finditer(r"[^\n]+", text)
+    """Lines that tell what a garment takes, and nothing of the ball with its unit first."""
+    told = [match.span() for match in _unit_first(text)]
     return [
-        line.span() for line in lines if NEED.search(line[0]) and not UNIT_FIRST.search(line[0])
+        line.span()
+        for line in re.finditer(r"[^\n]+", text)
+        if NEED.search(line[0])
+        and not any(start < line.end() and line.start() < end for start, end in told)
+    ]
+
+
+def _unit_first(text: str) -> list[re.Match[str]]:
+    """Lengths and masses of which the unit stands before the number.  In two lines, "gr. 50" above
+    "mt. 125", they are a pair only with a length that a ball may have: "Gr. 40" above "m 12" is
+    a garment's size."""
+    found = [match for form in (UNIT_FIRST, TOLD_UNIT_FIRST) for match in form.finditer(text)]
+    return [
+        match
+        for match in found
+        if "\n" not in match[0] or float(match["length1"] or match["length2"]) >= _TWO_LINES_M
     ]
 
 

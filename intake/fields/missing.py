@@ -14,7 +14,9 @@ from intake.fields.captions import Caption, Role
 from intake.fields.fibre_print import KIND_WORDS
 from intake.fields.fibre_print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
+from intake.fields.shade import LEFT
 from intake.records import FibrePart, Field, Line, State
+from intake.wording import value_text
 
 _READABLE = 0.8
 """Mean letter score of the first reader above which a line counts as read."""
@@ -73,6 +75,21 @@ def doubt_bare_range(fields: Mapping[str, Field]) -> dict[str, Field]:
         return dict(fields)
     reason = f"'{found.value}' may be the range or the shade, of which nothing else was found"
     return {**fields, "range": replace(found, state=State.DOUBTFUL, reason=reason)}
+
+
+def ask_for_names_left(fields: Mapping[str, Field]) -> dict[str, Field]:
+    """``fields`` with no shade's name, and a question, where one is nothing but left over on a
+    tag that has the shade's code elsewhere: many shades have no name (8 of 63 such names were the
+    shade's on drawn tags).  One that names a colour is kept, and asked about."""
+    shade = fields["shade"]
+    if not shade.cues.get(LEFT) or shade.cues.get("colour") or shade.state is State.SURE:
+        return dict(fields)
+    told = value_text("shade", shade.value)
+    reason = f"'{told}' may be the name of the shade, of which the tag has the code, or it has none"
+    return {
+        **fields,
+        "shade": replace(shade, value=None, reason=reason, others=(told, *shade.others)),
+    }
 
 
 def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:

@@ -42,6 +42,7 @@ from intake.fields.lot import find_lot, lot_fit
 from intake.fields.maker import find_maker
 from intake.fields.missing import (
     ask_beside_captions,
+    ask_for_names_left,
     doubt_bare_lot,
     doubt_bare_range,
     doubt_loose_kinds,
@@ -50,7 +51,7 @@ from intake.fields.missing import (
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet
 from intake.fields.quantities import find_quantities
-from intake.fields.rows import row_order, shares_in_rows, table_values
+from intake.fields.rows import row_order, shares_in_rows, table_values, with_column_captions
 from intake.fields.shade import find_shade, shade_fit
 from intake.fields.tools import find_tools
 from intake.fields.trade_words import has_trade_word, is_place, is_service_text
@@ -77,6 +78,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields = _with_length_note(fields)
     fields = doubt_fragments(fields, lines, identity.explained)
     fields = doubt_loose_kinds(fields, lines)
+    fields = ask_for_names_left(fields)
     fields = doubt_bare_lot(fields)
     fields = doubt_bare_range(fields)
     fields = ask_beside_captions(fields, identity.idle)
@@ -153,7 +155,7 @@ def _layout(
     addresses = find_addresses(lines)
     captions = [
         caption
-        for caption in find_captions(lines)
+        for caption in with_column_captions(lines, find_captions(lines))
         if not _within(caption, taken)
         # "8431 KL Kraailand" is no colour
         and (caption.role not in _IDENTITY or not _within(caption, addresses))

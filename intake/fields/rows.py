@@ -10,7 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
-from intake.fields.captions import Caption
+from intake.fields.captions import Caption, role_in_column
 from intake.records import Line
 
 _FEWEST_ROWS = 3
@@ -21,6 +21,14 @@ _SHARE = re.compile(r"\W*\d{1,3}(?:[.,]\d)?\s?%\W*")
 
 _MARGIN = 1.0
 """Captions of one column begin within so many line heights of each other."""
+
+_SIZE = 1.3
+"""Captions of one column differ in height by less than this factor, as boxes are measured."""
+
+_MOST_WORDS = 3
+
+_FEWEST_KNOWN, _FEWEST_OF_COLUMN = 2, 4
+"""A column of so many lines is one of captions where so many of them are known."""
 
 _IN_ROW = 0.5
 """Lines whose middles are within so many heights of the lower one stand in one row."""
@@ -38,6 +46,37 @@ def table_values(lines: Sequence[Line], captions: Sequence[Caption]) -> dict[int
         if len(values) >= _FEWEST_ROWS and len(set(values.values())) == len(values):
             found |= values
     return found
+
+
+def with_column_captions(lines: Sequence[Line], captions: Sequence[Caption]) -> list[Caption]:
+    """``captions`` in order, with those that only their place in a table gives away: words that
+    stand in a column of captions, in their size, with one line beside them, "Tipo" above "Lote"."""
+    held = {one.line for one in captions}
+    known = [at for at in held if _is_all_caption(at, lines, captions) and _beside(at, lines)]
+    wordy = [
+        at
+        for at, line in enumerate(lines)
+        if at not in held and _is_wordy(line.text) and len(_beside(at, lines)) == 1
+    ]
+    found: set[int] = set()
+    for caption in known:
+        column = [at for at in known if _is_in_column(lines[at], lines[caption])]
+        more = [at for at in wordy if _is_in_column(lines[at], lines[caption])]
+        if len(column) >= _FEWEST_KNOWN and len(column) + len(more) >= _FEWEST_OF_COLUMN:
+            found.update(more)
+    extra = [Caption(role_in_column(lines[at].text), at, 0, len(lines[at].text)) for at in found]
+    return sorted([*captions, *extra], key=lambda one: (one.line, one.start))
+
+
+def _is_wordy(text: str) -> bool:
+    words = text.split()
+    return 0 < len(words) <= _MOST_WORDS and all(sign.isalpha() or sign in " .:" for sign in text)
+
+
+def _is_in_column(line: Line, caption: Line) -> bool:
+    """Whether ``line`` begins where ``caption`` does, and is set in its size."""
+    small, large = sorted((line.height_px, caption.height_px))
+    return abs(line.quad[0][0] - caption.quad[0][0]) <= _MARGIN * small and large < _SIZE * small
 
 
 def row_order(lines: Sequence[Line], values: Mapping[int, int]) -> list[int]:

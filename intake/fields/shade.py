@@ -29,6 +29,9 @@ _LIKE_A_CODE = re.compile(r"(?<!\w)(?:[A-Z]{1,3}[OI]{2,}|[OI]{2,}[A-Z]{0,3})(?!\
 _GOES_ON = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|der|and|und|et|y|e|og|och|&)$")
 """A name that ends so was cut off."""
 
+_CUT_OFF = re.compile(r"[^\W\d_]{3,} [^\W\d_]\.?$")
+"""A name whose last word is one letter may have lost the rest of it."""
+
 _OTHER_MATTER = re.compile(
     r"\b(?:stitches|sts|rows|maschen|reihen|mailles|rangs|maglie|puntos|vueltas|pasadas|steken"
     r"|toeren|naalden|maskor|varv|masker|omganger|pinde)\b"
@@ -42,6 +45,9 @@ _QUOTED = 0.5
 """How plainly a name in quotes is a shade's, against one with its code beside it: dyers quote
 the names of their shades (common practice, no source)."""
 
+LEFT = "left"
+"""The cue of a name that is nothing but left over on a tag that has its shade's code elsewhere."""
+
 _PARTED = 0.5
 """The same of a name behind the range in its line."""
 
@@ -52,7 +58,7 @@ _TOWN = re.compile(r"\d{4,6} [^\W\d_a-zà-ÿ][^\W\d_]+(?:[ -][^\W\d_]+)*")
 
 _UNIT = re.compile(
     r"(?:yds?|yards?|met(?:er|re|ri|ros)s?|mts?|mtrs?|gr|gram(?:s|m|me|mes|mi|mos|os)?|oz|ounces?"
-    r"|ca|circa|env|environ|aprox|approx)\.?"
+    r"|d?tex|nm|ca|circa|env|environ|aprox|approx)\.?"
 )
 """A unit or "about" before a number, which then is an amount and no shade's code."""
 
@@ -239,7 +245,9 @@ def _doubt(name: str, found: Found, piece: Piece) -> str:
         return f"letters and digits look alike in the code '{found.text}': is it O or 0, I or 1?"
     if name == "shade" and has_trade_word(found.text):
         return f"'{found.text}' stands where the shade should, but is named like a maker"
-    if name == "shade" and _GOES_ON.search(Folded(found.text).text):
+    if name == "shade" and (
+        _GOES_ON.search(Folded(found.text).text) or _CUT_OFF.search(found.text)
+    ):
         return f"the shade's name '{found.text}' seems to go on"
     if name == "shade" and _is_other_matter(found.text):
         return f"'{found.text}' may be about the tension and no shade"
@@ -294,12 +302,16 @@ def _names_left(free: Sequence[Piece]) -> list[Candidate]:
     elsewhere: likely its name, and always asked about."""
     names = [(piece, *_halves(piece)) for piece in free]
     return [
-        _candidate("shade", piece, name, 0.0, 0.0)
+        _left(_candidate("shade", piece, name, 0.0, 0.0))
         for piece, code, name in names
         if name is not None
         and code is None
         and not (has_trade_word(name.text) or _is_fibre(name.text) or _is_other_matter(name.text))
     ]
+
+
+def _left(one: Candidate) -> Candidate:
+    return replace(one, cues={**one.cues, LEFT: 1.0})
 
 
 _Halves = tuple[Piece, Found | None, Found | None]

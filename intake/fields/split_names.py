@@ -7,8 +7,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from intake.fields.captions import is_caption
+from intake.fields.fibre_print import KIND_WORDS
 from intake.fields.heading_pieces import is_in_two_lines, may_be_one_name
 from intake.fields.headings import Surroundings, is_by
+from intake.fields.letters import Folded
 from intake.fields.pieces import Piece, gaps_beyond_usual, is_upright, meet, turned
 from intake.fields.stacks import is_stacked
 from intake.fields.weight import is_weight_word
@@ -79,7 +81,8 @@ def with_scraps(
     lines: Sequence[Line],
 ) -> list[Candidate]:
     """Asks where print that is no name by itself stands right beside a heading, a small "Le" or
-    "yarn co.", or goes on below it in small letters: it may be part of the name."""
+    "yarn co.", or goes on below it in small letters or with a kind of fibre, "Extrafine": it may be
+    part of the name."""
     places = {piece.span: piece for piece in names}
     held = [span for piece in names for span in piece.spans]
     scraps = [
@@ -96,7 +99,10 @@ def with_scraps(
             if piece is not None
             and (
                 _adjoins(piece, other, upright=is_upright(lines[piece.span.line]))
-                or (other.text[0].islower() and is_stacked(piece, other))
+                or (
+                    (other.text[0].islower() or Folded(other.text).text in KIND_WORDS)
+                    and is_stacked(piece, other)
+                )
             )
         ]
         if piece is not None:

@@ -122,6 +122,12 @@ _PRAISE = re.compile(
     r"|one of a kind|ooak|unikate?|einzelstucke?|pieces? uniques?|pezz[oi] unic[oi]|piezas? unicas?"
     r"|uniek (?:exemplaar|stuk)|unikt? (?:exemplar|eksemplar)"
     r"|(?:non |sans |senza |sin |ohne )?mules\w+(?:[ -](?:free|frei))?"
+    r"|(?:printed|gedruckt|imprimee?|stampat[oa]|impres[oa]|gedrukt|tryckt|trykt) (?:in|en|i|au) .+"
+    r"|(?:yarn|wool|garn|garen|wol|wolle|laine|fil|filato|lana|hilo|ull|uld)"
+    r" (?:for|fur|pour|per|para|voor|till|til) .+"
+    # made in, the space perhaps lost
+    r"|(?:made|hergestellt|fabriquee?|prodott[oa]|hech[oa]|fabricad[oa]|gemaakt|geproduceerd"
+    r"|tillverka[dt]|produsert|produceret|fremstillet|laget|lavet|gjord) ?(?:in|en|i|au) ?[a-z].+"
     r"|please .+|(?:naturally dyed|designed|milled|grown|reared) (?:with|in|by hand).*"
     r"|faite?s? (?:a la )?main.*|cruelty[ -]free|vegan(?: \w+)?|fair ?trade|special offer"
     r"|pattern (?:inside|on .+)"
