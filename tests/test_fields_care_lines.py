@@ -54,6 +54,24 @@ def best(*texts: str) -> Candidate:
             "do not bleach; tumble dry low; do not dry clean",
         ),
         (
+            "Easy care / Machine washable at 40 degrees / may be tumble dried on a low heat",
+            "machine wash 40; tumble dry low",
+        ),
+        (
+            "Washing: by hand / Drying: flat / Bleaching: no",
+            "hand wash; do not bleach; dry flat",
+        ),
+        (
+            "Dry flat / Never machine dry / Felts in hot water! Hand wash cold",
+            "hand wash; do not tumble dry; dry flat",
+        ),
+        ("Tumble dry gently on low / Iron up to 200°", "tumble dry low; iron high"),
+        ("Machine wash 30 / Not suitable for tumble drying", "machine wash 30; do not tumble dry"),
+        (
+            "Wash 40 wool cycle / bleach no / iron one dot",
+            "machine wash 40 mild; do not bleach; iron low",
+        ),
+        (
             "Torktumling på låg värme / Torkas på streck / Får kemtvättas",
             "tumble dry low; line dry; dry clean",
         ),

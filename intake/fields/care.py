@@ -34,6 +34,9 @@ LEADING_ON = frozenset(("on", "at", "bei", "auf", "mit", "op", "pa", "ved", "vid
 _HEATED = ("tumble", "iron", "machine")
 """How the kinds begin of what a heat is told for."""
 
+_TELLING = STRONG | {"flat", "hang", "shade"}
+"""Meanings of words that care cannot do without."""
+
 _GOING_ON = frozenset({"temperature", "mild"})
 """What a line may go on with that ends with "iron at" or "machine wash on"."""
 
@@ -382,7 +385,7 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
             )
             if event.kind != "unread" or len(word) < SHORTEST_UNREAD or known:
                 continue
-            strong = STRONG & set(meanings_of((word,))) or word in HANGING
+            strong = _TELLING & set(meanings_of((word,))) or word in HANGING
             near = neighbours and (len(neighbours) == 2 or forbids or strong or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{sheet.printed(event.start, event.end)}' among the care words is unread"

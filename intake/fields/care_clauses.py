@@ -37,6 +37,9 @@ _END = re.compile(
 _WORD = re.compile(r"[^\W\d_]+")
 _LINE = re.compile(r"\S[^\n]*")
 _NOTHING = re.compile(r"\s*(?:[.,;:|!·)]|\s[/*+-]\s|\n|$)")
+_WATER = re.compile(r"\b(?:water|wasser|eau|acqua|agua|vatten|vann|vand)\b")
+"""What things are washed in, and neither dried nor ironed."""
+
 _CODE = re.compile(r"\d{3}|\d[a-z]\d|\b[a-z]\d")
 """Part of a code, which no care has but the heat of an iron."""
 
@@ -196,9 +199,13 @@ def _clauses(text: str) -> Iterator[Place]:
             _is_heated(one, behind) or _ends_heated(text, one, match.end(), until) for one in ways
         ):
             continue
-        if match[0].strip() == "," and _is_placed(_tokens(text, start, match.start()), behind):
+        if match[0].strip() == "," and any(
+            _is_placed(one, behind) for one in (before, _tokens(text, start, match.start()))
+        ):
             continue
-        if match[0].strip() == ":" and _is_heading(before, behind):
+        line = _LINE.search(text, match.end(), until)
+        told = (behind, _tokens(text, *line.span()) if line else [])
+        if match[0].strip() == ":" and any(_is_heading(before, one) for one in told):
             continue
         yield from _parted(text, start, match.start())
         start = match.end()
@@ -328,6 +335,9 @@ def _sensible(text: str, lines: Sequence[Place]) -> int:
         hot = [token for token in _tokens(text, *lines[size - 1]) if token.meanings][-1:]
         fibre = {name for token in more for name in token.meanings} == {"wool"}
         if (fibre and hot and hot[0].celsius) or _is_whole(more):
+            break
+        said = _tokens(text, lines[0][0], lines[size - 1][1])
+        if _WATER.search(text, *lines[size]) and "washing" not in _about(said):
             break
         size += 1
     return size

@@ -70,7 +70,7 @@ MEANINGS: Mapping[str, str] = {
     " suave; suavemente; cuidado; precaucion; cautela; voorzichtig; zacht; zachte; zachtjes; fijn;"
     " fijne; skonsam; skonsamt; varsam; varsamt; forsiktig; forsiktigt; skansom; skansomt; varsom;"
     " varsomt; forsigtig; forsigtigt; naensom; naensomt; nensomt; lempelig*; omtanke; fin; kind;"
-    " carefully; care",
+    " carefully; with care; with great care; with extra care",
     "mild program": "schonwasch*; schongang; schonprogramm; feinwaschgang;"
     " feinwaschprogramm; fijnwasprogramma; fintvattprogram; finvaskeprogram; skaneprogram;"
     " skanevask*; skontvatt*; skontvattprogram",
@@ -251,7 +251,7 @@ FILLERS = NEUTRAL | listed(
     " jarn; maste; ved; til; fra; og; af; kun; altid; bruk; brukes; brug; bruges; handkle;"
     " handklaede; vann; vand; ma; skal; meget; jern; vaskemiddel; saebe; sape; hang; mot; uten;"
     " paa; selv; legges; legg; laegges; laeg; tuch; badetuch; cloth; drap; telo; linge; model; p;"
-    " f; as; whilst; vrangen; vrangsiden; baksidan; avigsidan; avigan; separat; tous; toutes;"
+    " f; as; whilst; care; vrangen; vrangsiden; baksidan; avigsidan; avigan; separat; tous; toutes;"
     " leger; legere; leggera; leggero; prendas;"
     " modele; modello; modelo; modell; panno; doek;"
     " handklede; laken"

@@ -86,7 +86,7 @@ hotter; hot is 45 to 63 °C and is asked about."""
 
 NUMBER = re.compile(
     r"(?<![\d.,])(?:30|40|60|95)(?![\d%°]|[.,]\d"
-    r"|\s?(?!(?<=\s)(?:on|in|at|or|and|und|im|mit|nur|et|og|och|con|no|ne|non|ej)\b)[a-z]{1,3}\b)"
+    r"| ?(?!(?<= )(?:on|in|at|or|and|und|im|mit|nur|et|og|och|con|no|ne|non|ej)\b)[a-z]{1,3}\b)"
 )
 """A temperature without its unit; what counts other things has a short word behind it."""
 WORD = re.compile(r"[^\W\d_]+")
@@ -210,14 +210,16 @@ def phrase_at(text: str, position: int) -> Event | None:
 
 def _closes_line(text: str, match: re.Match[str]) -> str:
     """The kind of the word that a phrase begins with where it ends a line and belongs to what
-    stands before it: a negation as in the north, "blekes ikke / tørketrommel", or the heat of a
-    dryer, "tumble dry on low / iron"; empty where it does not."""
+    stands before it: a negation, "blekes ikke / tørketrommel" or "bleach no / iron", or the heat of
+    a dryer, "tumble dry on low / iron"; empty where it does not."""
     first, _, rest = match[0].partition("\n")
     line = text[text.rfind("\n", 0, match.start()) + 1 : match.start()]
     before = WORD.findall(_SIGN.split(line)[-1])
     if not rest or not before:
         return ""
     if first.strip() in BEHIND and STRONG & set(meanings_of((before[-1],))):
+        return "not"
+    if first.strip() == "no" and all(STRONG & set(meanings_of((word,))) for word in before):
         return "not"
     heats = "low" in meanings_of((first.strip(),))
     dries = any("tumble" in meanings_of((word,)) for word in before)
