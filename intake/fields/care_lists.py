@@ -48,7 +48,7 @@ _NEWLINE = re.compile(r"\n")
 
 
 class Word(Protocol):
-    """A word of a clause with what it means (:mod:`intake.fields.care_clauses`)."""
+    """A word of a clause with what it means (:mod:`intake.fields.care_tokens`)."""
 
     @property
     def start(self) -> int: ...

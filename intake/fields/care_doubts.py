@@ -1,0 +1,289 @@
+"""What speaks against the care that was read: words left over, lost heats, contradictions."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from intake.fields.captions import SINGLE_WORDS
+from intake.fields.care_clauses import HANGING
+from intake.fields.care_concepts import FILLERS, STRONG, is_made_of_care, meanings_of
+from intake.fields.care_events import FIRST_WORDS, VOCABULARY, Event
+from intake.fields.care_lists import choices_behind_a_negation
+from intake.fields.care_meaning import iron_heat
+from intake.fields.care_phrases import PHRASES, PROCESSES
+from intake.fields.letters import FoldedLines
+from intake.fields.weight import is_weight_word
+
+SHORTEST_MISREAD = 6
+"""Letters of a word that can be told to be a misread word of care."""
+
+SHORTEST_UNREAD = 4
+"""Letters of a word that may be a misread part of a care phrase."""
+
+LEADING_ON = frozenset(("on", "at", "bei", "auf", "mit", "op", "pa", "ved", "vid", "con", "with"))
+"""Words behind "tumble dry" or "iron" that the heat follows."""
+
+_HEATED = ("tumble", "iron", "machine")
+"""How the kinds begin of what a heat is told for."""
+
+_TELLING = STRONG | {"flat", "hang", "shade"}
+"""Meanings of words that care cannot do without."""
+
+_GOING_ON = frozenset({"temperature", "mild"})
+"""What a line may go on with that ends with "iron at" or "machine wash on"."""
+
+OPPOSITES = (
+    ("do not wash", ("hand wash", "machine wash")),
+    ("do not bleach", ("any bleach", "oxygen bleach only")),
+    ("any bleach", ("oxygen bleach only",)),
+    ("do not tumble dry", ("tumble dry",)),
+    ("tumble dry low", ("tumble dry",)),
+    ("do not iron", ("iron high", "iron medium", "iron low")),
+    ("iron high", ("iron medium", "iron low")),
+    ("iron medium", ("iron low",)),
+    ("do not dry clean", ("dry clean",)),
+    ("do not wet clean", ("wet clean",)),
+)
+"""Processes that cannot both be meant; a name counts for all that begin with it."""
+
+ALLOWING = frozenset(
+    kind
+    for kind in PHRASES
+    if kind == "machine"
+    or kind.startswith(("any", "oxygen", "tumble", "iron", "dry clean", "wet clean"))
+)
+"""Phrases whose opposite is printed too, one negation away."""
+
+_QUESTION = re.compile(r"[^.,;:|!?\n]{0,24}\?")
+"""The rest of a clause that ends as a question."""
+
+
+_IRON_OR_NEEDLE = re.compile(
+    r"(?<![a-z])(fers?|ferro)(?![a-z])(?!\s*(?:n|nr|no|num)?[.°:]?\s*\d{1,2}(?:[.,]\d+)?"
+    r"(?:\s*(?:-|/|mm|us|$)|\s*\n))"
+)
+"""An iron in French or Italian, unless the size of a needle stands behind it."""
+
+
+def doubts_of(
+    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
+) -> Iterator[str]:
+    """All doubts about ``events`` and the processes that they ``said``; the first is shown."""
+    yield from unread_words(sheet, events)
+    yield from unread_clauses(sheet, events)
+    yield from unclear_clauses(sheet, events)
+    yield from cut_off_phrases(sheet, events)
+    yield from questions(sheet, events)
+    yield from lone_heats(sheet, events)
+    yield from lost_irons(sheet, events, said)
+    yield from lone_wool(sheet, events, said)
+    yield from lost_heats(sheet, events, said)
+    yield from contradictions(said)
+
+
+def unread_words(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about phrases with a lone negation or an unread word beside them."""
+    for before, event in pairwise(events):
+        same_line = sheet.line_of(before.start) == sheet.line_of(event.start)
+        lone = before.kind == "not" or (before.kind == "unread" and same_line)
+        if lone and event.kind in ALLOWING:
+            yield beside(sheet, before, event)
+        elif before.kind in ALLOWING and event.kind in ("not", "unread") and same_line:
+            yield beside(sheet, event, before)
+    for before, between, event in zip(events, events[1:], events[2:], strict=False):
+        if between.kind == "or" and before.kind.startswith("do not") and event.kind in ALLOWING:
+            yield beside(sheet, before, event)
+    for negation, choice in choices_behind_a_negation(events, sheet.line_of):
+        yield beside(sheet, negation, choice)
+
+
+def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about words of care that could not be read: they may forbid something.
+
+    They may lie in a line that speaks of care or right beside one.  A line that only
+    repeats in another language what was read in full elsewhere needs no doubt.
+    """
+    lines = by_line(sheet, events)
+    care = {
+        number
+        for event in events
+        if tells(event)
+        for number in range(sheet.line_of(event.start), sheet.line_of(event.end - 1) + 1)
+    }
+    full = said_in_full(lines)
+    for number, said in lines.items():
+        neighbours = {number - 1, number + 1} & care
+        forbids = any(event.kind == "not" for event in said)
+        for event in said:
+            word = sheet.text[event.start : event.end]
+            known = (
+                word in SINGLE_WORDS or is_weight_word(word) or meanings_of((word,)) == ("other",)
+            )
+            if event.kind != "unread" or len(word) < SHORTEST_UNREAD or known:
+                continue
+            strong = _TELLING & set(meanings_of((word,))) or word in HANGING
+            near = neighbours and (len(neighbours) == 2 or forbids or strong or is_misread(word))
+            if (number in care and not processes_in(said) & full) or (number not in care and near):
+                yield f"'{sheet.printed(event.start, event.end)}' among the care words is unread"
+
+
+def unclear_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about clauses that speak of care and are not understood."""
+    for event in events:
+        if event.kind == "unclear":
+            said = " ".join(sheet.printed(event.start, event.end).split())
+            yield f"it is not clear what '{said}' asks for"
+
+
+def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about a line of care that ends with the first word of a phrase: the rest stands
+    where it is not read on, and says what is to be done."""
+    lines = by_line(sheet, events)
+    for number, said in lines.items():
+        last = said[-1]
+        word = sheet.text[last.start : last.end]
+        at_the_end = sheet.text[last.end :].partition("\n")[0].strip() == ""
+        heated = len(said) > 1 and said[-2].kind.startswith(_HEATED) and said[-2].kind in ALLOWING
+        leads_on = word in LEADING_ON and heated
+        next_line = [event.kind for event in lines.get(number + 1, ())]
+        goes_on = next((kind for kind in next_line if kind != "harmless"), "") in _GOING_ON
+        if leads_on and at_the_end and not goes_on:
+            yield f"'{sheet.printed(said[-2].start, last.end)}' at the end of a line goes on"
+        loose = last.kind in ("unread", "harmless", "wash", "not")
+        read_on = bool(next_line) and next_line[0] in {"harmless", *PROCESSES}
+        if word in FILLERS and last.kind != "not" and read_on:
+            continue  # "Faire / sécher à plat", read from its second word on
+        if loose and at_the_end and word in FIRST_WORDS and any(tells(event) for event in said):
+            yield f"'{sheet.printed(last.start, last.end)}' at the end of the care words goes on"
+
+
+def is_misread(word: str) -> bool:
+    """Whether a word looks like one of care that was not read rightly, or is made of one."""
+    if len(word) < SHORTEST_MISREAD:
+        return False
+    return is_made_of_care(word) or (word not in VOCABULARY and VOCABULARY.resembles(word))
+
+
+def by_line(sheet: FoldedLines, events: Sequence[Event]) -> dict[int, list[Event]]:
+    """Events by the line they begin in."""
+    lines: dict[int, list[Event]] = {}
+    for event in events:
+        lines.setdefault(sheet.line_of(event.start), []).append(event)
+    return lines
+
+
+def processes_in(events: Sequence[Event]) -> set[str]:
+    """What the events say of care, whatever its temperature."""
+    return {event.kind for event in events if tells(event)}
+
+
+def said_in_full(lines: dict[int, list[Event]]) -> set[str]:
+    """All that is said of care, if adjoining lines without an unread word say all of it."""
+    everything = set().union(*(processes_in(said) for said in lines.values()))
+    run: set[str] = set()
+    for number in sorted(lines):
+        clear = not any(is_unclear(event) for event in lines[number])
+        run = (
+            run | processes_in(lines[number])
+            if clear and number - 1 in lines
+            else (processes_in(lines[number]) if clear else set())
+        )
+        if run == everything:
+            return everything
+    return set()
+
+
+def is_unclear(event: Event) -> bool:
+    """Whether an event is a word that may be a lost part of a phrase."""
+    long = event.end - event.start >= SHORTEST_UNREAD
+    return event.kind == "not" or (event.kind == "unread" and long)
+
+
+def tells(event: Event) -> bool:
+    """Whether an event shows that its line speaks of care."""
+    return event.kind in PROCESSES or event.kind in ("machine", "mild", "no machine", "other")
+
+
+def beside(sheet: FoldedLines, word: Event, phrase: Event) -> str:
+    """The doubt that a word beside a phrase may turn it into its opposite."""
+    said = " ".join(sheet.printed(phrase.start, phrase.end).split())
+    return f"'{sheet.printed(word.start, word.end)}' beside '{said}' may change what it says"
+
+
+def lost_heats(
+    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
+) -> Iterator[str]:
+    """Doubts about the heat of an iron that nothing of what was said of ironing holds."""
+    if any("iron" in process for process in said):
+        return
+    for event in events:
+        if event.kind == "temperature" and iron_heat(event.celsius):
+            yield f"{sheet.printed(event.start, event.end).strip()} is printed, but not what for"
+
+
+def lone_heats(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about a low heat that stands behind a dryer without being told of it, or is taken for
+    that of an iron in the next line: "tumble dry, low / iron"."""
+    dryer: Event | None = None
+    for event in events:
+        words = sheet.text[event.start : event.end].split("\n")
+        low = "low" in meanings_of((words[0].strip(),))
+        if dryer and low and (event.kind == "harmless" or len(words) > 1):
+            yield beside(sheet, replace(event, end=event.start + len(words[0])), dryer)
+        if event.kind == "tumble dry":
+            dryer = event
+        elif event.kind not in ("harmless", "stop", "unread"):
+            dryer = None
+
+
+def lost_irons(
+    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
+) -> Iterator[str]:
+    """Doubts about an iron by the word that needles go by too, "fer" or "ferro", within or right
+    beside lines of care, of which nothing was read: its heat may be misread."""
+    if not said or any("iron" in process for process in said):
+        return
+    care = {sheet.line_of(event.start) for event in events if tells(event)}
+    for match in _IRON_OR_NEEDLE.finditer(sheet.text):
+        at = sheet.line_of(match.start())
+        inside = any(event.start <= match.start() < event.end for event in events if tells(event))
+        if care & {at - 1, at, at + 1} and not inside:
+            yield f"'{sheet.printed(*match.span(1))}' is printed among the care words, but no heat"
+
+
+def lone_wool(
+    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
+) -> Iterator[str]:
+    """Doubts about wool that begins the line below a washing's heat and ends with a stop: it may
+    be the programme, "machine wash 30° / wool." """
+    if any("mild" in process for process in said):
+        return
+    for heat, wool, stop in zip(events, events[1:], events[2:], strict=False):
+        gap = sheet.text[heat.end - 1 : wool.start]
+        word = sheet.text[wool.start : wool.end]
+        below = heat.kind == "temperature" and "\n" in gap and not gap.strip(" \n°c")
+        if below and stop.kind == "stop" and meanings_of((word,)) == ("wool",):
+            yield f"'{sheet.printed(wool.start, wool.end)}' may be the programme of the washing"
+
+
+def questions(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about what is asked and not said: "Tumble dry? No." """
+    for event in events:
+        asked = _QUESTION.match(sheet.text, event.end)
+        if asked and tells(event):
+            said = " ".join(sheet.printed(event.start, asked.end()).split())
+            yield f"'{said}' is a question; what is the answer?"
+
+
+def contradictions(said: Mapping[str, Sequence[Event]]) -> Iterator[str]:
+    """Doubts about processes that cannot both be meant."""
+    for process, others in OPPOSITES:
+        for other in said:
+            if process in said and other != process and other.startswith(others):
+                yield f"both '{process}' and '{other}' are printed"
+    washes = [process for process in said if process.startswith("machine wash")]
+    if len(washes) > 1:
+        yield f"both '{washes[0]}' and '{washes[1]}' are printed"
