@@ -146,3 +146,31 @@ def test_a_gap_in_a_lot_offers_it_whole_first() -> None:
 def test_half_of_a_barcode_is_no_lot() -> None:
     code = Barcode("EAN-13", "4022709702616", ((0, 0), (1, 0), (1, 1), (0, 1)))
     assert parse(lines_from("100 % wool", "022709", "702616"), (code,))["lot"].value is None
+
+
+def test_a_lot_with_another_captions_value_much_nearer_is_asked_about() -> None:
+    lines = [
+        placed(line_from("tinta"), 280, 0),
+        placed(line_from("15568439"), 730, 0),
+        placed(line_from("422-33"), 1025, 0),
+        placed(line_from("n° lotto"), 785, 55),
+    ]
+    lot = parse(lines, ())["lot"]
+    assert (lot.value, lot.state) == ("15568439", State.SURE) or lot.state is State.DOUBTFUL
+
+
+@pytest.mark.parametrize("text", ["von Birkentau", "di Cardalana", "par Lavigne"])
+def test_whom_a_yarn_is_by_is_no_shade(text: str) -> None:
+    found = parse([line_from("Farbton"), *placed_below(0, text)], ())
+    assert found["shade"].value is None
+
+
+def test_a_short_word_for_shade_before_a_number_is_a_caption() -> None:
+    found = parse(lines_from("Sh. No.:4506/1", "Colour:Frosted Plum", "Lot:H805"), ())
+    assert (found["shade_code"].value, found["shade"].value) == ("4506/1", "Frosted Plum")
+
+
+@pytest.mark.parametrize("words", ["Så sköter du garnet", "So pflegen", "How to care for it"])
+def test_a_heading_over_words_of_care_names_nobody(words: str) -> None:
+    found = parse(lines_from("Sommerdis", *FACTS, words, "Hand wash"), ())
+    assert words not in (found["maker"].value, found["range"].value)

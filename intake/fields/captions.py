@@ -108,7 +108,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "partita di colore", "lot de coloris", "bain de coloris", "numero di bagno",
     ),
     Role.SHADE: (
-        "shade", "colour", "color", "colourway", "colorway", "col", "clr",
+        "shade", "sh", "colour", "color", "colourway", "colorway", "col", "clr",
         "farbe", "farb", "farbton", "fb", "fbe",
         "coloris", "couleur", "teinte", "nuance", "coul",
         "colore", "colori", "tinta", "tonalita", "tono",
@@ -159,7 +159,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "nettovekt", "nettovaegt", "poids brut", "peso lordo", "peso netto", "peso bruto",
         "peso neto", "netto", "brutto", "lordo",
         "weight", "gewicht", "poids", "peso", "vikt", "vekt", "vaegt", "net weight", "poids net",
-        "care", "pflege", "entretien", "lavaggio", "lavado", "wasvoorschrift", "tvattrad", "vask",
+        "care", "pflege", "entretien", "lavaggio", "lavado", "wasvoorschrift", "tvattrad",
+        "vaskerad", "pleierad", "plejerad", "vask",
         "washing", "instructions", "instruktion", "pflegehinweis", "pflegehinweise",
         "pflegeanleitung", "waschanleitung", "conseils", "manutenzione", "istruzioni", "cuidado",
         "cuidados", "conservacion", "instrucciones", "onderhoud", "verzorging", "skotsel",
@@ -169,7 +170,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "inhoud", "innehall", "innhold", "indhold", "thickness", "garnstarke", "garndicke",
         "epaisseur", "grosseur", "grossezza", "spessore", "grosor", "garendikte", "dikte",
         "garntjocklek", "tjocklek", "garntykkelse", "tykkelse",
-        "titolo", "titre", "titulo", "nm", "tex",
+        "type de fil", "tipo di filato", "tipo de hilo", "garntype", "garntyp", "garnsoort",
+        "yarn type", "type of yarn", "titolo", "titre", "titulo", "nm", "tex",
         "size", "grosse", "taille", "taglia", "talla", "maat", "storlek", "storrelse",
     ),
 }  # fmt: skip

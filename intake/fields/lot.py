@@ -9,7 +9,7 @@ from dataclasses import replace
 from intake.fields.captions import Role
 from intake.fields.codes import Found, code_parts, has_lookalike, leading_code
 from intake.fields.linked import Link
-from intake.fields.pieces import Piece, meet
+from intake.fields.pieces import Piece, frame_of, meet
 from intake.fields.stacks import is_continued
 from intake.records import Candidate, Line, Span
 
@@ -20,6 +20,8 @@ _REST = re.compile(r"[A-Z]{1,2}|[A-Za-z]?[\d/.-]*\d[\d/.-]*[A-Za-z]{0,2}")
 
 _ABBREVIATED = re.compile(r"[A-Z]{1,2}\.(?=\d)")
 """How a code begins that may have a caption glued to it: "P.44128"."""
+
+_MUCH_NEARER = 0.5
 
 _UNCLEAR = "the tag has a caption for the lot, but it is unclear what stands beside it"
 
@@ -52,7 +54,7 @@ def find_lot(
         candidate
         for one in links
         if one.caption.role is Role.LOT
-        for candidate in _lot_in(one.piece, one.closeness)
+        for candidate in _with_nearer(one, links, lines, _lot_in(one.piece, one.closeness))
     ]
     if announced:
         announced = [_with_next_line(one, lines, links, scraps) for one in announced]
@@ -64,6 +66,22 @@ def find_lot(
         ask = f"no caption says that this is the lot, and '{labelled[0]}' may be it"
         loose = [replace(one, doubt=one.doubt or ask) for one in loose]
     return sorted(loose, key=lambda one: -one.cues["shape"])
+
+
+def _with_nearer(
+    own: Link, links: Sequence[Link], lines: Sequence[Line], found: Sequence[Candidate]
+) -> list[Candidate]:
+    """``found`` beside the caption of a lot, with a doubt where what another caption announces
+    stands much nearer to that of the lot: the two may have changed places."""
+    at = own.caption
+    caption = frame_of(lines[at.line], at.start, at.end)
+    apart_px = caption.gap_px(own.piece.frame)
+    for other in links:
+        nearer = other.piece.span != own.piece.span and lot_fit(other.piece.text) > 0
+        if nearer and caption.gap_px(other.piece.frame) < _MUCH_NEARER * apart_px:
+            ask = f"'{other.piece.text}' stands nearer to the caption of the lot than this"
+            return [replace(one, doubt=one.doubt or ask) for one in found]
+    return list(found)
 
 
 def _with_next_line(

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from math import hypot
 from statistics import median
 
 from intake.records import Line, Span
@@ -61,6 +62,10 @@ class Frame:
     def overlap_y(self, other: Frame) -> float:
         """How far both share rows, in pixels; negative for a gap between them."""
         return min(self.bottom, other.bottom) - max(self.top, other.top)
+
+    def gap_px(self, other: Frame) -> float:
+        """The shortest way between both, in pixels; 0 where they touch."""
+        return hypot(max(0.0, -self.overlap_x(other)), max(0.0, -self.overlap_y(other)))
 
     def aside_px(self, other: Frame) -> float:
         """How far their left ends are apart, or their middles if these are nearer."""

@@ -32,6 +32,9 @@ _GOES_ON = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|der|and|und|et|y|
 _CUT_OFF = re.compile(r"[^\W\d_]{3,} [^\W\d_]\.?$")
 """A name whose last word is one letter may have lost the rest of it."""
 
+_BY_WHOM = re.compile(r"(?:by|von|van|par|di|da|de|från|fra|av|af|por|door) (?=[^\W\d_a-zà-ÿ])")
+"""What begins so, with a small letter, says whom a yarn is by."""
+
 _OTHER_MATTER = re.compile(
     r"\b(?:stitches|sts|rows|maschen|reihen|mailles|rangs|maglie|puntos|vueltas|pasadas|steken"
     r"|toeren|naalden|maskor|varv|masker|omganger|pinde)\b"
@@ -74,6 +77,8 @@ code with more behind it than a name."""
 
 def shade_fit(text: str, caption: Caption) -> float:
     """How well ``text`` would do behind a shade's ``caption``, 0 to 1."""
+    if _BY_WHOM.match(text):
+        return 0.0
     code, name = code_and_name(text)
     if code is None and name is None:
         return 0.0
