@@ -126,6 +126,7 @@ MEANINGS: Mapping[str, str] = {
     "dry hang": "hangtork*; hengetork*; haengetorr*; hengetorr*; hangetorr*; leinentrock*",
     "drip": "drip; dripping; tropfnass; triefend; gocciolante; gocciolare; escurrir; escurrido;"
     " egoutter; egouttant; druipend; druipnat; druipdrogen; dropptork*; drypptork*; dryptorr*;"
+    " drypptorr*;"
     " sans essorer; sans essorage; ohne schleudern; senza strizzare; senza centrifugare;"
     " sin escurrir; sin centrifugar; sin exprimir; zonder centrifugeren; dryppetork*; dryppetorr*",
     "shade": "in shade; in the shade; schatten; schattig; schattigen; ombre; ombra; sombra;"
@@ -251,7 +252,8 @@ FILLERS = NEUTRAL | listed(
     " jarn; maste; ved; til; fra; og; af; kun; altid; bruk; brukes; brug; bruges; handkle;"
     " handklaede; vann; vand; ma; skal; meget; jern; vaskemiddel; saebe; sape; hang; mot; uten;"
     " paa; selv; legges; legg; laegges; laeg; tuch; badetuch; cloth; drap; telo; linge; model; p;"
-    " f; as; whilst; care; vrangen; vrangsiden; baksidan; avigsidan; avigan; separat; tous; toutes;"
+    " f; as; whilst; care; capi; ar; lett; let; vrangen; vrangsiden; baksidan; avigsidan; avigan;"
+    " separat; tous; toutes;"
     " leger; legere; leggera; leggero; prendas;"
     " modele; modello; modelo; modell; panno; doek;"
     " handklede; laken"

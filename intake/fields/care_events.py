@@ -45,6 +45,7 @@ VOCABULARY = Words(_PHRASE_WORDS)
 MENDED = Words(
     _PHRASE_WORDS
     | {word for word in concept_words() | FILLERS if len(word) >= _SHORTEST_MENDED}
+    | {"il", "ja"}  # no look-alikes of "ll" and "la"
     | SINGLE_WORDS  # no misread words of care: "colore" is not "chlore"
 )
 """Words that are put right where they were misread by a letter."""

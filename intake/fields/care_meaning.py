@@ -26,7 +26,7 @@ _BESIDE: dict[str, frozenset[str]] = {
     "bleach": frozenset({"oxygen", "wash"}),
     "tumble": _HOW_HOT | {"dry", "machine", "program", "mild", "away"},
     "dry": frozenset({"flat", "hang", "spread", "drip", "shade", "sun", "away", "heat", "mild"}),
-    "iron": _HOW_HOT | {"steam", "program", "mild", "dry"},
+    "iron": _HOW_HOT | {"steam", "program", "wool", "mild", "dry"},
     "clean": frozenset({"wash", "dry", "mild"}),
     "wet": frozenset({"clean", "wash", "mild"}),
     "other": _HOW_HOT | {"hand", "machine", "program", "wool", "mild", "steam", "hang", "drip"},

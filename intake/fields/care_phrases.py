@@ -181,7 +181,7 @@ PHRASES = {
     " asciugare gocciolante; asciugare appeso gocciolante; secar colgado sin escurrir;"
     " secar escurriendo; druipdrogen; druipend drogen; nat ophangen; dropptork*; dropptorkas;"
     " drypptork*;"
-    " dryptorr*; dryppes torr*",
+    " dryptorr*; drypptorr*; dryppes torr*",
     "dry flat": "dry flat; lay flat to dry; dry lying flat; lay flat; dry on flat surface;"
     " dry on a flat surface; flat dry; flat drying; drip dry flat; liegend trocknen;"
     " flach trocknen;"

@@ -74,7 +74,7 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
                 for match in _SETTING.finditer(text, start, end)]  # fmt: skip
     found = [Token(*match.span(), ("heat",), temperature_event(match).celsius) for match in heats]
     about = {meaning for word in words for meaning in meanings_of((word[0],))}
-    if {"wash", "machine"} & about:
+    if {"wash", "machine", "program"} & about:
         found += [
             Token(*match.span(), ("heat",), int(match[0]))
             for match in NUMBER.finditer(text, start, end)
