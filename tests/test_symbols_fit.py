@@ -9,6 +9,7 @@ import pytest
 
 from fixtures.distort import distorted
 from fixtures.symbol_samples import samples
+from intake.inference import Inference
 from intake.symbols.patch import PATCH_PX
 
 
@@ -49,12 +50,31 @@ def test_the_same_seed_makes_the_same_model_byte_for_byte(tmp_path: Path) -> Non
 def test_a_network_that_is_not_fitted_anew_stays_as_it_is(tmp_path: Path) -> None:
     pytest.importorskip("jax")
     from fixtures.fit_symbols import MODEL_PATH, main
-    from fixtures.symbol_network import MARKS, WHOLE, kept_weights
+    from fixtures.symbol_network import AGAIN, MARKS, WHOLE, kept_weights
 
     path = tmp_path / "model.onnx"
     path.write_bytes(MODEL_PATH.read_bytes())
     main(["--only", "marks", "--share", "0.003", "--out", str(path)])
-    before, after = kept_weights(WHOLE, MODEL_PATH), kept_weights(WHOLE, path)
-    assert all(np.array_equal(before[name], after[name]) for name in before)
+    for network in (WHOLE, AGAIN):
+        before, after = kept_weights(network, MODEL_PATH), kept_weights(network, path)
+        assert all(np.array_equal(before[name], after[name]) for name in before)
     marks = kept_weights(MARKS, path)
     assert not np.array_equal(marks["out.bias"], np.zeros_like(marks["out.bias"]))
+
+
+@pytest.mark.slow
+def test_both_networks_have_their_say_on_the_whole_drawing(tmp_path: Path) -> None:
+    pytest.importorskip("jax")
+    from fixtures.fit_symbols import MODEL_PATH
+    from fixtures.symbol_network import AGAIN, MARKS, WHOLE, as_onnx, kept_weights
+
+    patches = np.stack([patch for patch, _ in samples("tuning", np.random.default_rng(6))])[:, None]
+    kept = {network: kept_weights(network, MODEL_PATH) for network in (WHOLE, AGAIN, MARKS)}
+    scores = []
+    for first, second in ((WHOLE, AGAIN), (WHOLE, WHOLE), (AGAIN, AGAIN)):
+        weights = {WHOLE: kept[first], AGAIN: kept[second], MARKS: kept[MARKS]}
+        model = Inference(as_onnx(weights).SerializeToString())
+        scores.append(np.asarray(model.run(patches=patches)[0]))
+    both, one, other = scores
+    assert np.abs(one - other).max() > 0.1
+    assert np.allclose(both, (one + other) / 2, atol=0.01)
