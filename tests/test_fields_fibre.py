@@ -358,3 +358,8 @@ def test_strokes_that_do_not_add_up_tell_no_composition(line: str) -> None:
 def test_a_kind_in_brackets_opens_a_line_that_has_another_share() -> None:
     found = find_fibre(lines_from("35% Alpaca / 35% Wol", "(merino) / 30% Acryl"))
     assert fibre_text(found[0].value) == "35% alpaca; 35% wool (merino); 30% acrylic"
+
+
+def test_a_share_before_its_fibre_below_another_fibre_is_asked_about() -> None:
+    (found, *_) = find_fibre(lines_from("Silk", "72% Kid Mohair - 28%"))
+    assert found.doubt

@@ -174,3 +174,12 @@ def test_a_short_word_for_shade_before_a_number_is_a_caption() -> None:
 def test_a_heading_over_words_of_care_names_nobody(words: str) -> None:
     found = parse(lines_from("Sommerdis", *FACTS, words, "Hand wash"), ())
     assert words not in (found["maker"].value, found["range"].value)
+
+
+def test_a_name_glued_to_a_figure_before_it_is_asked_about() -> None:
+    shade = parse(lines_from("Shade 4459 0ld Gold", "Lot 88123"), ())["shade"]
+    assert shade.state is State.DOUBTFUL
+
+
+def test_letters_behind_a_lots_digits_are_no_caption() -> None:
+    assert parse(lines_from("Lot: 8145ID"), ())["lot"].value == "8145ID"

@@ -200,7 +200,9 @@ _NUMBER_NEXT = re.compile(r"\s*(?:$|[a-z]{0,3}[ .-]?\d|[+(€£$])")
 
 _SEEKERS = {
     role: re.compile(
-        rf"(?<![a-z])(?:(?:{_BEFORE})(?:de\s|di\s|del\s|du\s|van\s)?\s*)?(?:"
+        # "8145ID" is a code, and no number of an ID
+        (r"(?<![a-z\d])" if role is Role.NUMBER else r"(?<![a-z])")
+        + rf"(?:(?:{_BEFORE})(?:de\s|di\s|del\s|du\s|van\s)?\s*)?(?:"
         + "|".join(
             r"[ .\-]*".join(map(re.escape, word.split()))
             # "FV32" and "FV-32" are codes, "Fb. 32" has a caption.

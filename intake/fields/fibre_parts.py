@@ -38,7 +38,8 @@ def linked(
     backward = link_all(sheet, kept[::-1])
     best = max((forward, backward), key=lambda links: closeness(sheet, links))
     other = backward if best is forward else forward
-    parts = [part for part in nearer_elsewhere(sheet, best, other) if part is not None]
+    nearer = nearer_elsewhere(sheet, best, other, wraps=best is forward)
+    parts = [part for part in nearer if part is not None]
     if best is backward:
         parts.reverse()
     dangling = [
@@ -53,12 +54,13 @@ Link = tuple[Part | None, Share]
 
 
 def nearer_elsewhere(
-    sheet: FoldedLines, links: Sequence[Link], others: Sequence[Link]
+    sheet: FoldedLines, links: Sequence[Link], others: Sequence[Link], *, wraps: bool
 ) -> list[Part | None]:
     """The parts of ``links``, with a doubt at those whose name stands in another line than
-    their share, while one that belongs to no share stands in its line on the side of
-    ``others``."""
-    taken = {part.named.start for part, _ in links if part is not None}
+    their share, while one stands in its line on the side of ``others``: one that belongs to no
+    share where a share at the end of its line may have its name in the next (``wraps``), else
+    any, for "72% mohair 28%" below "silk" begins with the share of mohair."""
+    taken = {part.named.start for part, _ in links if part is not None and wraps}
     beside = {share.start: part for part, share in others}
     found: list[Part | None] = []
     for part, share in links:

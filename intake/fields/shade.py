@@ -248,6 +248,9 @@ def _doubt(name: str, found: Found, piece: Piece) -> str:
         return f"'{piece.text}' may count the shades, and '{found.text}' be no code"
     if name == "shade_code" and has_lookalike(found.text):
         return f"letters and digits look alike in the code '{found.text}': is it O or 0, I or 1?"
+    if name == "shade" and piece.text[found.start - 1 : found.start].isalnum():
+        glued = piece.text[found.start - 1]
+        return f"the shade's name '{found.text}' may begin with the '{glued}' before it, misread"
     if name == "shade" and has_trade_word(found.text):
         return f"'{found.text}' stands where the shade should, but is named like a maker"
     if name == "shade" and (
