@@ -70,6 +70,9 @@ _COUNTED = re.compile(r"\s+(?:of|von|sur|de|di|van|av|af)\s+\d", re.IGNORECASE)
 
 _SHORT_NAME = 2
 
+_SENTENCE = 4
+"""A line that has so many words beside a name is a sentence."""
+
 _NOT_ASKED_FOR = 0.3
 """How well a name does behind a caption that asks for a number, a code the other way, and a
 code with more behind it than a name."""
@@ -121,7 +124,7 @@ def find_shade(
         announced = [one.piece for one in links if one.caption.role is Role.SHADE]
         beside = _beside(announced, free, missing)
         if not beside and missing == "shade":
-            beside = _behind_range(free, lines, range_) or _names_left(free)
+            beside = _behind_range(free, lines, range_) or _names_left(free, lines)
         return _best_first(found + beside)
     loose = _uncaptioned(free, lines)
     if captioned:
@@ -305,17 +308,28 @@ def _behind_range(
     return found[:1]
 
 
-def _names_left(free: Sequence[Piece]) -> list[Candidate]:
+def _names_left(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate]:
     """Names that are neither the maker's nor the range's, on a tag that has the shade's code
-    elsewhere: likely its name, and always asked about."""
-    names = [(piece, *_halves(piece)) for piece in free]
+    elsewhere: perhaps its name, and always asked about.  A few small words, or part of a sentence,
+    are none."""
+    names = [
+        (piece, name)
+        for piece in free
+        for code, name in [_halves(piece)]
+        if name is not None and code is None and not _is_in_sentence(piece, lines)
+    ]
     return [
         _left(_candidate("shade", piece, name, 0.0, 0.0))
-        for piece, code, name in names
-        if name is not None
-        and code is None
-        and not (has_trade_word(name.text) or _is_fibre(name.text) or _is_other_matter(name.text))
+        for piece, name in names
+        if not (has_trade_word(name.text) or _is_fibre(name.text) or _is_other_matter(name.text))
+        and (name.text[0].isupper() or all(other.text.islower() for _, other in names))
     ]
+
+
+def _is_in_sentence(piece: Piece, lines: Sequence[Line]) -> bool:
+    """Whether the line of ``piece`` has many words more."""
+    line = lines[piece.span.line].text if piece.span.line < len(lines) else ""
+    return len(line.split()) - len(piece.text.split()) >= _SENTENCE
 
 
 def _left(one: Candidate) -> Candidate:
