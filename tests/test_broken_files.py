@@ -244,6 +244,7 @@ def load_broken(folder: Path, kind: str, first: int, count: int) -> tuple[int, i
 
 def _load_each(file: Path, sound: bytes, seeds: range, out: int) -> int:
     signal.signal(signal.SIGALRM, signal.SIG_DFL)
+    before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss  # what the forking process holds
     for seed in seeds:
         os.write(out, f"seed {seed}\n".encode())
         file.write_bytes(broken_picture(sound, seed))
@@ -260,7 +261,7 @@ def _load_each(file: Path, sound: bytes, seeds: range, out: int) -> int:
                 os.write(out, f"seed {seed}: {error!r}\n".encode())
             return 1
         signal.alarm(0)
-    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
+    most = (resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before) * 1024
     os.write(out, f"most {most}\n".encode())
     return 0
 

@@ -105,7 +105,9 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "bain couleur", "lot de couleur", "lot couleur", "bano color", "bano de color",
         "lote de color", "lote color", "partida de color", "partida de tinte", "partida de tintura",
         "lote de tintura", "lotto di tintura", "partita di tintura", "partita di tinta",
-        "partita di colore", "lot de coloris", "bain de coloris", "numero di bagno",
+        "partita di colore", "partita tinta", "partita colore",
+        "partida tinta", "partida color", "lote tinte", "lote tinta", "lot de coloris",
+        "bain de coloris", "numero di bagno",
     ),
     Role.SHADE: (
         "shade", "sh", "colour", "color", "colourway", "colorway", "col", "clr",
