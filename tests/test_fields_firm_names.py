@@ -183,3 +183,46 @@ def test_a_name_glued_to_a_figure_before_it_is_asked_about() -> None:
 
 def test_letters_behind_a_lots_digits_are_no_caption() -> None:
     assert parse(lines_from("Lot: 8145ID"), ())["lot"].value == "8145ID"
+
+
+@pytest.mark.parametrize("text", ["Parti 27427]", "Lot 8145|", "Lot 8145)"])
+def test_a_lot_with_a_mark_glued_behind_it_that_closes_nothing_is_asked_about(text: str) -> None:
+    assert parse(lines_from(text), ())["lot"].state is State.DOUBTFUL
+
+
+def test_a_lot_in_brackets_is_sure() -> None:
+    assert parse(lines_from("Lot (8145)"), ())["lot"].state is State.SURE
+
+
+def test_a_code_at_the_end_of_a_line_is_no_length_in_the_unit_below() -> None:
+    found = parse(lines_from("Lot 20-2232", "Metri", "510 m"), ())
+    assert (found["lot"].value, found["length_m"].value) == ("20-2232", 510.0)
+
+
+@pytest.mark.parametrize(
+    "words", ["Kategori = Aran", "Varunr | 34886", "Scan voor gratis patronen"]
+)
+def test_words_for_a_class_or_a_number_name_neither_maker_nor_range(words: str) -> None:
+    found = parse(lines_from("Larkenby Yarns", words, *FACTS), ())
+    word = words.split()[0]
+    assert not any(str(found[name].value).startswith(word) for name in ("maker", "range", "shade"))
+
+
+def test_a_caption_in_a_second_language_is_no_range() -> None:
+    found = parse(lines_from("Larkenby Yarns", "Garennaam / Produkt", "Haardvuur", *FACTS), ())
+    assert found["range"].value != "Produkt"
+
+
+def test_a_range_over_its_maker_in_one_size_is_asked_about() -> None:
+    found = parse(lines_from("Bakenlicht", "van Draadlust", *FACTS), ())
+    assert found["maker"].state is State.DOUBTFUL
+
+
+@pytest.mark.parametrize("name", ["Notte B", "I Gyvelgul"])
+def test_a_letter_by_itself_in_a_name_is_asked_about(name: str) -> None:
+    assert parse(lines_from(f"Farge: {name}"), ())["shade"].state is State.DOUBTFUL
+
+
+def test_a_town_before_its_country_is_no_maker() -> None:
+    found = parse(lines_from("Pomeriggio", *FACTS, "Olmetti, Italia"), ())
+    assert found["maker"].value != "Olmetti"

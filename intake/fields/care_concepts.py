@@ -107,7 +107,8 @@ MEANINGS: Mapping[str, str] = {
     " orizzontale; orizzontalmente; horizontal; horizontalement; horizontalmente; disteso;"
     " distesa; distesi; extendido; extendida; liggend; liggende; liggande; vlak; vlakke; plant;"
     " plan; flatt; fladt; flade; lying; laying; ausgebreitet; ausbreiten; utbredd; tumbado;"
-    " acostado; neergelegd; waagerecht; waagrecht",
+    " acostado; neergelegd; waagerecht; waagrecht; laid out; on a towel; auf einem tuch;"
+    " op een handdoek; sur une serviette; su un asciugamano; sobre una toalla; pa et handkle",
     "dry flat": "plantork*; flattork*; liggetork*; liggetorr*; fladtorr*; plantorr*; flachtrock*;"
     " liegendtrock*",
     "hang": "hang; hanging; hung; hangs; line; clothesline; washing line; leine; wascheleine;"

@@ -33,6 +33,9 @@ _WORD = re.compile(r"[^\W\d_]+")
 _TWO_WORDS = re.compile(r"[a-zß-öø-ÿ]{3}[A-ZÀ-ÖØ-Þ][a-zß-öø-ÿ]{2}")
 """A capital in the middle of a word."""
 
+_ONE_LETTER = re.compile(r"^[Il] | [^\W\d_]$")
+"""A stroke between two words that was read as a letter, or the rest of a word that was cut off."""
+
 _LONG_WORD = 4
 """Words of fewer letters differ in their accents from language to language."""
 
@@ -99,8 +102,14 @@ def _reason(
     if best.name in EXACT and not found["unanimous"]:
         seen = second_reading(lines, best.spans)
         return f"the readers differ on the {name}: '{value}' or '{seen}'"
+    if best.name == "lot" and (more := _glued(lines, best.spans)):
+        return f"'{more}' right behind the lot '{value}' may be part of it"
+    if best.name in EXACT and (mark := _closing_mark(lines, best.spans)):
+        return f"the '{mark}' right behind the {name} '{value}' may be a letter or a figure of it"
     if best.name in EXACT and (more := seen_beside(lines, best.spans)):
         return f"one reader saw '{more}' beside the {name} '{value}'"
+    if best.name in NAMES and (letter := _ONE_LETTER.search(value)):
+        return f"'{letter[0].strip()}' by itself may be no part of the {name} '{value}'"
     if best.name in NAMES and _TWO_WORDS.search(value):
         return f"the {name} '{value}' may be two words with the space lost"
     if best.name in NUMBERS and not found["repeated"] and _digits_differ(best, lines):
@@ -131,6 +140,33 @@ def _reason(
     if not found.get("caption", 1.0):
         return f"no caption says that '{value}' is the {name}"
     return f"the {name} '{value}' is not certain"
+
+
+_CLOSING = {"]": "[", "}": "{", ")": "(", "|": "|", "!": "!"}
+"""Marks that J, 1 or l may be read as, and what opens them."""
+
+
+_GLUED = re.compile(r"[-–]?[^\W_]+")
+
+
+def _glued(lines: Sequence[Line], spans: Sequence[Span]) -> str:
+    """Letters or digits right behind ``spans``, perhaps after a dash: taken for something else,
+    they are rather more of the value."""
+    for span in spans:
+        behind = _GLUED.match(lines[span.line].text, span.end)
+        if behind is not None:
+            return behind[0]
+    return ""
+
+
+def _closing_mark(lines: Sequence[Line], spans: Sequence[Span]) -> str:
+    """A mark right behind ``spans`` that closes nothing in its line: "27427]"."""
+    for span in spans:
+        text = lines[span.line].text
+        mark = text[span.end : span.end + 1]
+        if mark in _CLOSING and _CLOSING[mark] not in text[: span.start]:
+            return mark
+    return ""
 
 
 def _other_accents(value: str, lines: Sequence[Line]) -> str:

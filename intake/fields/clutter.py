@@ -21,7 +21,7 @@ _UNIT = (
 _STREET = (
     r"(?:str\.|strasse|gasse|weg|platz|gatan|vagen|vegen|veien|vej|gade|gata|straat|laan|kade)"
 )
-_COUNTRY = (
+COUNTRY = (
     r"(?:espana|spain|italia|italy|france|deutschland|germany|osterreich|austria|schweiz|suisse"
     r"|switzerland|nederland|belgie|belgique|belgium|sverige|sweden|norge|norway|danmark|denmark"
     r"|england|scotland|wales|u\.?k\.?|u\.?s\.?a\.?|ireland|suomi|finland|portugal|australia"
@@ -53,14 +53,14 @@ _POSTAL = _compiled(
     rf"\b[a-z]+{_STREET}\s*\d+\s?[a-z]?\b",
     r"\b(?:via|rue|calle|avenida|piazza|plaza|av\.)\s+[a-z' .]+\s*,?\s*\d+\b",
     # A town with its code before or behind, and the country.
-    rf"\b(?:[a-z]{{1,3}}[- ])?\d{{3,6}}(?:\s\d\d|\s?[a-z]{{2}})?\s+[a-z][a-z .'-]*,\s*{_COUNTRY}",
-    rf"\b[a-z][a-z '-]*\s\d{{4,6}},\s*{_COUNTRY}",
+    rf"\b(?:[a-z]{{1,3}}[- ])?\d{{3,6}}(?:\s\d\d|\s?[a-z]{{2}})?\s+[a-z][a-z .'-]*,\s*{COUNTRY}",
+    rf"\b[a-z][a-z '-]*\s\d{{4,6}},\s*{COUNTRY}",
     # The same behind a name, the country perhaps in the next line.
     r"(?<=[a-z.], )\d{4,6}(?:\s?[a-z]{2})?\s[a-z]{3,}(?:[ '-][a-z]+)*,?\s*$",
     r"\b\d{1,4}\s+[a-z]+(?:\s[a-z]+)?\s+(?:street|st|road|rd|lane|mill|avenue|close|row)\b",
 )
 _ADDRESSES = (*_BY_WIRE, *_POSTAL)
-_TOWN = re.compile(rf"\s*(?P<town>[a-z]+(?:[ -][a-z]+)?),\s{_BRITISH}(?=\s*(?:$|,\s*{_COUNTRY}))")
+_TOWN = re.compile(rf"\s*(?P<town>[a-z]+(?:[ -][a-z]+)?),\s{_BRITISH}(?=\s*(?:$|,\s*{COUNTRY}))")
 _WEB_NAME = re.compile(
     r"(?:www\.|@|//)(?:www\.)?(?P<named>[a-z0-9-]+)\."
     r"|(?<![\w.@/-])(?P<bare>[a-z][a-z0-9-]{3,})"

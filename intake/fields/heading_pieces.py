@@ -8,7 +8,7 @@ from collections.abc import Collection, Sequence
 from itertools import permutations
 from statistics import median
 
-from intake.fields.clutter import behind_copyright, heads_address, web_letters
+from intake.fields.clutter import COUNTRY, behind_copyright, heads_address, web_letters
 from intake.fields.codes import code_and_name, whole_name
 from intake.fields.fibre_print import KIND_WORDS
 from intake.fields.headings import (
@@ -65,6 +65,12 @@ _LEADS_ON = re.compile(
     r"|pour|para|voor|from|fran|fra|von|vom|by|the|der|die|das|het|den|det|le|la|el|il)"
 )
 """What ends so leads on to something and names nothing: "Dyed in" before "lot"."""
+
+_ASKS_NUMBER = re.compile(r"\w*(?:nr|nummer|numero|number)\.?")
+"""A word that asks for a number, "Varunr"."""
+
+_IN_COUNTRY = re.compile(rf",\s*{COUNTRY}\W*$")
+"""Behind a town, to the end of its line."""
 
 _FINISHES = frozenset(
     {
@@ -125,7 +131,8 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     named = [
         piece
         for piece in parted
-        if _is_heading(
+        if not _is_town(piece, around)
+        and _is_heading(
             piece, small=piece.height_px >= small_px or _is_of_firm(piece, around), numbered=told
         )
     ]
@@ -149,6 +156,14 @@ def _is_of_firm(piece: Piece, around: Surroundings) -> bool:
     its line is that of a street or a town."""
     line = around.lines[piece.span.line]
     return heads_address(line, piece.span) or behind_copyright(line, piece.span)
+
+
+def _is_town(piece: Piece, around: Surroundings) -> bool:
+    """Whether a piece is the town before a country: "Olmetti, Italia"."""
+    line = around.lines[piece.span.line]
+    opens = not any(sign.isalnum() for sign in line.text[: piece.span.start])
+    behind = Folded(line.text[piece.span.end :]).text
+    return opens and _IN_COUNTRY.match(behind) is not None and not has_trade_word(piece.text)
 
 
 def _is_of(text: str) -> bool:
@@ -305,5 +320,6 @@ def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
         and not GENERIC.fullmatch(Folded(piece.text).text)
         and KIND_WORDS.get(Folded(piece.text).text) not in _FINISHES
         and not is_by(piece.text)
+        and not _ASKS_NUMBER.fullmatch(Folded(piece.text).text)
         and not (" " in piece.text and _LEADS_ON.fullmatch(Folded(piece.text).text))
     )

@@ -77,8 +77,12 @@ def _with_nearer(
     caption = frame_of(lines[at.line], at.start, at.end)
     apart_px = caption.gap_px(own.piece.frame)
     for other in links:
-        nearer = other.piece.span != own.piece.span and lot_fit(other.piece.text) > 0
-        if nearer and caption.gap_px(other.piece.frame) < _MUCH_NEARER * apart_px:
+        rival = other.caption.role is Role.SHADE and other.closeness < 1 and own.closeness < 1
+        if (
+            rival
+            and lot_fit(other.piece.text) > 0
+            and caption.gap_px(other.piece.frame) < _MUCH_NEARER * apart_px
+        ):
             ask = f"'{other.piece.text}' stands nearer to the caption of the lot than this"
             return [replace(one, doubt=one.doubt or ask) for one in found]
     return list(found)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from intake.fields.captions import Role
+from intake.fields.captions import Role, role_in_column
 from intake.fields.clutter import web_places
 from intake.fields.heading_pieces import GENERIC, heading_pieces
 from intake.fields.headings import Headings, Pair, Surroundings, headings
@@ -67,7 +67,9 @@ def find_maker(
     captioned = [
         Candidate("range", piece.text, piece.spans, {"caption": 1.0, "role": 1.0}, doubt=doubt)
         for one in links
-        if one.caption.role is Role.RANGE and not GENERIC.fullmatch(Folded(one.piece.text).text)
+        if one.caption.role is Role.RANGE
+        and not GENERIC.fullmatch(Folded(one.piece.text).text)
+        and role_in_column(one.piece.text) is not Role.RANGE  # "Garennaam / Produkt"
         for piece, cut in [_with_weight(one.piece, around)]
         for doubt in [cut or _goes_on_behind_mark(piece, around)]
     ]

@@ -37,6 +37,10 @@ _GOES_ON = re.compile(rf".*\b(?:{OF_WORDS}|der|the)")
 _FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|ek|co)")
 """Legal forms, which web addresses leave out."""
 
+_BY_OR_OF = re.compile(r"(?:van|von|de|di|da|del|della|des|du|av|af|fra|från) ")
+"""What begins the second line of a name, or says whom a range is by: "Bakenlicht" above "van
+Draadlust"."""
+
 _HELD = re.compile(rf"\s(?:{OF_WORDS})\s")
 """Within a name of two lines it says that they are one."""
 
@@ -58,9 +62,16 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
 
 def in_two_lines(piece: Piece, cues: Mapping[str, float]) -> str:
     """What is asked of a name that was put together of two lines."""
-    if not piece.tail or cues["web"] or _HELD.search(Folded(piece.text).text):
+    if not piece.tail or cues["web"]:
+        return ""
+    if _HELD.search(Folded(piece.text).text) and not _BY_OR_OF.match(piece.text, _break(piece)):
         return ""
     return f"'{piece.text}' stands in two lines: is it one name?"
+
+
+def _break(piece: Piece) -> int:
+    """Where the second line of a name begins in its text."""
+    return piece.span.end - piece.span.start + 1
 
 
 def numbered(piece: Piece) -> str:

@@ -129,7 +129,7 @@ def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
         measure = measure_of(sheet, match)
         if measure is None or any(start <= measure.start < end for start, end in shut):
             continue
-        if not is_part_of_code(sheet, match):
+        if not is_part_of_code(sheet, match) and not _ends_a_code(sheet, match):
             yield measure
     for match in unit_first:
         for name, number in match.groupdict().items():
@@ -148,6 +148,12 @@ def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
     return bool(re.search(r"\w[\W_]*$", before)) and not (
         NET.search(before) or CAPTION.search(before) or re.search(rf"\d{NATIVE}\W+$", before)
     )
+
+
+def _ends_a_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
+    """Whether the number is the end of a code, "20-2232", and its unit a word in the next line."""
+    before = sheet.text[max(0, match.start() - 1) : match.start()]
+    return "\n" in match[0] and before in ("-", "–", "/", ".")
 
 
 def need_areas(text: str) -> list[tuple[int, int]]:

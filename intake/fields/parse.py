@@ -297,13 +297,13 @@ def _is_run_on(
 
 
 def _announces(piece: Piece, line: Line) -> bool:
-    """Whether a colon and more stand right behind words: they are a caption, known or not, but
-    for a name before what the yarn is made of: "Hooiberg: 87 % merinowol"."""
+    """Whether a colon or a sign for "is" and more stand right behind words: they are a caption,
+    known or not, but for a name before what the yarn is made of: "Hooiberg: 87 % merinowol"."""
     behind = line.text[piece.span.end :].lstrip()
     is_wordy = not any(letter.isdigit() for letter in piece.text)
     if _SHARE_NEXT.match(behind) and _heads_line(piece, line):
         return False
-    return is_wordy and behind.startswith(":") and any(sign.isalnum() for sign in behind)
+    return is_wordy and behind.startswith((":", "=")) and any(sign.isalnum() for sign in behind)
 
 
 def _is_of_share(piece: Piece, line: Line) -> bool:
