@@ -31,7 +31,7 @@ from intake.stages import each_in_stage, stage
 from intake.symbols.read import read_symbols, without_symbols
 
 _TELLING = ("lot", "fibre", "length_m", "mass_g", "care", "weight_class")
-_OF_THE_BALL = ("lot", "shade", "fibre", "length_m", "mass_g")
+_NAMED, _AMOUNTS = ("lot", "shade"), ("fibre", "length_m", "mass_g")
 _WHOLE_TELLS = 3
 _SCRAP_TELLS = 1
 """A tag that tells at least so many of these fields is whole; one that tells no more than
@@ -145,16 +145,18 @@ def _with_panels(found: list[_Cut], read: Callable[[Corners], TagReading | None]
             continue
         joined = read(whole)
         if joined is not None:
-            rest = [(quad, each) for quad, each in found if each not in (first, second)]
+            rest = [cut for cut in found if cut[1] is not first and cut[1] is not second]
             return _with_panels([*rest, (whole, _asked_as_one(joined))], read)
     return found
 
 
 def _complete_each_other(one: TagReading, other: TagReading) -> bool:
-    """Whether nothing that a tag tells of its ball is sure on both."""
-    return not any(
-        all(each.fields[name].state is State.SURE for each in (one, other)) for name in _OF_THE_BALL
-    )
+    """Whether no amount and no composition was read on both of two tags, nor a lot or a shade for
+    sure."""
+    tags = (one, other)
+    named = (all(each.fields[name].state is State.SURE for each in tags) for name in _NAMED)
+    told = (all(each.fields[name].value is not None for each in tags) for name in _AMOUNTS)
+    return not (any(named) or any(told))
 
 
 def _asked_as_one(reading: TagReading) -> TagReading:
