@@ -22,6 +22,7 @@ from intake.fields.headings import (
     PRESENTS,
     Surroundings,
     is_by,
+    opens_line,
 )
 from intake.fields.letters import Folded
 from intake.fields.pieces import Piece, joined, part_of
@@ -161,9 +162,12 @@ def _is_of_firm(piece: Piece, around: Surroundings) -> bool:
 def _is_town(piece: Piece, around: Surroundings) -> bool:
     """Whether a piece is the town before a country: "Olmetti, Italia"."""
     line = around.lines[piece.span.line]
-    opens = not any(sign.isalnum() for sign in line.text[: piece.span.start])
     behind = Folded(line.text[piece.span.end :]).text
-    return opens and _IN_COUNTRY.match(behind) is not None and not has_trade_word(piece.text)
+    return (
+        opens_line(line, piece)
+        and _IN_COUNTRY.match(behind) is not None
+        and not has_trade_word(piece.text)
+    )
 
 
 def _is_of(text: str) -> bool:

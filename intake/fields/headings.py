@@ -282,12 +282,13 @@ def _wording(piece: Piece, around: Surroundings) -> Features:
         "article": float(_ARTICLE.fullmatch(folded) is not None),
         "quoted": float(piece.is_quoted),
         "spaced": float(is_letter_spaced(line.text)),
-        "opens_line": float(_opens(line, piece) and not _ends(line, piece)),
-        "ends_line": float(_ends(line, piece) and not _opens(line, piece)),
+        "opens_line": float(opens_line(line, piece) and not _ends(line, piece)),
+        "ends_line": float(_ends(line, piece) and not opens_line(line, piece)),
     }
 
 
-def _opens(line: Line, piece: Piece) -> bool:
+def opens_line(line: Line, piece: Piece) -> bool:
+    """Whether nothing but marks stands in ``line`` before ``piece``."""
     return not any(sign.isalnum() for sign in line.text[: piece.span.start])
 
 

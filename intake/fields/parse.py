@@ -33,6 +33,7 @@ from intake.fields.headings import (
     headings,
     is_town_of_maker,
     leads_to_name,
+    opens_line,
 )
 from intake.fields.left_over import parted_halves
 from intake.fields.letters import WORD, Folded
@@ -313,11 +314,10 @@ def _is_of_share(piece: Piece, line: Line) -> bool:
 
 def _heads_line(piece: Piece, line: Line) -> bool:
     """Whether a name opens a line that goes on behind a mark: "Demi-Saison · 70 % laine"."""
-    opens = not any(letter.isalnum() for letter in line.text[: piece.span.start])
     behind = line.text[piece.span.end :].lstrip()
     words = [match[0] for match in WORD.finditer(Folded(piece.text).text)]
     return (
-        opens
+        opens_line(line, piece)
         and behind[:1] in _MARKS
         and piece.text[:1].isupper()
         and whole_name(piece.text) is not None
