@@ -304,7 +304,7 @@ def check_after_kill(path: Path, reported: list[str]) -> None:
     assert len(again) == len(set(again))
 
 
-@pytest.mark.parametrize("ending", [".csv", ".parquet"])
+@pytest.mark.parametrize("ending", [".csv", pytest.param(".parquet", marks=pytest.mark.slow)])
 def test_a_kill_between_any_two_steps_loses_and_doubles_nothing(
     ending: str, tmp_path: Path
 ) -> None:
