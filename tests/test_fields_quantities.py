@@ -82,12 +82,18 @@ def test_reads_through_lost_spaces(text: str, length_m: float) -> None:
         ("Pulli 600 g", "50 g = 125 m"),
         ("Lot 167G", "50 g = 125 m"),
         ("Shade 12M", "50 g = 125 m"),
+        ("Lot nr.", "613M", "50 g = 125 m"),
+        ("955G", "50 g = 125 m"),
         ("Tel. 01632 960123", "50 g = 125 m"),
         ("30 °C", "50 g = 125 m"),
     ],
 )
 def test_other_numbers_of_a_tag_are_not_the_balls(texts: tuple[str, ...]) -> None:
     assert ball(*texts) == (125.0, 50.0)
+
+
+def test_a_measure_with_a_large_unit_in_a_line_of_its_own_counts_where_it_is_the_only_one() -> None:
+    assert ball("50G", "125M") == (125.0, 50.0)
 
 
 def test_a_length_per_another_mass_is_scaled_to_a_ball_that_says_its_mass() -> None:

@@ -48,6 +48,7 @@ MEASURE = re.compile(
     r"(?:\s?-?(?P<fraction>[¼½¾⅛⅜⅝⅞⅓⅔]|(?<=\d[ -])[13]/[24]))?|(?P<part>[¼½¾⅛⅜⅝⅞⅓⅔]))"
     rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
 )
+_LIKE_A_CODE = re.compile(r"\d+[GM]")
 _ABOUT = r"(?:(?:ca|circa|approx|aprox|env|environ)\b\.?\s?)?"
 _GRAMS_FIRST = r"(?<![a-z\d])g(?:r|rs)?\.?\s?(?P<mass{0}>\d{{2,4}})"
 _METRES_FIRST = rf"(?<![a-z\d])m(?:t|ts|tr)?\.?\s?{_ABOUT}(?P<length{{0}}>\d{{{{2,4}}}})"
@@ -125,11 +126,16 @@ def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
     # In "gr 50 mt 125" the unit behind the 50 is that of the 125.
     told = [match.span() for match in unit_first]
     shut = [*tension_areas(sheet.text), *need_areas(sheet.text), *told]
+    found = []
     for match in MEASURE.finditer(sheet.text):
         measure = measure_of(sheet, match)
         if measure is None or any(start <= measure.start < end for start, end in shut):
             continue
         if not is_part_of_code(sheet, match) and not _ends_a_code(sheet, match):
+            found.append(measure)
+    plain = {measure.sort for measure in found if not _LIKE_A_CODE.fullmatch(measure.printed)}
+    for measure in found:
+        if measure.sort not in plain or not _is_lone_code(sheet, measure):
             yield measure
     for match in unit_first:
         for name, number in match.groupdict().items():
@@ -148,6 +154,14 @@ def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
     return bool(re.search(r"\w[\W_]*$", before)) and not (
         NET.search(before) or CAPTION.search(before) or re.search(rf"\d{NATIVE}\W+$", before)
     )
+
+
+def _is_lone_code(sheet: FoldedLines, measure: Measure) -> bool:
+    """Whether a measure has the form of a code and a line of its own, as lot ``613M`` has in a
+    table: beside a measure with its unit in small letters it is none."""
+    before, behind = sheet.text[: measure.start], sheet.text[measure.end :]
+    alone = before.endswith("\n") or not before, behind.startswith("\n") or not behind
+    return all(alone) and _LIKE_A_CODE.fullmatch(measure.printed) is not None
 
 
 def _ends_a_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
