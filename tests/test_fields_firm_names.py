@@ -39,6 +39,37 @@ def test_a_weak_word_for_by_tells_the_maker_at_the_start_of_a_line_of_its_own(by
     assert found["maker"].state is State.SURE
 
 
+@pytest.mark.parametrize(
+    "name",
+    [
+        *("Marlpit & Daughters", "Kamgarenfabriek Leliezijl", "Wollhof Steinpichl eG"),
+        *("Garnwerk Lindach", "Manifattura Bruni", "Ets. Corbeau", "Berg & Sønner"),
+        *("Larkum A/S", "Lupinella S.p.A.", "Skogsrå AB", "Coöperatie Het Schaap"),
+    ],
+)
+def test_a_firm_is_told_by_its_form_or_by_what_it_runs(name: str) -> None:
+    found = parse(lines_from(name, *FACTS), ())
+    assert (found["maker"].value, found["maker"].state) == (name, State.SURE)
+
+
+def test_words_that_end_like_a_legal_form_make_no_firm_of_a_name() -> None:
+    found = parse(lines_from("Ganas", *FACTS), ())
+    assert found["maker"].state is State.DOUBTFUL
+
+
+def test_who_a_yarn_is_by_is_no_caption_of_a_table() -> None:
+    captions = ("GARENDIKTE:", "LOOPLENGTE:", "KLEUR:", "PARTIJ:", "van Wilgenspoel")
+    values = ("4 mm", "120 m", "Roest", "88123", "Late Zomer")
+    rows = [
+        one
+        for row, (left, right) in enumerate(zip(captions, values, strict=True))
+        for one in beside(left, right, row)
+    ]
+    texts = [rows[one.line].text for one in with_column_captions(rows, find_captions(rows))]
+    assert "KLEUR:" in texts
+    assert "van Wilgenspoel" not in texts
+
+
 def test_the_only_name_with_an_address_behind_it_is_the_makers() -> None:
     found = parse(lines_from("Laubengang", *FACTS, "Rothenlaub, CH-6184 Rothenlaub, Schweiz"), ())
     assert (found["maker"].value, found["range"].value) == ("Rothenlaub", "Laubengang")

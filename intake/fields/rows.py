@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from itertools import groupby
 
 from intake.fields.captions import Caption, role_in_column
+from intake.fields.trade_words import has_firm_word, says_by_whom
 from intake.records import Line
 
 _FEWEST_ROWS = 3
@@ -69,6 +70,9 @@ def with_column_captions(lines: Sequence[Line], captions: Sequence[Caption]) -> 
 
 
 def _is_wordy(text: str) -> bool:
+    """Whether ``text`` is a few words that may be a caption, and name no firm."""
+    if has_firm_word(text) or says_by_whom(text):
+        return False
     words = text.split()
     return 0 < len(words) <= _MOST_WORDS and all(sign.isalpha() or sign in " .:" for sign in text)
 

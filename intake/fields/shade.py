@@ -16,7 +16,7 @@ from intake.fields.heading_pieces import GENERIC, PARTING
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
 from intake.fields.pieces import Piece, meet
-from intake.fields.trade_words import has_trade_word
+from intake.fields.trade_words import has_trade_word, says_by_whom
 from intake.records import Candidate, Line, Span
 
 _NEIGHBOUR_REACH = 2.5
@@ -31,9 +31,6 @@ _GOES_ON = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|der|and|und|et|y|
 
 _CUT_OFF = re.compile(r"[^\W\d_]{3,} [^\W\d_]\.?$")
 """A name whose last word is one letter may have lost the rest of it."""
-
-_BY_WHOM = re.compile(r"(?:by|von|van|par|di|da|de|från|fra|av|af|por|door) (?=[^\W\d_a-zà-ÿ])")
-"""What begins so, with a small letter, says whom a yarn is by."""
 
 _OTHER_MATTER = re.compile(
     r"\b(?:stitches|sts|rows|maschen|reihen|mailles|rangs|maglie|puntos|vueltas|pasadas|steken"
@@ -80,7 +77,7 @@ code with more behind it than a name."""
 
 def shade_fit(text: str, caption: Caption) -> float:
     """How well ``text`` would do behind a shade's ``caption``, 0 to 1."""
-    if _BY_WHOM.match(text):
+    if says_by_whom(text):
         return 0.0
     code, name = code_and_name(text)
     if code is None and name is None:

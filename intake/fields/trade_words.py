@@ -7,8 +7,20 @@ import re
 
 from intake.fields.letters import Folded
 
+_AND_KIN = (
+    r"(?:&|and|und|et|e|y|en|och|og) (?:sons?|daughters?|sisters?|brothers|sohne?|tochter|fils"
+    r"|filles|figli[oae]?|hij[oa]s?|zonen|zoon|dochters?|soner|sonn(?:er)?|dottrar|dotre)"
+)
+"""How houses are named after a family: "Marlpit & Daughters"."""
+
+_FORM_BEHIND = (
+    r"(?<=\w )(?:a\.?/?b|a\.?/?s|a\.?p\.?s|i/s|b\.?v|n\.?v|ug|kg|ohg|gbr|e\.? ?[kg]|s\.?l|s\.?a"
+    r"|s\.?a\.?s|s\.?a\.?r\.?l|s\.?p\.?a|s\.?n\.?c|h\.?b)\.?$"
+)
+"""Legal forms of firms, which end their names (the registers of their countries, from memory)."""
+
 _TRADE = re.compile(
-    r"\b(?:yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s?|threads|textiles?"
+    r"(?<!\w)(?:yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s?|threads|textiles?"
     r"|knits|knitwear|handknits|studio|atelier|workshop|works|dyers?|dyeworks|company"
     r"|garne?|wolle|woll(?!weiss)\w*|\w+wolle|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
     r"|laines?|maison|filature|fils|tricots?|lainerie|filat[oi]|filatura|lanificio|maglieria"
@@ -30,7 +42,8 @@ _TRADE = re.compile(
     r"|farms?|croft|smallholding|ranch|\w*(?:farbe?|faerbe|woll|schaf|garn|spinn|alpaka|ziegen)hof|ferme|fattoria|masseria|granja|finca"
     r"|\w*hoeve"
     r"|garn\w*|& co|co\.|gmbh|ltd|s\.?r\.?l|bv|aps|ab|as"
-    r"|and (?:sons|daughters)|& sohne?|& fils|et fils|e figli|y hijos|fratelli|hermanos|freres)"
+    rf"|{_FORM_BEHIND}|{_AND_KIN}|fratelli|hermanos|freres|hermanas|sorelle|soeurs|gebroeders|gebruder"
+    r"|\w+fabri(?:ek|k|kk|ken)|\w*(?:garn|woll?|farb|spinn)(?:werke?|haus|hof|muhle))"
     r"(?!\w)"
 )
 _KIND_OF_YARN = re.compile(
@@ -41,12 +54,17 @@ _KIND_OF_YARN = re.compile(
 """What a yarn is for: the name of a range more often than of a maker."""
 
 _FIRM = re.compile(
-    r"\b(?:spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filature|lainerie|filatura"
+    r"(?<!\w)(?:spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filature|lainerie|filatura"
     r"|lanificio|maglieria|hilatura\w*|hilanderia|hilados|tejidos|torcidos|spinnerij|company"
     r"|\w*(?:spinn|farb|faerb|web|zwirn|strahn)erei|dye ?house|dye ?works|retorderie|teinturerie"
     r"|torcitura|tintoria|tintoreria|\w*(?:twijnd|spinn|verv|wev)erij"
     r"|\w*(?:tvinn|tvind|farg|farv|spinn|spind|vav)eri\w*"
-    r"|gmbh|ltd|s\.?r\.?l|& co|& sohne?|& fils|et fils|e figli|y hijos)(?!\w)"
+    r"|\w*(?:wol|garen|garn|woll?|uld|ull|tex\w*|strick|strikke)fabri(?:ek|k|kk|ken)"
+    r"|\w*(?:garn|woll?|farb|spinn)(?:werke?|haus|hof|muhle)"
+    r"|manufactur(?:e|as?|ing)|manifattura|cotonificio|setificio|linificio|wool(?:len)? factory"
+    r"|textil(?:e|es|i|ien)?|tekstil(?:er)?|cooperativ\w*|co-?operative|kooperativ\w*|coop(?:erati(?:e|ve))?"
+    r"|genossenschaft|andelslag|societe|etablissements|ets|uldvarefabrik\w*|ullvare\w*"
+    rf"|gmbh|ltd|limited|inc|llc|s\.?r\.?l|{_FORM_BEHIND}|& co|{_AND_KIN})(?!\w)"
 )
 _HOUSE = re.compile(
     r"\b(?:yarns|wools|laines|lanas|filati|hilos|(?<!\w )lane|garens|garne|maison|atelier|bottega"
@@ -86,6 +104,8 @@ _SERVICE = re.compile(
     r"|udsalg|tilbud|thank you|danke|merci|grazie|gracias|bedankt|tack|takk|tak)\b.*"
 )
 
+
+_BY_WHOM = re.compile(r"(?:by|von|van|par|di|da|de|från|fra|av|af|por|door) (?=[^\W\d_a-zà-ÿ])")
 
 BY_HAND = "by hand|von hand|a la main|a mano|met de hand|for hand|i hand"
 """How tags say that something was done by hand (common practice, no source)."""
@@ -186,12 +206,18 @@ def goes_on_behind(text: str) -> bool:
 
 def has_trade_word(text: str) -> bool:
     """Whether a word of the yarn trade stands in a name, as in most makers' names."""
-    return _TRADE.search(_KIND_OF_YARN.sub("", Folded(text).text)) is not None
+    folded = _KIND_OF_YARN.sub("", Folded(text).text)
+    return bool(_TRADE.search(folded) or _FIRM.search(folded))
 
 
 def has_firm_word(text: str) -> bool:
     """Whether a word stands in ``text`` that only firms have in their names."""
     return _FIRM.search(Folded(text).text) is not None
+
+
+def says_by_whom(text: str) -> bool:
+    """Whether ``text`` begins with a word for "by", in small letters, and a name behind it."""
+    return _BY_WHOM.match(text) is not None
 
 
 def is_named_like_a_house(text: str) -> bool:
