@@ -16,6 +16,7 @@ from fixtures.symbol_styles import SymbolStyle, style_of
 from intake.records import Line, State, Symbol, SymbolKind
 from intake.symbols.boxes import bounds
 from intake.symbols.classify import classify
+from intake.symbols.drawings import find_drawings
 from intake.symbols.patch import Pixels
 from intake.symbols.read import read_symbols, without_symbols
 from intake.symbols.row_ends import stands_beside
@@ -87,6 +88,16 @@ def test_solid_symbols_are_read() -> None:
 def test_light_symbols_on_a_dark_card_are_read() -> None:
     read = read_symbols(tag_with(ROW, plain_style(), 64, dark=True), ())
     assert [one.processes for one in read] == MEANT
+
+
+def test_an_iron_whose_handle_stands_apart_is_one_drawing() -> None:
+    image = np.full((300, 500, 3), 240, np.uint8)
+    sole = np.array([(200, 182), (216, 152), (276, 148), (290, 182)])
+    cv2.fillPoly(image, [sole], (30, 30, 30))
+    handle = np.array([(230, 140), (236, 124), (290, 124), (298, 156)])
+    cv2.polylines(image, [handle], False, (30, 30, 30), 3)
+    boxes = [one.box for one in find_drawings(image, ())]
+    assert boxes == [pytest.approx((200, 122, 300, 183), abs=2)]
 
 
 def test_symbols_are_placed_where_they_are_drawn() -> None:

@@ -29,6 +29,9 @@ _SMALLEST_PX = 15.0
 _SLIMMEST = 2.3
 """Longer side over lesser side of a drawing, at most."""
 
+_SLIMMEST_PART = 3.2
+"""And of a blob that may be the larger part of one, such as the sole of an iron."""
+
 _LARGEST_SHARE = 0.6
 """Of the tag's lesser side, at most."""
 
@@ -124,7 +127,8 @@ def _blobs(ink: npt.NDArray[np.bool_]) -> Boxes:
 
 def _drawings(blobs: Boxes, worded: Boxes, smallest_px: float, side_px: int) -> list[Drawing]:
     """Blobs taken together to drawings."""
-    main = _is_drawing(blobs, smallest_px * 0.8, side_px) & ~_lies_in(blobs, worded)
+    main = _is_drawing(blobs, smallest_px * 0.8, side_px, _SLIMMEST_PART)
+    main &= ~_lies_in(blobs, worded)
     groups = _together(blobs[main])
     groups = _with_parts(groups, blobs[~main])
     groups = _underlined(_underlined(groups, blobs), blobs)
@@ -132,11 +136,13 @@ def _drawings(blobs: Boxes, worded: Boxes, smallest_px: float, side_px: int) -> 
     return [Drawing(_corners(box), _inside(box, blobs)) for box in groups[:_MOST_DRAWINGS]]
 
 
-def _is_drawing(boxes: Boxes, smallest_px: float, side_px: int) -> npt.NDArray[np.bool_]:
+def _is_drawing(
+    boxes: Boxes, smallest_px: float, side_px: int, slimmest: float = _SLIMMEST
+) -> npt.NDArray[np.bool_]:
     sides = _sides(boxes)
     low, high = sides.min(axis=1), sides.max(axis=1)
     fits = (low >= smallest_px) & (high <= _LARGEST_SHARE * side_px)
-    return np.asarray(fits & (high <= _SLIMMEST * low))
+    return np.asarray(fits & (high <= slimmest * low))
 
 
 def _lies_in(boxes: Boxes, others: Boxes) -> npt.NDArray[np.bool_]:
