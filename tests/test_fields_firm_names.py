@@ -70,6 +70,13 @@ def test_who_a_yarn_is_by_is_no_caption_of_a_table() -> None:
     assert "van Wilgenspoel" not in texts
 
 
+@pytest.mark.parametrize("down_px", [10, 20, 30])
+def test_who_a_yarn_is_by_in_the_next_line_is_no_part_of_its_name(down_px: float) -> None:
+    lines = placed_below(down_px, "van Garenhuis Wilgenspoel", *FACTS)
+    found = parse([scaled(line_from("Dorpspomp"), 1.2), *lines], ())["range"]
+    assert (found.value, found.state) == ("Dorpspomp", State.SURE)
+
+
 def test_the_only_name_with_an_address_behind_it_is_the_makers() -> None:
     found = parse(lines_from("Laubengang", *FACTS, "Rothenlaub, CH-6184 Rothenlaub, Schweiz"), ())
     assert (found["maker"].value, found["range"].value) == ("Rothenlaub", "Laubengang")

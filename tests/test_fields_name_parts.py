@@ -522,3 +522,25 @@ def parsed(*texts: str) -> dict[str, Field]:
 def lower(lines: list[Line]) -> list[Line]:
     """``lines`` two rows further down."""
     return [placed(line, down_px=60) for line in lines]
+
+
+def test_a_name_that_seems_to_go_on_in_the_next_line_is_asked_about() -> None:
+    lines = lines_from("Hollin Fold Spinners · Breath", "of Winter", *FACTS)
+    found = parse(lines, ())["range"]
+    assert found.value != "Breath" or found.state is State.DOUBTFUL
+
+
+def test_words_of_a_sentence_are_no_range_unasked() -> None:
+    story = (
+        "The first wheel of the house turned below the weir.",
+        "Even today, water drives one of our twisting frames, and the rest is",
+        "done by eleven people and a dog.",
+    )
+    found = parse(lines_from("Tolliver Wick Spinners", *story, *FACTS), ())
+    assert found["range"].state is not State.SURE
+
+
+def test_a_word_for_reference_is_no_name_of_a_shade() -> None:
+    lines = lines_from("Filatura Bruni", "Filato: Brina", "RIF. COLORE . . . 046", "Bagno 88123")
+    found = parse(lines, ())
+    assert (found["shade"].value, found["shade_code"].value) == (None, "046")

@@ -96,6 +96,7 @@ GENERIC = re.compile(
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
     r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
     r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
+    r"rif(?:erimento)?|ref(?:eren\w+)?|"
     r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa|env|ca"
     r"|(?:samm[ae]|same|gleichen?|meme|stesso|mismo|zelfde|selben?)(?: [^\W\d_]+)?"
     r"|free|small|limite[ae]?|limitad[ao]|limitat[ao]|vegetale?s?|naturale?s?"

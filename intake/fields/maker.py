@@ -45,6 +45,11 @@ _MUCH_SMALLER = 0.67
 """Where all other names are smaller than this share of the largest, that is the maker's or the
 range's (108 of 110 drawn tags)."""
 
+_SMALL_WORD = re.compile(r"(?:[^\W\d_]['’])?(?=[a-zà-ÿ])[^\W\d_]+[,.]?")
+
+_SENTENCE = 4
+"""A line with so many words in small letters beside a name is part of a sentence."""
+
 _NO_RANGE = 0.9
 """From this probability on a tag is taken to name no range."""
 
@@ -250,11 +255,19 @@ def _other_words(piece: Piece, around: Surroundings) -> str:
     behind = around.lines[piece.span.line].text[piece.span.end :].lstrip()
     if behind.startswith(":"):
         return f"'{piece.text}' before a colon may be the range's name or a caption"
+    if _is_in_sentence(around.lines[piece.span.line].text, piece):
+        return f"'{piece.text}' stands in a sentence"
     if ends_with_weight(piece.text):
         return f"'{piece.text.split()[-1]}' may be part of the range's name, or the weight alone"
     if near_weight_word(piece.text):
         return f"'{piece.text}' may be a word for the weight, misread"
     return ""
+
+
+def _is_in_sentence(line: str, piece: Piece) -> bool:
+    """Whether many words in small letters stand in the ``line`` of a name, too."""
+    rest = f"{line[: piece.span.start]} {line[piece.span.end :]}"
+    return len([word for word in rest.split() if _SMALL_WORD.fullmatch(word)]) >= _SENTENCE
 
 
 def _with_weight(piece: Piece, around: Surroundings) -> tuple[Piece, str]:

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from intake.fields.captions import is_caption
 from intake.fields.fibre_print import KIND_WORDS
-from intake.fields.heading_pieces import is_in_two_lines, may_be_one_name
+from intake.fields.heading_pieces import OF_WORDS, is_in_two_lines, may_be_one_name
 from intake.fields.headings import Surroundings, is_by
 from intake.fields.letters import Folded
 from intake.fields.pieces import Piece, gaps_beyond_usual, is_upright, meet, turned
@@ -38,6 +38,12 @@ _TRADE_MARKS = frozenset({"TM", "R", "MC", "MD"})
 
 _TO_SHADE = frozenset({"in", "in the", "in der", "im", "en", "en el", "in het", "nel", "i", "pa"})
 """Words before the caption of a shade: "in the colour Lantern"."""
+
+_GOES_ON = re.compile(rf"(?:(?:{OF_WORDS}|of the|de la|de l'|aux?) |d['’])(?=[^\W\d_])")
+"""How the second line of a name begins, with a small letter."""
+
+_NEXT_LINE = 1.8
+"""The middles of two lines of one text are at most so many heights apart."""
 
 _WORD_SPACE = 0.6
 """A scrap stands at most so far from its name, in heights of the larger print."""
@@ -107,6 +113,7 @@ def with_scraps(
         ]
         if piece is not None:
             beside += _words_beside(lines[piece.span.line], piece, held)
+            beside += _wrapped_words(piece, lines, held)
         asked.append(_asked(one, beside))
     return asked
 
@@ -133,6 +140,23 @@ def _words_beside(line: Line, piece: Piece, held: Sequence[Span]) -> list[str]:
         if (before or behind) and not (parted or known or any(meet(span, one) for one in held)):
             found.append(match[0])
     return found
+
+
+def _wrapped_words(piece: Piece, lines: Sequence[Line], held: Sequence[Span]) -> list[str]:
+    """The line below that of a name, which ends its own, where it begins with a word that goes on
+    with a name and holds no other: "Hollin Fold · Breath" above "of Winter"."""
+    line = lines[piece.span.line]
+    if piece.tail or any(sign.isalnum() for sign in line.text[piece.span.end :]):
+        return []
+    return [
+        other.text
+        for number, other in enumerate(lines)
+        if _GOES_ON.match(other.text)
+        and all(span.line != number for span in held)
+        and 0 < other.centre[1] - line.centre[1] < _NEXT_LINE * line.height_px
+        and other.quad[0][0] < line.quad[1][0]
+        and line.quad[0][0] < other.quad[1][0]
+    ]
 
 
 def _is_scrap(text: str) -> bool:
