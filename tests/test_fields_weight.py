@@ -188,6 +188,22 @@ def test_no_note_without_a_class_a_length_and_a_mass(
     assert length_note(weight_class, length_m, mass_g) == ""
 
 
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("Stärke : Medium", ("medium", "Medium")),
+        ("Yarn weight: LIGHT", ("light", "LIGHT")),
+        ("Tykkelse - Fine", ("fine", "Fine")),
+        ("Weight: light brown", (None, None)),
+        ("Weight medium 50 g", (None, None)),
+    ],
+)
+def test_a_word_that_alone_means_little_is_a_weight_behind_its_caption(
+    text: str, found: tuple[str | None, str | None]
+) -> None:
+    assert weight("Alba", text, "50 g = 120 m")[:2] == found
+
+
 def test_the_second_line_of_a_name_is_no_weight() -> None:
     assert weight("Alba", "Fine")[:2] == (None, None)
     assert weight("Lot 29/4", "Fine")[:2] == ("fine", "Fine")

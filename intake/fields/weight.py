@@ -116,6 +116,13 @@ CAPTIONED = re.compile(
     r"\s?[:#(]?\s?(?P<number>[0-7])(?![\w.,%]|\s?(?:g|oz|mm|m)\b)"
 )
 
+CAPTIONED_WORD = re.compile(
+    r"(?<![a-z])(?:(?:yarn )?weight|(?:yarn )?thickness|(?:garn)?starke|garndicke|dicke|grosseur"
+    r"|epaisseur|grosor|spessore|(?:garen)?dikte|(?:garn)?tykkelse|(?:garn)?tjocklek"
+    rf"|[ck]ategor\w+)\s?[:=–-]\s?(?P<word>{alternatives(list(LONE_OF))})(?![a-z\d])\W*(?:\n|$)"
+)
+"""A lone word behind a caption for how thick the yarn is (common practice, no source)."""
+
 FIBRE_WORDS = alternatives(list(words_of(FIBRES) | words_of(KINDS)))
 COUNTRY = r"(?:de|at|ch|gb|uk|us|en|fr|it|es|nl|be|se|sv|no|fi|pl|cz)"
 NOT_A_WEIGHT = re.compile(
@@ -267,6 +274,8 @@ def numbered_in(text: str) -> Iterator[Found]:
             yield Found(name, *match.span(), doubt=doubt)
     for match in CAPTIONED.finditer(text):
         yield Found(CATEGORIES[int(match["number"])], *match.span("number"))
+    for match in CAPTIONED_WORD.finditer(text):
+        yield Found(LONE_OF[match["word"]], *match.span("word"))
 
 
 def words_alone(text: str) -> Iterator[Found]:
