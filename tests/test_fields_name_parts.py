@@ -72,9 +72,10 @@ def test_a_name_with_a_number_is_asked_about_and_not_passed_over() -> None:
     assert "has a number" in fields["range"].reason
 
 
-def test_a_small_word_beside_a_name_is_asked_about() -> None:
+@pytest.mark.parametrize("right_px", [38, 60])
+def test_a_small_word_beside_a_name_is_asked_about(right_px: float) -> None:
     article = line_from("Le", 0)
-    name = placed(line_from("Vagabond", 0), right_px=38)
+    name = placed(line_from("Vagabond", 0), right_px=right_px)
     fields = parse([article, name, *lower(lines_from("Filature des Ormeaux", *FACTS))], [])
     assert fields["range"].value == "Vagabond"
     assert "'Le' beside 'Vagabond'" in fields["range"].reason

@@ -49,6 +49,13 @@ _WORD_SPACE = 0.6
 """A scrap stands at most so far from its name, in heights of the larger print."""
 
 
+_ARTICLES = frozenset(
+    "a an the der die das le la les l' il lo gli el los las de het den det".split()
+)
+_ARTICLE_SPACE = 1.5
+"""An article by itself leads to the name behind it over a wider space, so many heights."""
+
+
 def with_split_names(
     candidates: Sequence[Candidate], names: Sequence[Piece], around: Surroundings
 ) -> list[Candidate]:
@@ -174,7 +181,8 @@ def _adjoins(piece: Piece, other: Piece, *, upright: bool) -> bool:
     if upright:
         frame, beside = turned(frame), turned(beside)
     in_row = frame.overlap_y(beside) > 0.5 * min(frame.height_px, beside.height_px)
-    return in_row and -frame.overlap_x(beside) < _WORD_SPACE * large_px
+    reach = _ARTICLE_SPACE if Folded(other.text).text in _ARTICLES else _WORD_SPACE
+    return in_row and -frame.overlap_x(beside) < reach * large_px
 
 
 def _are_parted(piece: Piece, other: Piece, lines: Sequence[Line]) -> bool:
