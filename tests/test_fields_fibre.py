@@ -101,7 +101,7 @@ def test_reads_through_faults_of_the_reader(texts: tuple[str, ...], expected: st
         (("75% wool 25% nylon", "75% Wolle 25% Seide"), "different compositions"),
         (("75% wool 25% nylon", "80% Wolle 20% Polyamid"), "different compositions"),
         (("100% wool / silk",), "may belong to"),
-        (("100% wool 30% off",), "without a fibre"),
+        (("100% wool 30% zest",), "without a fibre"),
         (("100% lana merin",), "unread"),
         (("30% Wxxxl Silk 70% Nylon",), "unread"),
     ],
@@ -129,6 +129,18 @@ def test_pure_wool_without_a_number_is_all_wool_but_less_evident(text: str) -> N
     assert found.doubt == ""
     assert found.cues["whole"] < 1
     assert "no share is printed" in found.note
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *("Gewicht bei Normfeuchte, Toleranz ±5 %.", "Toleranz 5 %", "Tolerance +/- 5 %"),
+        *("30% off", "humidity 65 %", "rel. Luftfeuchte 65 %", "Tolleranza ± 3%", "25 % moms"),
+    ],
+)
+def test_what_else_is_printed_in_per_cent_is_no_share(text: str) -> None:
+    found = best("90 % Schurwolle, 10 % Polyamid.", "400 m / 100 g", text)
+    assert (composition(found), found.doubt) == ("90% wool; 10% polyamide", "")
 
 
 def test_pure_wool_beside_another_fibre_is_doubted() -> None:

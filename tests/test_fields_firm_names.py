@@ -43,13 +43,27 @@ def test_a_weak_word_for_by_tells_the_maker_at_the_start_of_a_line_of_its_own(by
     "name",
     [
         *("Marlpit & Daughters", "Kamgarenfabriek Leliezijl", "Wollhof Steinpichl eG"),
-        *("Garnwerk Lindach", "Manifattura Bruni", "Ets. Corbeau", "Berg & Sønner"),
+        *("Garnwerk Lindach", "Manifattura Bruni", "Ets. Corbeau", "Berg & Zonen"),
         *("Larkum A/S", "Lupinella S.p.A.", "Skogsrå AB", "Coöperatie Het Schaap"),
     ],
 )
 def test_a_firm_is_told_by_its_form_or_by_what_it_runs(name: str) -> None:
     found = parse(lines_from(name, *FACTS), ())
     assert (found["maker"].value, found["maker"].state) == (name, State.SURE)
+
+
+@pytest.mark.parametrize("name", ["Wellie Wool", "Børnegarn", "Prima Lana"])
+def test_a_word_for_yarn_makes_no_maker_of_a_name(name: str) -> None:
+    found = parse(lines_from("Puddlejump", name, *FACTS), ())
+    assert found["maker"].state is State.DOUBTFUL or found["maker"].value == "Puddlejump"
+
+
+@pytest.mark.parametrize(
+    "text", ["Sorteres som papir", "Bitte recyceln", "Papier à trier", "Recíclame", "Sort as paper"]
+)
+def test_how_a_tag_is_thrown_away_names_nobody(text: str) -> None:
+    found = parse(lines_from("Pladderregn", "Regnvejr", *FACTS, text), ())
+    assert text not in (found["maker"].value, found["range"].value, found["shade"].value)
 
 
 def test_words_that_end_like_a_legal_form_make_no_firm_of_a_name() -> None:

@@ -545,3 +545,17 @@ def test_a_word_for_reference_is_no_name_of_a_shade() -> None:
     lines = lines_from("Filatura Bruni", "Filato: Brina", "RIF. COLORE . . . 046", "Bagno 88123")
     found = parse(lines, ())
     assert (found["shade"].value, found["shade_code"].value) == (None, "046")
+
+
+@pytest.mark.parametrize(
+    ("name", "plain", "facts"),
+    [
+        ("Synøptic Yârn Co.", "Synoptic Yarn Co.", ("Worsted 100% merino wool", "Needles 5 mm")),
+        ("Kallfrønt Garn", "Kallfront Garn", ("70% ull, 30% polyamid", "Tillverkad i Sverige")),
+    ],
+)
+def test_a_stroke_or_a_hat_that_no_language_of_the_tag_has_is_asked_about(
+    name: str, plain: str, facts: tuple[str, ...]
+) -> None:
+    fields = parsed(name, "Warm Sector", *facts, *FACTS[1:])
+    assert f"'{plain}'" in fields["maker"].reason

@@ -62,8 +62,24 @@ _ELIDED = re.compile(
 """French and Italian words that stand behind an article without a space, where both readers lost
 the apostrophe."""
 
-_LANGUAGES = (("í", (_SPANISH,)), ("î", (_FRENCH,)), ("ï", (_FRENCH, _DUTCH)))
-_ACCENTED = frozenset("íîïì")
+_LANGUAGES = (
+    ("í", (_SPANISH,)),
+    ("î", (_FRENCH,)),
+    ("ï", (_FRENCH, _DUTCH)),
+    ("ø", (_NORSE_OR_DANISH,)),
+    ("â", (_FRENCH,)),
+    ("à", (_FRENCH, _ITALIAN)),
+    ("á", (_SPANISH,)),
+    ("ó", (_SPANISH,)),
+    ("ú", (_SPANISH,)),
+    ("ò", (_ITALIAN,)),
+    ("ô", (_FRENCH,)),
+    ("û", (_FRENCH,)),
+    ("ù", (_FRENCH, _ITALIAN)),
+)
+"""Letters with accents or strokes, each with the languages that have them."""
+
+_OWNED = frozenset({*(sign for sign, _ in _LANGUAGES), "ì"})
 
 _WITHIN = re.compile(r"(?<=\w)[éè](?=\w)")
 """Within a word only French, Italian and Spanish have them; others end words with them."""
@@ -86,7 +102,7 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     ringed = {sign for sign, _ in _RINGED} & set(text.casefold())
     within = set(_WITHIN.findall(text.casefold()))
     dotted = _DOTTED & set(text.casefold())
-    if not (_ACCENTED & set(text.casefold()) or strange or ringed or within or dotted):
+    if not (_OWNED & set(text.casefold()) or strange or ringed or within or dotted):
         return ""
     print_ = "\n".join(Folded(line.text).text for line in lines)
     if _SPANISH.search(print_):
@@ -114,7 +130,7 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     }
     plain = text
     for sign in odd | strange:
-        letter = "å" if sign in ringed and northern else unicodedata.normalize("NFD", sign)[0]
+        letter = "å" if sign in ringed and northern else Folded(sign).text
         plain = plain.replace(sign, letter).replace(sign.upper(), letter.upper())
     return plain if odd | strange else ""
 

@@ -67,6 +67,18 @@ STAND_ALONE = listed("superwash; superfine; baby; royal; shetland; highland; jac
 """Kinds that mean something else on a line of their own: the wool's treatment wherever
 that is printed, a weight, a range."""
 
+_OTHER_SHARE = (
+    r"toleran\w*|abweich\w*|varian\w*|(?:norm|luft)?feuchte|\w*feuchtigkeit|humid\w*|umidita|humedad"
+    r"|vocht\w*|fugt\w*|fukt\w*|rabatt?|remise|sconto|descuento|korting|discount|off|reduc\w*|elastici\w*"
+    r"|shrink\w*|krimp\w*|schrumpf\w*|mwst|moms|mva|btw|iva|tva|vat"
+)
+_BEFORE_OTHER_SHARE = re.compile(
+    rf"(?:(?:{_OTHER_SHARE})(?: [a-z]{{1,3}}\.?)?\W*|±\s?|\+ ?/? ?-\s?|\+)$"
+)
+_BEHIND_OTHER_SHARE = re.compile(rf"\s?%?\s?(?:{_OTHER_SHARE})(?![a-z])")
+"""What else is printed in per cent: how far a mass may be off, humidity, what is taken off the
+price, tax."""
+
 PART_LETTERS = 3
 """Shortest word that a run of letters without spaces is taken apart into."""
 
@@ -192,9 +204,12 @@ def _only_kinds(token: Token) -> bool:
 
 
 def share_of(sheet: FoldedLines, token: Token) -> Share | None:
-    """The share that a token spells; ``None`` where it is out of bounds."""
+    """The share that a token spells; ``None`` where it is out of bounds or of something else."""
     number = number_in(token.text)
     if number is None or not 0 < number[0] <= WHOLE:
+        return None
+    before = sheet.text[max(0, token.start - 30) : token.start]
+    if _BEFORE_OTHER_SHARE.search(before) or _BEHIND_OTHER_SHARE.match(sheet.text, token.end):
         return None
     value, all_digits = number
     digits = len(token.text.rstrip())

@@ -16,6 +16,7 @@ from intake.fields.pieces import Piece
 from intake.fields.trade_words import (
     goes_on_behind,
     has_trade_word,
+    is_named_for_goods,
     is_named_like_a_house,
     is_only_trade,
 )
@@ -48,14 +49,14 @@ _HELD = re.compile(rf"\s(?:{OF_WORDS})\s")
 def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: bool) -> str:
     """What is asked of a name that stands where makers' do and has nothing else for it: no
     web address, no second place on the tag, no "by" before it, no postal address behind it,
-    no word of the trade beside a range's name, which may be ``captioned``, no word that only houses
-    are named with.  A place that hardly any other name could have taken is enough beside another
-    name."""
+    no word of the trade but for yarn itself beside a range's name, which may be ``captioned``, no
+    word that only houses are named with.  A place that hardly any other name could have taken is
+    enough beside another name."""
     if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1:
         return ""
     backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
     beside = captioned or len(found.pieces) > 1 or is_named_like_a_house(name)
-    if backed or (cues["trade"] and beside):
+    if backed or (cues["trade"] and beside and not is_named_for_goods(name)):
         return ""
     return f"nothing but its place says that '{name}' is the maker"
 

@@ -51,9 +51,12 @@ def table_values(lines: Sequence[Line], captions: Sequence[Caption]) -> dict[int
 
 def with_column_captions(lines: Sequence[Line], captions: Sequence[Caption]) -> list[Caption]:
     """``captions`` in order, with those that only their place in a table gives away: words that
-    stand in a column of captions, in their size, with one line beside them, "Tipo" above "Lote"."""
+    stand in a column of captions, in their size, with one line beside them, "Tipo" above "Lote".
+    Captions that have nothing but captions beside them head columns of their own: what stands
+    below them are their values."""
     held = {one.line for one in captions}
-    known = [at for at in held if _is_all_caption(at, lines, captions) and _beside(at, lines)]
+    whole = {at for at in held if _is_all_caption(at, lines, captions)}
+    known = [at for at in whole if set(_beside(at, lines)) - whole]
     wordy = [
         at
         for at, line in enumerate(lines)

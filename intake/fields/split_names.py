@@ -49,9 +49,7 @@ _WORD_SPACE = 0.6
 """A scrap stands at most so far from its name, in heights of the larger print."""
 
 
-_ARTICLES = frozenset(
-    "a an the der die das le la les l' il lo gli el los las de het den det".split()
-)
+_ARTICLES = re.compile(r"a|an|the|der|die|das|l['’]|l[aeo]|les|il|gli|el|los|las|de[nt]?|het")
 _ARTICLE_SPACE = 1.5
 """An article by itself leads to the name behind it over a wider space, so many heights."""
 
@@ -181,7 +179,7 @@ def _adjoins(piece: Piece, other: Piece, *, upright: bool) -> bool:
     if upright:
         frame, beside = turned(frame), turned(beside)
     in_row = frame.overlap_y(beside) > 0.5 * min(frame.height_px, beside.height_px)
-    reach = _ARTICLE_SPACE if Folded(other.text).text in _ARTICLES else _WORD_SPACE
+    reach = _ARTICLE_SPACE if _ARTICLES.fullmatch(Folded(other.text).text) else _WORD_SPACE
     return in_row and -frame.overlap_x(beside) < reach * large_px
 
 

@@ -53,6 +53,10 @@ _KIND_OF_YARN = re.compile(
 )
 """What a yarn is for: the name of a range more often than of a maker."""
 
+_GOODS = re.compile(
+    r"\b(?:yarn|wool|\w*garn|\w*wolle|laine|lana|\w*wol|\w*ull|\w*uld|fil|hilo|filato|\w*garen)(?!\w)"
+)
+
 _FIRM = re.compile(
     r"(?<!\w)(?:spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filature|lainerie|filatura"
     r"|lanificio|maglieria|hilatura\w*|hilanderia|hilados|tejidos|torcidos|spinnerij|company"
@@ -93,7 +97,10 @@ _IN_THE_MIDDLE = re.compile(
 
 
 _SERVICE = re.compile(
-    r"(?:knits? (?:as|up|to)\b"
+    r"(?:sort(?:er\w*|ier\w*| (?:as|with|como|come)) |recy[ck]\w*|recicl\w*|ricicl\w*|trier "
+    r"|pensez au tri|raccolta |entsorg\w*|altpapier|oud papier|bij het oud papier"
+    r"|papier (?:recycle\w*|a trier)"
+    r"|knits? (?:as|up|to)\b"
     r"|(?:please )?(?:buy|use|check|choose|purchase|reserve) |bitte\b|achete[rz] |utilise[rz] "
     r"|comprare |acquistare |comprar |compre |utilice |koop |gebruik |kop (?:till|nog|all)\w*|kjop "
     r"|kob (?:nok|alt)|anvand |bruk (?:bare|kun|samme)|brug (?:kun|samme)|label|tag|etiquette"
@@ -208,6 +215,13 @@ def has_trade_word(text: str) -> bool:
     """Whether a word of the yarn trade stands in a name, as in most makers' names."""
     folded = _KIND_OF_YARN.sub("", Folded(text).text)
     return bool(_TRADE.search(folded) or _FIRM.search(folded))
+
+
+def is_named_for_goods(text: str) -> bool:
+    """Whether the only word of the trade in a name is one for yarn: "Wellie Wool" is a range's
+    name as often as a maker's."""
+    rest = _GOODS.sub("", Folded(text).text)
+    return has_trade_word(text) and not has_trade_word(rest)
 
 
 def has_firm_word(text: str) -> bool:
