@@ -208,7 +208,7 @@ def test_nothing_is_lost_at_the_end_of_a_line(lines: tuple[str, str], expected: 
 @pytest.mark.parametrize(
     ("text", "asked"),
     [
-        ("Wash dark colours separately at 40 °C, machine", "it is not clear what"),
+        ("Wash dark colours in the dryer at 40 °C, machine", "it is not clear what"),
         ("Not suitable for machine washing", "machine wash is forbidden, but not what is allowed"),
         ("Nicht in der Maschine waschen. Nicht bügeln.", "machine wash is forbidden, but not what"),
     ],

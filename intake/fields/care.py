@@ -14,6 +14,7 @@ from intake.fields.care_doubts import by_line, doubts_of, tells
 from intake.fields.care_events import MENDED, Event, events_of
 from intake.fields.care_meaning import HOTTEST_BY_HAND_C, iron_heat
 from intake.fields.care_phrases import PROCESSES
+from intake.fields.care_spelling import spelled_out
 from intake.fields.letters import FoldedLines
 from intake.records import Candidate, Line, Span
 
@@ -65,7 +66,7 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     processes that contradict each other, a washing without its temperature and words
     before a phrase that could not be read make a doubt.
     """
-    sheet = FoldedLines(lines).mended(MENDED)
+    sheet = spelled_out(FoldedLines(lines)).mended(MENDED)
     events = with_clauses(sheet.text, list(events_of(sheet.text)))
     findings = Findings()
     add_plain_processes(findings, events)
@@ -79,7 +80,7 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
 
 def lines_of_care(lines: Sequence[Line]) -> set[int]:
     """Numbers of the lines that speak of care, in whatever language."""
-    sheet = FoldedLines(lines).mended(MENDED)
+    sheet = spelled_out(FoldedLines(lines)).mended(MENDED)
     return {
         number
         for number, said in by_line(sheet, list(events_of(sheet.text))).items()
@@ -158,9 +159,9 @@ def add_washing(findings: Findings, events: Sequence[Event]) -> None:
         if washing.has("hand wash"):
             hand = [event for event in washing.events if event.kind == "hand wash"]
             findings.add("hand wash", hand[:1])
-            if washing.by_machine and not washing.has("or"):
-                findings.doubts.append("both hand wash and machine wash are printed")
     machine = [washing for washing in washings if washing.by_machine]
+    if "hand wash" in findings.said and any(not washing.has("or") for washing in machine):
+        findings.doubts.append("both hand wash and machine wash are printed")
     no_machine = any(washing.has("no machine") for washing in washings)
     if machine and no_machine:
         findings.doubts.append("machine wash is both allowed and forbidden")
@@ -247,7 +248,7 @@ def washings_of(events: Sequence[Event]) -> Iterator[Washing]:
             washing.events.append(event)
         elif event.kind == "stop" and washing.by_machine and not washing.has("mild"):
             stopped = True  # a programme may be named in a sentence of its own
-        elif event.kind != "harmless":
+        elif event.kind not in ("harmless", "other"):
             yield washing
             washing = Washing()
         after_tumbling = event.kind.startswith("tumble") or (

@@ -16,6 +16,7 @@ from intake.fields.care_events import Event, may_be_negation
 from intake.fields.care_joins import lines_with_sense, unclear_lines
 from intake.fields.care_lists import with_lists
 from intake.fields.care_meaning import NO_SUN
+from intake.fields.care_phrases import PROCESSES
 from intake.fields.care_subjects import SUBJECT_OF
 from intake.fields.care_tokens import FEWEST, UNREAD, Clause, Place, kinds_in, tokens_of
 
@@ -40,7 +41,9 @@ def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
             inside = [event for event in found if first <= event.start < last]
             # A temperature may hold the blank behind it, and have its unit in the next line.
             within = all(e.end <= last + 1 or e.kind == "temperature" for e in inside)
-            if within and (_are_loose(inside) or _tempers(inside, composed)):
+            if within and (
+                _are_loose(inside) or _tempers(inside, composed) or _adds(inside, composed)
+            ):
                 at = found.index(inside[0])
                 told = composed
                 if lost := _lost(inside, composed):
@@ -57,6 +60,8 @@ def _lost(inside: Sequence[Event], composed: Sequence[Event]) -> Event | None:
     told = {SUBJECT_OF[event.kind] for event in composed if event.kind in SUBJECT_OF}
     if any(event.kind == "other" for event in composed):
         told.add("washing")
+    if told & {"tumble drying", "ironing"}:
+        inside = [event for event in inside if event.kind != "mild"]
     lost = (event for event in inside if SUBJECT_OF.get(event.kind, "") not in {"", *told})
     return next(lost, None)
 
@@ -113,6 +118,13 @@ def _tempers(events: Sequence[Event], composed: Sequence[Event]) -> bool:
     )
 
 
+def _adds(inside: Sequence[Event], composed: Sequence[Event]) -> bool:
+    """Whether the words of a clause say all that phrases have read of it, and more."""
+    kinds, told = ({event.kind for event in part} for part in (inside, composed))
+    kinds &= {*PROCESSES}
+    return bool(kinds) and kinds < told <= {*PROCESSES}
+
+
 def _lines(text: str, start: int, end: int) -> list[Place]:
     return [
         (start + match.start(), start + match.end())
@@ -129,6 +141,9 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
         if size:
             first, last = lines[at][0], lines[at + size - 1][1]
             yield first, last, _events(text, tokens_of(text, first, last))
+        elif len(lines) == 1 and _only_handles(tokens := tokens_of(text, *lines[at])):
+            size = 1
+            yield *lines[at], [Event("other", tokens[0].start, tokens[-1].end, composed=True)]
         else:
             size = unclear_lines(text, lines[at:])
             if size:
@@ -137,6 +152,12 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
                 events = [Event("unclear", telling[0].start, telling[-1].end)]
                 yield lines[at][0], lines[at + size - 1][1], events
         at += max(size, 1)
+
+
+def _only_handles(tokens: Clause) -> bool:
+    """Whether one word of a clause tells of handling, and no other of anything: "short spin"."""
+    telling = [token.meanings for token in tokens if token.meanings]
+    return telling == [("other",)] and not any(token.is_unread for token in tokens)
 
 
 def _may_open_with_negation(word: str) -> bool:

@@ -10,7 +10,10 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from intake.fields.care_families import FAMILIES
 from intake.fields.care_neutral import NEUTRAL
+from intake.fields.care_phrases import HARMLESS
+from intake.fields.care_remarks import REMARKS
 from intake.fields.letters import listed
 
 MEANINGS: Mapping[str, str] = {
@@ -173,7 +176,6 @@ MEANINGS: Mapping[str, str] = {
     "above": "above; exceed; exceeding; hotter than; more than; uber; ueber; heisser als;"
     " hoher als; au dessus; au dela; plus chaud que; oltre; boven; heter dan; hoger dan;"
     " varmere enn; varmere end; varmare an; over; mas de; superior; superiore",
-    "steam": "steam; steaming; dampf; dampfen; vapeur; vapore; vapor; stoom; anga; damp",
     "clean": "trockenreinigung; dry clean; dry cleaned; dry cleaning; dry cleanable; dry cleaner;"
     " dry cleaners;"
     " dry cleanings; dryclean*; chemisch; chemische; chemischen; chemischer; reinigen; reinigung;"
@@ -190,26 +192,11 @@ MEANINGS: Mapping[str, str] = {
     "wet": "wet clean; wet cleaning; wet cleaned; nassreinigung; nass reinigen; nettoyage a l'eau;"
     " nettoyer a l'eau; natreiniging; vattvatt*; vatrens*; vadrens*; nettoyage humide;"
     " limpieza en humedo; limpieza profesional en humedo; limpiar en humedo; pulitura ad acqua",
-    "other": "mojar; uitwringen; spoelen; rincage; bagnare; blotlegg*; i blod; en remojo;"
-    " a bagno; schonschleud*; centrifugado;"
-    " retorciendo; retorcido; centrifugazione;"
-    " dampfen erlaubt; not superwash; wool wash detergent; with wool wash; little wool wash;"
-    " halbe trommel; halbe fullung; half load; reduced load; demi charge; media carga;"
-    " mezzo carico; fabric conditioner; fabric softener; rubbeln; agitate; agitating; spin dry;"
-    " spin dried; spin drying; wring; wringing; wrung; spin; spinning; soak; soaking; rub;"
-    " rubbing; twist;"
-    " twisting; softener; softeners; conditioner; wringen; auswringen; schleudern; einweichen;"
-    " reiben; weichspuler; tordre; essorer; essorage; tremper; frotter; adoucissant; adoucissants;"
-    " assouplissant; torcere; strizzare; centrifugare; centrifuga; strofinare; ammorbidente;"
-    " ammollo; retorcer; remojo; remojar; frotar; centrifugar; suavizante; suavizantes; weken;"
-    " wrijven; centrifugeren; wasverzachter; vrid; vridas; vrida; skoljmedel; centrifugera*;"
-    " blotlagg*; gnugga; vri; vris; skyllemiddel; sentrifuger*; bloetlegg*; gni; vrides;"
-    " centrifuger*; iblodsaet*; gnid; toymykner; toymykneren",
     "or": "or; oder; ou; eller",
 }
 """Meaning, or several, to the words that have it."""
 
-FILLERS = NEUTRAL | listed(
+_AROUND = NEUTRAL | HARMLESS | listed(
     "while; still; damp; moist; excess; squeeze; squeezed; roll; rolled; pat; blot; block; feucht;"
     " feuchtem; feuchten; ausdrucken; einrollen; humide; enrouler; umido; umida; arrotolare;"
     " tamponare; humedo; humeda; enrollar; vochtig; vochtige; oprollen; uitdrukken; fuktig;"
@@ -259,6 +246,7 @@ FILLERS = NEUTRAL | listed(
     " modele; modello; modelo; modell; panno; doek;"
     " handklede; laken"
 )
+FILLERS = _AROUND | REMARKS
 """Words that stand between those and change nothing."""
 
 _GAP = re.compile(r"[ '-]")
@@ -267,8 +255,9 @@ _GAP = re.compile(r"[ '-]")
 def _entries() -> tuple[dict[tuple[str, ...], tuple[str, ...]], dict[str, tuple[str, ...]]]:
     whole: dict[tuple[str, ...], tuple[str, ...]] = {}
     stems: dict[str, tuple[str, ...]] = {}
-    for meanings, words in MEANINGS.items():
-        for word in listed(words):
+    listings = ((meanings, listed(words)) for meanings, words in MEANINGS.items())
+    for meanings, words in (*listings, *FAMILIES.items()):
+        for word in sorted(words):
             parts = tuple(_GAP.split(word))
             if word.endswith("*"):
                 stems.setdefault(word[:-1], tuple(meanings.split()))
@@ -280,6 +269,9 @@ def _entries() -> tuple[dict[tuple[str, ...], tuple[str, ...]], dict[str, tuple[
 WHOLE, STEMS = _entries()
 """Whole words, several in a row where they count only together, and beginnings of words,
 to what they mean."""
+
+BESIDE = _AROUND | (REMARKS - {word for words in WHOLE if len(words) > 1 for word in words})
+"""Those of them that mean nothing in a row with others: "fil" is none, for "sur un fil"."""
 
 LONGEST = max(map(len, WHOLE))
 """The most words that one entry has."""

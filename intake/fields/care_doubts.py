@@ -10,7 +10,7 @@ from itertools import pairwise
 from intake.fields.captions import SINGLE_WORDS
 from intake.fields.care_clauses import HANGING
 from intake.fields.care_concepts import FILLERS, STRONG, is_made_of_care, meanings_of
-from intake.fields.care_events import FIRST_WORDS, VOCABULARY, Event
+from intake.fields.care_events import FIRST_WORDS, VOCABULARY, Event, is_nearly_negation
 from intake.fields.care_lists import choices_behind_a_negation
 from intake.fields.care_meaning import iron_heat
 from intake.fields.care_phrases import PHRASES, PROCESSES
@@ -96,8 +96,25 @@ def unread_words(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     for before, between, event in zip(events, events[1:], events[2:], strict=False):
         if between.kind == "or" and before.kind.startswith("do not") and event.kind in ALLOWING:
             yield beside(sheet, before, event)
+    yield from near_negations(sheet, events)
     for negation, choice in choices_behind_a_negation(events, sheet.line_of):
         yield beside(sheet, negation, choice)
+
+
+def near_negations(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about a short word that may be a misread negation, before what is allowed or nothing
+    but harmless words before it: "ma ike i torretumbler"."""
+    unread: Event | None = None
+    for event in events:
+        if event.kind == "unread":
+            word = sheet.text[event.start : event.end]
+            unread = event if is_nearly_negation(word) else None
+        elif event.kind in ALLOWING:
+            if unread and sheet.line_of(unread.start) == sheet.line_of(event.start):
+                yield beside(sheet, unread, event)
+            unread = None
+        elif event.kind != "harmless":
+            unread = None
 
 
 def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

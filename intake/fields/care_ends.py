@@ -83,8 +83,8 @@ def _is_placed(one: Clause, other: Clause) -> bool:
     """Whether ``one`` tells of drying and ``other`` only where: "dry in the shade, flat"."""
     said, place = ({name for token in part for name in token.meanings} for part in (one, other))
     strange = any(token.is_unread for token in (*one, *other))
-    dries = "dry" in said and said <= {"dry", "flat", "hang", "spread", "shade", "allow"}
-    return dries and bool(place) and place <= {"flat", "hang", "shade"} and not strange
+    dries = bool({"dry", "hang"} & said) and said <= {"dry", "flat", "hang", "spread", "shade", "allow"}
+    return dries and bool(place) and place <= {"flat", "hang", "shade", "drip"} and not strange
 
 
 def _is_heated(one: Clause, other: Clause) -> bool:

@@ -9,7 +9,17 @@ from dataclasses import dataclass
 from rapidfuzz.distance import Levenshtein
 
 from intake.fields.captions import SINGLE_WORDS
-from intake.fields.care_concepts import FILLERS, MEANINGS, STRONG, concept_words, meanings_of
+from intake.fields.care_asides import asides_in
+from intake.fields.care_concepts import (
+    BESIDE,
+    FILLERS,
+    MEANINGS,
+    STRONG,
+    concept_words,
+    meanings_of,
+)
+from intake.fields.care_families import FAMILIES
+from intake.fields.care_handling import HARM
 from intake.fields.care_phrases import HARMLESS, PHRASES
 from intake.fields.fibre_names import FIBRES, KINDS, words_of
 from intake.fields.letters import Words, listed
@@ -20,7 +30,7 @@ _PROGRAMS = ("wool program", "hand program", "mild program")
 PHRASE_LIST = sorted(
     {
         *((phrase, kind) for kind, phrases in PHRASES.items() for phrase in listed(phrases)),
-        *((word, "mild") for name in _PROGRAMS for word in listed(MEANINGS[name])),
+        *((word, "mild") for name in _PROGRAMS for word in listed(MEANINGS[name]) | FAMILIES[name]),
     },
     key=lambda pair: (-len(pair[0].rstrip("*")), pair),
 )
@@ -45,7 +55,7 @@ VOCABULARY = Words(_PHRASE_WORDS)
 MENDED = Words(
     _PHRASE_WORDS
     | {word for word in concept_words() | FILLERS if len(word) >= _SHORTEST_MENDED}
-    | {"il", "ja"}  # no look-alikes of "ll" and "la"
+    | {"il", "ja", "el"}  # no look-alikes of "ll", "la" and "ej"
     | SINGLE_WORDS  # no misread words of care: "colore" is not "chlore"
 )
 """Words that are put right where they were misread by a letter."""
@@ -114,6 +124,8 @@ SHORTEST_GLUED = 6
 
 _SIGN = re.compile(r"[.,;:|!·/()]|\s[*+-]\s")
 
+_SHORTEST_NEGATION = 2
+
 BEHIND = frozenset({"ej", "inte", "ikke", "icke"})
 """Words of the north that forbid what stands before them as well as what stands behind."""
 
@@ -126,16 +138,24 @@ GLUE = dict.fromkeys(HARMLESS, "harmless") | dict.fromkeys(NEGATIONS, "not")
 
 def may_be_negation(word: str) -> bool:
     """Whether a word is a letter away from one that forbids: "hot" for "not"."""
-    return word not in NEGATIONS and any(
+    return word not in NEGATIONS and meanings_of((word,)) != ("not",) and any(
         len(one) == len(word) and Levenshtein.distance(one, word, score_cutoff=1) == 1
         for one in NEGATIONS
+    )
+
+
+def is_nearly_negation(word: str) -> bool:
+    """Whether a word has a letter more, less or other than one that forbids: "ike" for "ikke"."""
+    return len(word) >= _SHORTEST_NEGATION and any(
+        Levenshtein.distance(one, word, score_cutoff=1) <= 1 for one in NEGATIONS
     )
 
 
 KNOWN = (
     HARMLESS
     | FIBRE_NAME_WORDS
-    | {one for one in FILLERS if not meanings_of((one,)) and not may_be_negation(one)}
+    | {one for one in BESIDE if not meanings_of((one,)) and not may_be_negation(one)}
+    | {one for one in HARM if not may_be_negation(one)}
 ) - {"noch"}
 """Words that say nothing of care: those beside phrases or within clauses, and the names of
 fibres; none that may be a misread negation, or is one in another language."""
@@ -182,8 +202,12 @@ def event_at(text: str, position: int) -> Event | None:
         return Event("stop", *match.span())
     if match := NUMBERING.match(text, position) or STOP.match(text, position):
         return Event("stop", *match.span())
-    if event := phrase_at(text, position):
-        return event
+    phrase = phrase_at(text, position)
+    until = dict(asides_in(text)).get(position, 0)
+    if until and (phrase is None or phrase.end <= until):
+        return Event("harmless", position, until)
+    if phrase:
+        return phrase
     if match := MISREAD.match(text, position):
         return Event("unread", *match.span())
     if match := WORD.match(text, position):

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import Protocol
 
-from intake.fields.care_events import Event
+from intake.fields.care_events import BEHIND, Event
 from intake.fields.letters import listed
 
 _FORBIDDEN = {
@@ -39,12 +40,36 @@ _AVOIDING = listed(
 )
 """Words that forbid all things behind them, be they joined by "and" or by "or"."""
 
+_SHORTEST_VERDICT = 6
+
+_OPENING = listed(
+    "without; vermeiden; eviter; evitez; evitare; evitar; vermijd; vermijden; undvik; undvika; unnga"
+    "; undga; neither; hverken; verken; varken; keiner; niemals; niente; nessun; nessuna; ningun;"
+    " ninguna; aucune; keinen; geen; intet; aldrig; avoid; avoiding; proscrire"
+)
+"""Long negations that are said before what they forbid."""
+
 _MOST_PIECES = 6
 """A list goes over at most so many lines and commas."""
 
 _FEWEST = 2
 
+_TOGETHER = {
+    frozenset({"dry", "machine"}): "tumble",
+    frozenset({"dry", "tumble"}): "tumble",
+    frozenset({"wash", "machine"}): "machine",
+}
+"""Two words side by side that name one thing."""
+
 _NEWLINE = re.compile(r"\n")
+
+
+@dataclass(frozen=True, slots=True)
+class _Named:
+    start: int
+    end: int
+    meanings: tuple[str, ...]
+    is_unread: bool = False
 
 
 class Word(Protocol):
@@ -121,18 +146,22 @@ def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
     is joined by "or"; empty otherwise."""
     if any(word.is_unread for word in words):
         return []
+    if composed := _forbidden_behind(text, words):
+        return composed
     avoids = any(
         text[word.start : word.end] in _AVOIDING or "allow" in word.meanings for word in words
     )
     joins = _JOINS | AND if avoids else _JOINS
-    telling = [word for word in words if word.meanings or text[word.start : word.end] in joins]
+    telling = _paired(text, words, joins)
     negation: Word | None = None
     things: list[Word] = []
     joined = last_joined = False
     for at, word in enumerate(telling):
         said = set(word.meanings)
         behind = set(telling[at + 1].meanings) if at + 1 < len(telling) else set()
-        if said == {"not"}:
+        if text[word.start : word.end] == "noch" and not negation and _is_repeated(text, telling):
+            negation = word
+        elif said == {"not"}:
             if things and (text[word.start : word.end] not in _NOR or behind == {"not"}):
                 return []
             negation, joined = negation or word, bool(things)
@@ -148,7 +177,7 @@ def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
         elif not (
             said == {"allow"}
             and (behind == {"not"} or (negation and (not things or at + 1 == len(telling))))
-        ) and not (said == {"dry"} and _is_by_tumbling(word, telling)):
+        ):
             return []
     if len(things) < _FEWEST or negation is None or not last_joined or joined:
         return []
@@ -157,6 +186,63 @@ def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
         Event(_FORBIDDEN[word.meanings[0]], start, word.end, composed=True)
         for start, word in zip(starts, things, strict=True)
     ]
+
+
+def _forbidden_behind(text: str, words: Sequence[Word]) -> list[Event]:
+    """What ``words`` forbid if they name two things or more, joined by "and" or "or", and then
+    only that they are forbidden: "bleaching and tumble drying are not allowed"."""
+    telling = _paired(text, words, _JOINS | AND)
+    behind = len(telling)
+    while behind and set(telling[behind - 1].meanings) & {"not", "allow"}:
+        behind -= 1
+    verdict, named = telling[behind:], telling[:behind]
+    forbids = [word for word in verdict if "not" in word.meanings]
+    allows = any("allow" in word.meanings for word in verdict)
+    if len(forbids) != 1 or not (allows or _is_verdict(text[forbids[0].start : forbids[0].end])):
+        return []
+    things: list[Word] = []
+    joined = True
+    for word in named:
+        said = set(word.meanings)
+        if said == {"or"} or text[word.start : word.end] in _JOINS | AND:
+            joined = True
+        elif len(said) == 1 and said <= set(_FORBIDDEN) and (joined or not things):
+            things.append(word)
+            joined = False
+        else:
+            return []
+    if len(things) < _FEWEST:
+        return []
+    starts = [*(word.start for word in things[:-1]), things[-1].start]
+    ends = [*(word.end for word in things[:-1]), verdict[-1].end]
+    return [
+        Event(_FORBIDDEN[word.meanings[0]], start, end, composed=True)
+        for word, start, end in zip(things, starts, ends, strict=True)
+    ]
+
+
+def _is_verdict(word: str) -> bool:
+    """Whether a negation says by itself that what stands before it is forbidden, and not what
+    stands behind it."""
+    return len(word) >= _SHORTEST_VERDICT and word not in BEHIND | _OPENING
+
+
+def _paired(text: str, words: Sequence[Word], joins: frozenset[str]) -> list[Word]:
+    """The ``words`` that mean or join something, two that name one thing together as one."""
+    found: list[Word] = []
+    for word in words:
+        if not word.meanings and text[word.start : word.end] not in joins:
+            continue
+        said = set(word.meanings)
+        if len(found) > 1 and "machine" in said and text[found[-1].start : found[-1].end] == "en":
+            found.pop()  # "séchage en machine"; Dutch and Swedish have "en" for "and"
+        pair = frozenset(said | set(found[-1].meanings)) if found else frozenset()
+        if len(said) == 2 and frozenset(said) in _TOGETHER:
+            word = _Named(word.start, word.end, (_TOGETHER[frozenset(said)],))
+        elif pair in _TOGETHER and len(said) == 1 and not _is_parted(text, found[-1], word):
+            word = _Named(found.pop().start, word.end, (_TOGETHER[pair],))
+        found.append(word)
+    return found
 
 
 def choices_behind_a_negation(
@@ -179,12 +265,10 @@ def choices_behind_a_negation(
             offers = True
 
 
+def _is_repeated(text: str, telling: Sequence[Word]) -> bool:
+    """Whether Dutch "noch" stands before each of two things: "noch bleken noch strijken"."""
+    return sum(text[word.start : word.end] == "noch" for word in telling) > 1
+
+
 def _is_parted(text: str, one: Word, other: Word) -> bool:
     return "," in text[one.end : other.start]
-
-
-def _is_by_tumbling(word: Word, telling: Sequence[Word]) -> bool:
-    """Whether a word for drying stands beside one for the dryer."""
-    at = telling.index(word)
-    beside = (*telling[max(0, at - 1) : at], *telling[at + 1 : at + 2])
-    return any("tumble" in each.meanings for each in beside)

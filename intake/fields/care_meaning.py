@@ -19,7 +19,7 @@ NO_SUN = "no sun"
 """Kind of a clause that forbids the sun and does not say for what."""
 
 
-_ANYWHERE = frozenset({"not", "without", "allow", "or", "other"})
+_ANYWHERE = frozenset({"not", "without", "allow", "or", "other", "harm"})
 _HOW_HOT = frozenset({*_HEATS, "heat", "above"})
 _BESIDE: dict[str, frozenset[str]] = {
     "wash": _HOW_HOT | {"hand", "machine", "program", "wool", "mild"},
@@ -29,9 +29,16 @@ _BESIDE: dict[str, frozenset[str]] = {
     "iron": _HOW_HOT | {"steam", "program", "wool", "mild", "dry"},
     "clean": frozenset({"wash", "dry", "mild"}),
     "wet": frozenset({"clean", "wash", "mild"}),
-    "other": _HOW_HOT | {"hand", "machine", "program", "wool", "mild", "steam", "hang", "drip"},
+    "other": _HOW_HOT | {"wash", "hand", "machine", "program", "wool", "mild", "steam", "hang", "drip"},
 }
 """Meanings that words beside a thing may have, by the thing."""
+
+
+_THINGS = frozenset({"tumble", "clean", "wet", "bleach", "iron", "wash", "dry", "other", "oxygen"})
+"""What a clause can be about."""
+
+_SUFFERED = frozenset({"harm", "wash", "wool", "machine", "or", "other", "allow"}) | {*_HEATS, "heat", "above"}
+"""What wool suffers from, none of it told to be done."""
 
 
 def iron_heat(celsius: int) -> str:
@@ -51,6 +58,8 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     printed among them in degrees Celsius."""
     said = set(meanings)
     forbids = "not" in said or "without" in said
+    if _is_remark(said, celsius):
+        return ("other",)
     if "or" in said or {"not", "without"} <= said:
         return ()
     if (forbids or "away" in said) and said - {"not", "without", "away"} == {"sun"}:
@@ -75,6 +84,19 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     return (f"do not {name}",) if forbids else (name,)
 
 
+def _is_remark(said: Collection[str], celsius: Sequence[int]) -> bool:
+    """Whether a clause tells of nothing that has a process: how wool suffers, what is done with
+    wet wool, that it is steamed, or washed without softener."""
+    about = set(said)
+    if "harm" in about:
+        return not celsius and about <= _SUFFERED
+    if "steam" in about and about <= {"steam", "not", "without", "allow", "mild", "low", "or"}:
+        return True
+    if "other" in about and "wash" in about:
+        return not celsius and about <= {"other", "wash", "without", "mild", "or"}
+    return "other" in about and not about & (_THINGS - {"other"})
+
+
 def hang_together(meanings: Sequence[str], celsius: Sequence[int]) -> bool:
     """Whether words of these ``meanings`` can all be about the one thing that they speak of: a
     bleach is not hung up."""
@@ -85,7 +107,7 @@ def hang_together(meanings: Sequence[str], celsius: Sequence[int]) -> bool:
 def _things(said: Collection[str], celsius: Sequence[int]) -> list[str]:
     """What the clause is about.  Drying in a machine is tumbling; to wash or dry by the
     cleaner is cleaning."""
-    things = {"tumble", "clean", "wet", "bleach", "iron", "wash", "dry", "other"} & set(said)
+    things = {*_THINGS} & set(said) - {"oxygen"}
     if "oxygen" in said:
         things.add("bleach")
     if "dry" in things and "machine" in said and "wash" not in things:
@@ -102,7 +124,7 @@ def _things(said: Collection[str], celsius: Sequence[int]) -> list[str]:
         things.add("wash")
     if "tumble" in things and {"flat", "hang", "spread", "shade", "drip"} & set(said):
         things.add("dry")  # nothing is dried in both ways
-    only_hung = _is_hung(said) and set(said) <= {"hang", "spread", "drip", "not"}
+    only_hung = _is_hung(said) and set(said) <= {"hang", "spread", "drip", "not", "sun", "away"}
     if not things and (only_hung or {"flat", "shade"} & set(said)):
         things.add("dry")
     return sorted(things)
@@ -152,6 +174,8 @@ def _ironing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Ki
 def _drying(said: Collection[str], forbids: bool) -> Kinds:
     if forbids and set(said) <= {"not", "hang", "dry"} and "hang" in said:
         return ("other",)
+    if "not" in said and "sun" in said and set(said) <= {"not", "sun", "hang", "spread", "dry"}:
+        return ("dry in shade",)
     shaded = "shade" in said or ("sun" in said and (forbids or "away" in said))
     if forbids and not ("sun" in said and not {"flat", "hang", "spread", "shade"} & set(said)):
         return ()

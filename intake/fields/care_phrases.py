@@ -97,7 +97,7 @@ PHRASES = {
     " lavage;"
     " lavare; lavaggio; lavar; lavado; wassen; wasbaar; tvattas; tvatt; vaskes; vask; washable;"
     " lavable; lavabile; wasche",
-    "any bleach": "any bleach; any bleach allowed; bleach allowed; bleaching allowed;"
+    "any bleach": "bleach as needed; bleach when needed; bleach if needed; any bleach; any bleach allowed; bleach allowed; bleaching allowed;"
     " bleichen erlaubt; blanchiment autorise; tout blanchiment autorise;"
     " candeggio consentito; se puede usar lejia; lejia permitida; bleken toegestaan;"
     " far blekas; kan blekes; taler blegning",
@@ -118,7 +118,8 @@ PHRASES = {
     " ma ikke blekes; ikke blek*; skal ikke blekes; taler ikke bleking; tal ikke bleking;"
     " ma ikke bleges; taler ikke blegning; tal ikke blegning; ikke bleg*; ingen blegning;"
     " ingen bleking; ikke klor",
-    "tumble dry": "tumble dry; may be tumble dried; can be tumble dried; tumble drying;"
+    "tumble dry": "trockner normal; tumbler normal; tumble dry normal; seche-linge normal;"
+    " asciugatrice normale; secadora normal; droger normaal; tumble dry; may be tumble dried; can be tumble dried; tumble drying;"
     " trocknergeeignet; im trockner trocknen; trockner geeignet; waschetrockner geeignet;"
     " maschinentrocknung; seche-linge autorise; sechage en machine; sechage en tambour;"
     " asciugatura in tamburo consentita; asciugatura in tamburo; asciugare in asciugatrice;"
@@ -291,16 +292,23 @@ PHRASES = {
     " sin; niente; niet; geen; ej; inte; ikke; ingen; aldrig",
     "other": "dampfen erlaubt; dampfen moglich; not superwash; with wool wash; little wool wash;"
     " halbe trommel; halbe fullung; half load; reduced load; demi charge; media carga;"
-    " mezzo carico; fabric conditioner; no fabric conditioner; inside out; with like colour*;"
-    " with like color*; with similar colour*; with similar color*; mit ahnlichen farben;"
-    " avec des couleurs similaires; con colores similares; con colori simili;"
-    " met soortgelijke kleuren; med liknande farger; med lignende farger; med lignende farver;"
-    " before first use; before first wear; before use; before wearing; vor dem ersten tragen;"
-    " vor dem tragen; vor gebrauch; avant la premiere utilisation; prima dell'uso;"
-    " antes del primer uso; antes de usar; voor het eerste gebruik; fore forsta anvandning;"
-    " for forste gangs bruk; for forste brug;"
+    " mezzo carico; fabric conditioner; no fabric conditioner;"
+    " needs no ironing; need no ironing; no ironing needed; no ironing required; no need to iron;"
+    " no ironing necessary; requires no ironing; ironing not needed; ironing not required;"
+    " ironing not necessary; ironing unnecessary; does not need ironing; need not be ironed;"
+    " bugeln nicht notig; bugeln nicht erforderlich; bugeln unnotig; muss nicht gebugelt werden;"
+    " repassage inutile; repassage non necessaire; repassage pas necessaire; repassage superflu;"
+    " pas besoin de repasser; aucun repassage necessaire; non necessita di stiratura;"
+    " stiratura non necessaria; non occorre stirare; non serve stirare; no necesita plancha;"
+    " no necesita planchado; no necesita planchar; no requiere plancha; no requiere planchado;"
+    " planchado no necesario; planchado innecesario; strijken niet nodig; strijken onnodig;"
+    " hoeft niet gestreken te worden; strygning unodvendig; strygning ikke nodvendig;"
+    " behover ikke stryges; behover ikke strygning; behover ikke strykes;"
+    " stryking unodvendig; stryking ikke nodvendig; trenger ikke stryking; trenger ikke a strykes;"
+    " strykning onodig; strykning ej nodvandig; behover ej strykas; behover inte strykas;"
+    " sans essorer; sans essorage; ohne schleudern; senza centrifugare; senza strizzare;"
+    " sin escurrir; sin centrifugar; sin exprimir; zonder centrifugeren;"
     " steam block; steam lightly; lightly steam; steam gently; gently steam;"
-    " with any solvent except trichloroethylene; any solvent except trichloroethylene;"
     " do not wring; do not soak; do not rub; do not spin; do not twist; do not steam;"
     " no steam;"
     " without steam; nicht dampfen; ohne dampf; sans vapeur; senza vapore; sin vapor; zonder stoom;"
@@ -316,10 +324,7 @@ PHRASES = {
     " feinwaschmittel; wollwaschmittel; lessive douce; lessive laine; detersivo delicato;"
     " detergente delicato; detergente neutro; fijnwasmiddel; wolwasmiddel; mildt vaskemiddel;"
     " milt tvattmedel; ulltvattmedel; ullvaskemiddel; uldvaskemiddel; gentle detergent;"
-    " use wool wash detergent; wool detergent; do not wash above; nicht uber; not above;"
-    " wash separately; separat waschen; wash inside out; on wrong side; on the wrong side;"
-    " on the reverse; auf links; von links; sur l'envers; al rovescio; por el reves;"
-    " binnenstebuiten; fran avigsidan; pa vrangen; fra vrangen",
+    " use wool wash detergent; wool detergent; do not wash above; nicht uber; not above",
 }
 """Process, or part of one, to the phrases that print it.
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from intake.fields.care_asides import asides_in
 from intake.fields.care_concepts import FILLERS, LONGEST, STRONG, meanings_of
 from intake.fields.care_events import NUMBER, NUMBERING, TEMPERATURE, temperature_event
 from intake.fields.care_meaning import hang_together, kinds_of
@@ -29,6 +30,8 @@ _BARE_HEAT = re.compile(r"(?<![\d.,])(?:110|150|200)(?![\d%°o]|\s?[a-z]{1,3}\b)
 HEATS = {"1": "low", "2": "medium", "3": "high"}
 
 _BETWEEN = re.compile(r"[\s'-]{0,2}")
+
+_BESIDE_HANDLING = frozenset({"or", "not", "without", "mild", "low"})
 
 FEWEST = 2
 """A clause of fewer meaning words is left to the phrases."""
@@ -64,7 +67,14 @@ Place = tuple[int, int]
 def tokens_of(text: str, start: int, end: int) -> Clause:
     """The words of a clause, as many together as count together."""
     numbered = [match.start() for match in NUMBERING.finditer(text, start, end)]
-    words = [word for word in WORD.finditer(text, start, end) if word.start() not in numbered]
+    asides = [Token(max(low, start), min(high, end), filler=True)
+              for low, high in asides_in(text) if low < end and start < high]  # fmt: skip
+    words = [
+        word
+        for word in WORD.finditer(text, start, end)
+        if word.start() not in numbered
+        and not any(aside.start <= word.start() < aside.end for aside in asides)
+    ]
     heats = [
         match
         for match in TEMPERATURE.finditer(text, start, end)
@@ -85,7 +95,7 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
             Token(*match.span(), ("heat",), int(match[0]))
             for match in _BARE_HEAT.finditer(text, start, end)
         ]
-    found += settings
+    found += [*settings, *asides]
     told = tuple(found)
     at = 0
     while at < len(words):
@@ -93,7 +103,28 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
         if not any(one.start < token.end and token.start < one.end for one in told):
             found.append(token)
         at += size
-    return _with_wool(text, sorted(found, key=lambda token: token.start))
+    return _without_handling(_with_wool(text, sorted(found, key=lambda token: token.start)))
+
+
+def _without_handling(tokens: Clause) -> Clause:
+    """``tokens``, what is done "without wringing or twisting" told of nothing where they tell of
+    care all the same."""
+    found = list(tokens)
+    at = 0
+    while at < len(found):
+        last = at
+        if found[at].meanings == ("without",):
+            for place in range(at + 1, len(found)):
+                said = set(found[place].meanings)
+                if "other" in said:
+                    last = place
+                elif said - _BESIDE_HANDLING or found[place].is_unread:
+                    break
+        for place in range(at, last + 1) if last > at else ():
+            found[place] = replace(found[place], meanings=(), filler=True)
+        at = last + 1
+    left = [token.meanings for token in found if token.meanings]
+    return found if len(left) >= FEWEST and any(STRONG & set(said) for said in left) else tokens
 
 
 def _with_wool(text: str, tokens: Clause) -> Clause:

@@ -100,6 +100,10 @@ class Folded:
         return self.origin[start], self.origin[end - 1] + 1
 
 
+Respelling = tuple[int, int, str]
+"""Start and end (exclusive) of folded letters, and what is to stand in their place."""
+
+
 class FoldedLines:
     """All lines of a tag folded into one text, a line break between two.
 
@@ -164,21 +168,33 @@ class FoldedLines:
 
     def mended(self, vocabulary: Words) -> FoldedLines:
         """A copy with words near to one of the vocabulary put right."""
+        places = [
+            (start, end, word)
+            for start, end in _word_places(self.text, vocabulary)
+            if (word := vocabulary.nearest(self.text[start:end])) is not None
+            and word != self.text[start:end]
+        ]
+        copy = self.respelled(places)
+        shift = 0
+        mends: list[tuple[int, int]] = []
+        for start, end, word in places:
+            mends.append((start + shift, start + shift + len(word)))
+            shift += len(word) - (end - start)
+        copy.mends = tuple(mends)
+        return copy
+
+    def respelled(self, places: Sequence[Respelling]) -> FoldedLines:
+        """A copy with other letters at ``places``, which come in order and do not overlap; each of
+        the new letters stands for all that were there."""
         copy = object.__new__(FoldedLines)
-        copy.original, copy._places = self.original, self._places
+        copy.original, copy._places, copy.mends = self.original, self._places, ()
         text, done = "", 0
         bounds: list[tuple[int, int]] = []
-        mends: list[tuple[int, int]] = []
-        for start, end in _word_places(self.text, vocabulary):
-            word = vocabulary.nearest(self.text[start:end])
-            if word is None or word == self.text[start:end]:
-                continue
+        for start, end, word in places:
             text, bounds = text + self.text[done:start], bounds + self.bounds[done:start]
-            mends.append((len(text), len(text) + len(word)))
             whole = (self.bounds[start][0], self.bounds[end - 1][1])
             text, bounds, done = text + word, bounds + [whole] * len(word), end
         copy.text, copy.bounds = text + self.text[done:], bounds + self.bounds[done:]
-        copy.mends = tuple(mends)
         return copy
 
 

@@ -1,0 +1,140 @@
+"""Phrases between words of care that say nothing of it, though their words may: "any solvent except
+trichloroethylene", "with a clean towel", "press the water out", "if needed".
+
+They are passed over wherever they stand.  Common practice, no source; all are folded.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+_WITH_CHLORINE = r"tri\w*"
+"""The solvent that nothing is cleaned with; ISO 3758 lets P be all others (from memory)."""
+
+_SOLVENTS = (
+    rf"(?:(?:with|in|by) )?(?:any|all)(?: the)?(?: usual| common| normal)? solvents?,? "
+    rf"(?:except|excluding|other than|but not)(?: for)? {_WITH_CHLORINE}",
+    rf"(?:mit )?allen(?: \w*ublichen| gangigen)? losungsmitteln,? "
+    rf"(?:ausser|ausgenommen|mit ausnahme von) {_WITH_CHLORINE}",
+    rf"(?:avec )?tous(?: les)?(?: types de)? solvants(?: usuels| courants)?,? "
+    rf"(?:sauf|excepte|hormis|hors|a l'exception du)(?: le| au)? {_WITH_CHLORINE}",
+    rf"(?:con )?(?:tutti i|qualsiasi)(?: comuni| normali)? solvent[ei],? "
+    rf"(?:tranne|eccetto|escluso|salvo|ad eccezione d\w+)(?: il| la)? {_WITH_CHLORINE}",
+    rf"(?:con )?(?:cualquier|todos los|todo tipo de) disolventes?,? "
+    rf"(?:excepto|salvo|menos)(?: el)? {_WITH_CHLORINE}",
+    rf"(?:met )?alle(?: gebruikelijke| gangbare)? oplosmiddelen,? "
+    rf"(?:behalve|uitgezonderd) {_WITH_CHLORINE}",
+    rf"(?:med )?all[ea](?: \w*gaengse| vanlige| vanliga)? "
+    rf"(?:oplosningsmidler|losemidler|losningsmidler|losningsmedel),? "
+    rf"(?:undtagen|undtaget|bortset fra|unntatt|bortsett fra|utom|forutom) {_WITH_CHLORINE}",
+)
+
+_COLOURS = (
+    r"(?:mit )?(?:gleich|hell|ahnlich)\w* farb\w*",
+    r"(?:in )?light colou?rs",
+    r"(?:d[ie]\w* |con |lo )*stesso colore",
+    r"colore simile",
+    r"(?:med )?lignende f\w{4,5}",
+    r"(?:colou?r|farbe|couleur|colore|color|kleur|farve|farge|farg) fast",
+)
+
+_CLEAN_OR_DRY_THINGS = (
+    r"(?:clean|dry) (?:towels?|cloths?)",
+    r"clean (?:water|sheet|surface)",
+    r"trockene[nsmr]? (?:hand|frottier|bade|bugel)?tuch\w*",
+    r"(?:panno|asciugamano|telo) (?:pulit|asciutt)o",
+    r"acqua pulita",
+    r"agua limpia",
+    r"(?:pano|trapo) (?:limpio|seco)",
+    r"toalla (?:limpia|seca)",
+    r"(?:serviette|eponge) (?:seche|propre)",
+    r"(?:linge|torchon) (?:sec|propre)",
+    r"droge (?:hand)?doek\w*",
+    r"torr?t? (?:handklaede|handklede|handkle|handduk|klede|klaede|tyg)",
+)
+
+_PRESSED_OUT = (
+    r"press(?:ing)? (?:gently )?out(?: the| any| all| excess| surplus)*(?: water| moisture| suds)?",
+    r"press(?:ing)?(?: the| excess| gently)* (?:water|moisture) out",
+    r"press(?:ing)? (?:gently |lightly )?(?:in|into|between)(?: a| two| clean)* towels?",
+    r"tirare (?:in|a) forma",
+)
+
+_SHAPED = (
+    r"(?:(?:pat|pull|ease|coax|block|smooth|push|gently|back) )+into (?:its |the )?"
+    r"(?:original |correct )?(?:shape|size|form)",
+    r"into (?:its |the )?(?:original |correct )?(?:shape|size|form)",
+)
+
+_WITH_WHAT = (
+    r"(?:with|under|using|through)(?: a| the)?(?: damp| clean| moist)*(?: cotton)? press(?:ing)? cloth",
+    r"press(?:ing)? cloth",
+    r"\w*(?:waschmittel|wasmiddel|vaskemid|tvattmedel)\w*",
+    r"wool (?:wash |washing )?(?:liquid|detergent|soap|agent)",
+    r"superwash\w*",
+)
+
+_IF_NEEDED = (
+    r"(?:if|when|where|as) (?:needed|necessary|required|desired)",
+    r"(?:falls|wenn|sofern) (?:notig|erforderlich|gewunscht)",
+    r"bei bedarf",
+    r"si (?:es )?(?:necessaire|besoin|necesario|fuera necesario)",
+    r"au besoin|en cas de besoin|en caso necesario",
+    r"se necessario|all'occorrenza|in caso di necessita",
+    r"(?:indien|zo) nodig",
+    r"(?:hvis|om) (?:det er )?nod\w*",
+    r"(?:ved|vid) behov",
+)
+
+_WHEN = (
+    r"(?:before|after)(?: the)?(?: first)? (?:use|wear|wearing|washing|wash|each wash)",
+    r"(?:vor|nach) dem (?:ersten )?(?:tragen|waschen|gebrauch)",
+    r"vor gebrauch",
+    r"(?:avant|apres) (?:la )?(?:premiere utilisation|utilisation|premier lavage|le lavage|lavage)",
+    r"(?:prima|dopo)(?: dell'uso| dell'utilizzo| il lavaggio| di indossarlo| del primo \w+)",
+    r"(?:antes|despues) (?:del? )(?:primer )?(?:uso|usar|usarlo|lavado|lavar)",
+    r"(?:voor|na) het (?:eerste )?(?:gebruik|dragen|wassen)",
+    r"(?:for|fore|efter|etter) (?:forste |forsta )?(?:gangs |gang )?(?:bruk|brug|anvandning|vask"
+    r"|tvatt)",
+    r"(?:in|during|for) the first (?:few )?wash(?:es)?",
+    r"(?:bei|in) den ersten wasche?n?",
+    r"forsta gangen",
+)
+
+_SIDES = (
+    r"(?:wash(?:ed)? |turned? |on )?inside ?out",
+    r"(?:from|on)(?: the)? (?:wrong side|reverse(?: side)?|inside)",
+    r"(?:auf|von) (?:links|der (?:linken seite|ruckseite))",
+    r"sur l'envers|a l'envers",
+    r"(?:a|al|da|sul) rovescio",
+    r"(?:por el|del|al) reves",
+    r"binnenstebuiten",
+    r"(?:aan|op|langs) de (?:binnenkant|achterkant|binnenzijde|achterzijde)",
+    r"(?:fran|pa) (?:avigan|avigsidan|baksidan|insidan)",
+    r"(?:pa|fra) (?:vrangen|vrangsiden|bagsiden|innsiden|indersiden)",
+    r"med (?:vrangen|avigan|vrangsiden) (?:ud|ut|utad|utover|udad)",
+    r"vrangen (?:ud|ut)|avigan (?:ut|utat)|ut och in",
+)
+
+_ALL = (
+    *_SOLVENTS,
+    *_COLOURS,
+    *_CLEAN_OR_DRY_THINGS,
+    *_PRESSED_OUT,
+    *_SHAPED,
+    *_WITH_WHAT,
+    *_IF_NEEDED,
+    *_WHEN,
+    *_SIDES,
+)
+
+_ASIDE = re.compile(
+    r"(?<![a-z])(?:" + "|".join(f"(?:{one})" for one in _ALL).replace(" ", r"[\s-]") + r")(?![a-z])"
+)
+
+
+@lru_cache(maxsize=64)
+def asides_in(text: str) -> tuple[tuple[int, int], ...]:
+    """Start and end (exclusive) of every such phrase in folded ``text``, in order."""
+    return tuple(match.span() for match in _ASIDE.finditer(text))
