@@ -75,6 +75,20 @@ _WITH_WHAT = (
     r"superwash\w*",
 )
 
+_IN_WATER = r"(?:(?:clear|clean|cold|cool|lukewarm|tepid|warm|fresh|plenty of|of|the same) )*water"
+
+_RINSED = (
+    rf"rins(?:e|ing|ed)(?: well| thoroughly)?(?: in| with)? {_IN_WATER}",
+    r"(?:aus)?(?:ge)?spul(?:en|t)(?: gut)?(?: in| mit)? (?:klar|kalt|lauwarm|kuhl|frisch|warm)em wasser",
+    r"(?:in|mit) (?:klar|kalt|lauwarm|kuhl|frisch)em wasser (?:gut )?(?:aus)?(?:ge)?spul(?:en|t)",
+    r"rin(?:cer|cez|cage)(?: bien)?(?: a)?(?: l')?eau (?:claire|froide|tiede|fraiche)",
+    r"(?:ri)?sciacqu\w+(?: bene)?(?: con| in)? acqua (?:fredda|pulita|tiepida|corrente|fresca)",
+    r"(?:aclar|enjuag)\w+(?: bien)?(?: con| en)? agua (?:fria|limpia|tibia|templada|corriente)",
+    r"(?:uit|na|ge)*spoel\w*(?: goed)?(?: in| met)? (?:koud|schoon|lauw|helder|fris)e? water",
+    r"(?:ud|ut)?s?skyll?e?[srt]?(?: godt)?(?: i| med)? (?:koldt|kaldt|rent|lunkent|lunkne) van[dn]",
+    r"skolj(?:as|a|s)?(?: val| noga)?(?: i| med)? (?:kallt|rent|ljummet|svalt) vatten",
+)
+
 _IF_NEEDED = (
     r"(?:if|when|where|as) (?:needed|necessary|required|desired)",
     r"(?:falls|wenn|sofern) (?:notig|erforderlich|gewunscht)",
@@ -99,7 +113,8 @@ _WHEN = (
     r"|tvatt)",
     r"(?:in|during|for) the first (?:few )?wash(?:es)?",
     r"(?:bei|in) den ersten wasche?n?",
-    r"forsta gangen",
+    r"forst[ea] gang(?:en)?",
+    r"until the water (?:runs|is) clear",
 )
 
 _SIDES = (
@@ -124,6 +139,7 @@ _ALL = (
     *_PRESSED_OUT,
     *_SHAPED,
     *_WITH_WHAT,
+    *_RINSED,
     *_IF_NEEDED,
     *_WHEN,
     *_SIDES,

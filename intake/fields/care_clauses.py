@@ -13,12 +13,13 @@ from functools import partial
 
 from intake.fields.care_ends import END, clauses_of
 from intake.fields.care_events import Event, may_be_negation
+from intake.fields.care_handling import GENTLY
 from intake.fields.care_joins import lines_with_sense, unclear_lines
 from intake.fields.care_lists import with_lists
 from intake.fields.care_meaning import NO_SUN
 from intake.fields.care_phrases import PROCESSES
 from intake.fields.care_subjects import SUBJECT_OF
-from intake.fields.care_tokens import FEWEST, UNREAD, Clause, Place, kinds_in, tokens_of
+from intake.fields.care_tokens import FEWEST, UNREAD, VAGUE, Clause, Place, kinds_in, tokens_of
 
 HANGING = frozenset({"tender"})
 """Words for hanging out the washing that other languages have for other things."""
@@ -141,9 +142,12 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
         if size:
             first, last = lines[at][0], lines[at + size - 1][1]
             yield first, last, _events(text, tokens_of(text, first, last))
-        elif len(lines) == 1 and _only_handles(tokens := tokens_of(text, *lines[at])):
+        elif len(lines) == 1 and _is_vague(tokens_of(text, *lines[at])):
             size = 1
-            yield *lines[at], [Event("other", tokens[0].start, tokens[-1].end, composed=True)]
+            yield *lines[at], _events(text, tokens_of(text, *lines[at]))
+        elif kind := _remark(text, tokens := tokens_of(text, *lines[at])):
+            size = 1
+            yield *lines[at], [Event(kind, tokens[0].start, tokens[-1].end, composed=True)]
         else:
             size = unclear_lines(text, lines[at:])
             if size:
@@ -154,10 +158,20 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
         at += max(size, 1)
 
 
-def _only_handles(tokens: Clause) -> bool:
-    """Whether one word of a clause tells of handling, and no other of anything: "short spin"."""
-    telling = [token.meanings for token in tokens if token.meanings]
-    return telling == [("other",)] and not any(token.is_unread for token in tokens)
+def _is_vague(tokens: Clause) -> bool:
+    """Whether a clause tells how hot to wash and not by what, and nothing in it is unread."""
+    return kinds_in(tokens) == VAGUE and not any(token.is_unread for token in tokens)
+
+
+def _remark(text: str, tokens: Clause) -> str:
+    """The kind of event that a clause is of which one word tells of handling or that care is to be
+    taken, and no other tells of anything: "short spin", "sanft"; empty for any other."""
+    telling = [token for token in tokens if token.meanings]
+    if len(telling) != 1 or any(token.is_unread for token in tokens):
+        return ""
+    if telling[0].meanings == ("other",):
+        return "other"
+    return "harmless" if text[telling[0].start : telling[0].end] in GENTLY else ""
 
 
 def _may_open_with_negation(word: str) -> bool:
@@ -177,7 +191,7 @@ def _events(text: str, tokens: Clause) -> list[Event]:
     ]
     for kind in kinds_in(tokens):
         events.append(Event(kind, start, end, composed=True))
-    if any(kind in ("machine", "mild") for kind in kinds_in(tokens)):
+    if any(kind in ("machine", "mild", "wash") for kind in kinds_in(tokens)):
         for token in telling:
             if token.celsius:
                 events.append(Event("temperature", token.start, token.end, token.celsius))

@@ -304,6 +304,16 @@ def is_made_of_care(word: str) -> bool:
     return any(part in word for part in _PARTS)
 
 
+def meant(meanings: str) -> set[str]:
+    """All words and beginnings of words, these with ``*``, that have just these ``meanings``."""
+    return set(listed(MEANINGS[meanings])) | FAMILIES.get(meanings, frozenset())
+
+
+def forbidding_words() -> set[str]:
+    """All single words that forbid and mean nothing else."""
+    return {words[0] for words, said in WHOLE.items() if said == ("not",) and len(words) == 1}
+
+
 def concept_words() -> set[str]:
     """All words and beginnings of words, each by itself, but for those that forbid: what is
     nearly one of them is not to be taken for it."""

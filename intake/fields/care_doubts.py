@@ -144,15 +144,14 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
             strong = _TELLING & set(meanings_of((word,))) or word in HANGING
             near = neighbours and (len(neighbours) == 2 or forbids or strong or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
-                yield f"'{sheet.printed(event.start, event.end)}' among the care words is unread"
+                yield f"'{said_by(sheet, event)}' among the care words is unread"
 
 
 def unclear_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     """Doubts about clauses that speak of care and are not understood."""
     for event in events:
         if event.kind == "unclear":
-            said = " ".join(sheet.printed(event.start, event.end).split())
-            yield f"it is not clear what '{said}' asks for"
+            yield f"it is not clear what '{said_by(sheet, event)}' asks for"
 
 
 def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
@@ -226,8 +225,12 @@ def tells(event: Event) -> bool:
 
 def beside(sheet: FoldedLines, word: Event, phrase: Event) -> str:
     """The doubt that a word beside a phrase may turn it into its opposite."""
-    said = " ".join(sheet.printed(phrase.start, phrase.end).split())
-    return f"'{sheet.printed(word.start, word.end)}' beside '{said}' may change what it says"
+    return f"'{said_by(sheet, word)}' beside '{said_by(sheet, phrase)}' may change what it says"
+
+
+def said_by(sheet: FoldedLines, event: Event) -> str:
+    """The print behind an event, in one line."""
+    return " ".join(sheet.printed(event.start, event.end).split())
 
 
 def lost_heats(

@@ -28,6 +28,9 @@ END = re.compile(
 
 LINE = re.compile(r"\S[^\n]*")
 
+_WHERE = frozenset({"dry", "flat", "hang", "spread", "shade", "away", "sun", "allow"})
+"""What a clause says that tells of drying and where."""
+
 _LOOSE_ENDS = frozenset({",", ":", "("})
 
 
@@ -83,7 +86,7 @@ def _is_placed(one: Clause, other: Clause) -> bool:
     """Whether ``one`` tells of drying and ``other`` only where: "dry in the shade, flat"."""
     said, place = ({name for token in part for name in token.meanings} for part in (one, other))
     strange = any(token.is_unread for token in (*one, *other))
-    dries = bool({"dry", "hang"} & said) and said <= {"dry", "flat", "hang", "spread", "shade", "allow"}
+    dries = bool({"dry", "hang"} & said) and said <= _WHERE
     return dries and bool(place) and place <= {"flat", "hang", "shade", "drip"} and not strange
 
 
@@ -114,4 +117,5 @@ def _is_heading(one: Clause, other: Clause) -> bool:
     """Whether ``one`` only names what ``other`` tells about: "drying: flat", "Bleichen: nein"."""
     heads, told = ({name for token in part for name in token.meanings} for part in (one, other))
     unread = any(token.is_unread for token in (*one, *other))
-    return len(heads) == 1 and heads <= STRONG and bool(told) and not told & STRONG and not unread
+    names_it = not told & STRONG or told == heads
+    return len(heads) == 1 and heads <= {*STRONG, "machine"} and bool(told) and names_it and not unread

@@ -13,16 +13,19 @@ from intake.fields.care_asides import asides_in
 from intake.fields.care_concepts import (
     BESIDE,
     FILLERS,
-    MEANINGS,
     STRONG,
     concept_words,
+    forbidding_words,
     meanings_of,
+    meant,
 )
-from intake.fields.care_families import FAMILIES
 from intake.fields.care_handling import HARM
 from intake.fields.care_phrases import HARMLESS, PHRASES
 from intake.fields.fibre_names import FIBRES, KINDS, words_of
 from intake.fields.letters import Words, listed
+
+_SHORTEST_WASHING = 6
+"""Letters of a word for washing that no other language has for something else."""
 
 _PROGRAMS = ("wool program", "hand program", "mild program")
 """Meanings of words that are phrases by themselves: the programmes of a machine that are mild."""
@@ -30,7 +33,8 @@ _PROGRAMS = ("wool program", "hand program", "mild program")
 PHRASE_LIST = sorted(
     {
         *((phrase, kind) for kind, phrases in PHRASES.items() for phrase in listed(phrases)),
-        *((word, "mild") for name in _PROGRAMS for word in listed(MEANINGS[name]) | FAMILIES[name]),
+        *((word, "wash") for word in meant("wash") if len(word) >= _SHORTEST_WASHING),
+        *((word, "mild") for name in _PROGRAMS for word in meant(name)),
     },
     key=lambda pair: (-len(pair[0].rstrip("*")), pair),
 )
@@ -56,7 +60,8 @@ MENDED = Words(
     _PHRASE_WORDS
     | {word for word in concept_words() | FILLERS if len(word) >= _SHORTEST_MENDED}
     | {"il", "ja", "el"}  # no look-alikes of "ll", "la" and "ej"
-    | SINGLE_WORDS  # no misread words of care: "colore" is not "chlore"
+    | SINGLE_WORDS,  # no misread words of care: "colore" is not "chlore"
+    kept=(word for word in forbidding_words() if len(word) >= _SHORTEST_MENDED),
 )
 """Words that are put right where they were misread by a letter."""
 

@@ -22,11 +22,11 @@ from intake.fields.care_handling import HARM, OTHER, STEAM
 
 FAMILIES: Mapping[str, frozenset[str]] = {
     "not": worded(
-        "avoided avoiding avoids inadvisable unadvised vermieden vermeidet vermeide evites evitee"
+        "meiden meide meidet gemieden avoided avoiding avoids inadvisable unadvised vermieden vermeidet vermeide evites evitee"
         " evitees deconseillee deconseilles deconseillees evitate evita evitato evitarsi"
         " sconsigliata sconsigliati sconsigliate vietate esclusi escluse evitese eviten evitando"
         " desaconseja desaconsejada desaconsejan prohibidos prohibidas vermeden vermijdt afgeraden"
-        " ontraden undvikas undviks undgas unngas frarades frarade frarad avrades avrads undlades"
+        " ontraden undvikas undviks undgas unngas frarades frarade frarad avrades avrads undlades forbjuden forbjudna forbudte forbudne forbydes forbjuds"
     )
     | formed("verboten untersagt ungeeignet unzulassig", GERMAN)
     | formed("interdit exclu proscrit", FRENCH)
@@ -39,7 +39,10 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("geeignet erlaubt gestattet zulassig moglich", GERMAN)
     | formed("permis admis", FRENCH)
     | formed("consentit ammess permess adatt", ITALIAN)
-    | formed("permitid apt adecuad", SPANISH),
+    | formed("permitid apt adecuad", SPANISH)
+    | {"kan tegen", "bestand tegen", "goed tegen"},
+    "low wash": worded("kaltwasch*"),
+    "dry shade": worded("schattentrock* skyggetork* skuggtork* skyggetorr*"),
     "hand": worded("manuell manuelle manually manual manuel manuellement manualmente handmatig"),
     "hand wash": worded("handwasch* handtvatt* handvask* handwash* "),
     "machine": worded("maskiner maquinas macchine waschautomat wascheautomat"),
@@ -77,7 +80,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         "programa lavado a mano", "programa de lavado a mano", "ciclo lavado a mano",
         "programa a mano", "ciclo a mano",
     },
-    "mild": worded("fragile fragiles  tenderly")
+    "mild": formed("mild", GERMAN)
+    | worded("fragile fragiles  tenderly")
     | formed("fein zart sanft behutsam", GERMAN)
     | formed("delicat", FRENCH)
     | formed("delicat", ITALIAN)
@@ -106,7 +110,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     ),
     "dry": worded(
         "trocknest trocknend trockne secherez sechee sechees seches asciugabile asciugabili"
-        " asciugarsi asciugati asciugata asciugare asciughi secarlo secarla sequelo secan secando"
+        " asciugarsi asciugati asciugata asciugare asciughi seca secarlo secarla sequelo secan secando"
         " droogt drogend gedroogde torkar torkad torkat torkades torker torket torrer torret"
         " torrede lufttork* lufttorr* luchtdrog*"
     ),
@@ -116,7 +120,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         " flatliggende planliggande planliggende"
     )
     | {
-        "bredt ud", "bredt ut", "brett ut", "breitet aus", "i liggende stilling", "flat surface",
+        "udbredt", "utbrett", "bredt ud", "bredt ut", "brett ut", "breitet aus", "i liggende stilling", "flat surface",
         "surface plane", "superficie piana", "superficie plana", "ebene flache", "ebenen flache",
         "ebener flache", "flache unterlage", "flachen unterlage",
     },
@@ -126,7 +130,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         " torkelina torkline torresnoren torkesnora wascheleinen trockengestell wascheschnur"
     ),
     "spread": worded(
-        "etendu etendue etendus etendues etendez stendete stendi stesi stese tenderlo tendida"
+        "etaler etalez etale etales etalee etalees etendu etendue etendus etendues etendez stendete stendi stesi stese tenderlo tendida"
         " extiendalo"
     ),
     "drip": worded("grondante grondanti grondare sgocciolare goccia goteando escurriendo"),

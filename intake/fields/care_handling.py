@@ -67,7 +67,7 @@ OTHER = _HANDLING | _SEVERAL
 """Care of no process."""
 
 HARM = worded(
-        "felt felts felting shrink shrinks shrinking shrinkage bleed bleeds bleeding fade fades fading"
+        "agitated felt felts felting shrink shrinks shrinking shrinkage bleed bleeds bleeding fade fades fading"
         " stretch stretches"
         " filzt filzen verfilzt verfilzen verfilzung einlaufen eingelaufen schrumpft schrumpfen"
         " abfarben ausbluten blutet ausleiern"
@@ -83,6 +83,13 @@ HARM = worded(
         " filtar filta krympa krymps krympning"
 )
 """What wool and its colour suffer, told of a washing that is none of those asked for."""
+
+GENTLY = worded(
+    "gently carefully sanft behutsam vorsichtig zart delicatement doucement delicatamente"
+    " dolcemente delicadamente suavemente cuidadosamente voorzichtig zachtjes forsigtigt naensomt"
+    " skansomt lempeligt forsiktig forsiktigt varsomt varsamt skonsamt"
+)
+"""How wet wool is handled; none of them names a programme of the machine."""
 
 STEAM = worded(
     "steam steaming steamed dampf dampfen gedampft dampft dampfbugeln vapeur vaporiser vapore"

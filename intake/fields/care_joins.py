@@ -11,6 +11,7 @@ from intake.fields.care_tokens import (
     FEWEST,
     HEATS,
     UNREAD,
+    VAGUE,
     Clause,
     Place,
     Token,
@@ -103,7 +104,7 @@ def _has_sense(text: str, lines: Sequence[Place]) -> bool:
         if strange or not opens or coded:
             return False
     sound = strange <= telling / 2 and hangs_together(tokens)
-    return each and telling >= FEWEST and sound and bool(kinds_in(tokens))
+    return each and telling >= FEWEST and sound and kinds_in(tokens) not in ((), VAGUE)
 
 
 def unclear_lines(text: str, lines: Sequence[Place]) -> int:

@@ -41,6 +41,10 @@ _SUFFERED = frozenset({"harm", "wash", "wool", "machine", "or", "other", "allow"
 """What wool suffers from, none of it told to be done."""
 
 
+_ONLY_HOT = frozenset({"wash", "allow", "heat", *_HEATS})
+"""What tells how hot to wash and not by what."""
+
+
 def iron_heat(celsius: int) -> str:
     """The heat of an iron of so many degrees Celsius: high, medium or low; empty for another."""
     return next(
@@ -144,9 +148,13 @@ def _washing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Ki
             return ()
         if "machine" in said:
             return ("no machine",)
+        if celsius and "above" in said:
+            return ("wash",)  # "not above 30 °C" is the washing's heat
         return ("other",) if celsius else ("do not wash",)
     if "machine" in said or any(degrees > HOTTEST_BY_HAND_C for degrees in celsius):
         return ("machine", *mild)
+    if set(said) <= _ONLY_HOT:
+        return ("wash",)
     return mild if celsius or by_program else ()
 
 

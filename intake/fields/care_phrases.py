@@ -204,7 +204,7 @@ PHRASES = {
     " torkes liggende; tork flatt; liggetorr*; liggetorres; torres fladt; torres liggende;"
     " plantorr*;"
     " fladtorr*; fladtorres; tor fladt",
-    "dry in shade": "dry in shade; dry in the shade; dry away from sunlight; in shade;"
+    "dry in shade": "schattentrock*; skyggetork*; skuggtork*; skyggetorr*; dry in shade; dry in the shade; dry away from sunlight; in shade;"
     " in the shade;"
     " im schatten trocknen; trocknen im schatten; im schatten; secher a l'ombre;"
     " sechage a l'ombre; a l'ombre; asciugare all'ombra; asciugatura all'ombra; all'ombra;"
@@ -240,7 +240,8 @@ PHRASES = {
     " stryks pa lag varme; stryks pa lag temperatur; strykes pa lav varme;"
     " strykes pa lav temperatur;"
     " stryges ved lav varme; stryges ved lav temperatur",
-    "do not iron": "do not iron; no iron; no ironing; not iron; nicht bugeln; kein bugeln;"
+    "do not iron": "pressing not advised; pressing not recommended; pressing not advisable;"
+    " no pressing; do not press; do not iron; no iron; no ironing; not iron; nicht bugeln; kein bugeln;"
     " ne pas repasser; pas de repassage; repassage interdit; non stirare; no stiro;"
     " no planchar; niet strijken; far ej strykas; stryk ej; strykes ikke; ej strykning;"
     " strykas ej; stryks ej; ma ikke strykes; skal ikke strykes; ikke strykes; taler ikke stryking;"

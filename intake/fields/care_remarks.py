@@ -68,13 +68,13 @@ _GARMENT = worded(
     " modeller artikler produktet produkt garnets tojet toj stykke fibrene arbejdet"
     " plagg plagget plaggene strikkeplagg strikketoy strikkede genser genseren sokker lue teppe"
     " strikkearbeid toy toyet plaggets arbeidet fiberen"
-    " plaggen plaggets stickat stickade stickplagg stickning troja trojan strumpor mossa filt filten"
+    " plaggen plaggets stickat stickade stickplagg stickning troja trojan strumpor mossa filt"
     " kladsel klader alster arbetet garnets produkten"
 )  # fmt: skip
 
 _LAID = (
     worded(
-        "towels terry cotton sheet rack racks mat board pillowcase bag bags mesh net pressing"
+        "towels terry cotton sheet rack racks mat board pillowcase bag bags mesh net"
         " cloths muslin lining piece surfaces table between underneath top onto layer layers"
         " frottiertuch frottee frotteetuch frotteehandtuch frottierhandtuch handtuchern handtucher"
         " badehandtuch laken bettlaken tucher bugeltuch bugeltuches geschirrtuch unterlage"
@@ -82,8 +82,8 @@ _LAID = (
         " ebene ebenen zwischen baumwolltuch auflegen unterlegen legen legt gelegt hinlegen hin rollen"
         " ausrollen einrollen eingerollt gerollt einwickeln gewickelt wickeln tupfen abtupfen"
         " eponge eponges serviettes torchon linges pattemouille mousseline surface surfaces filet sac"
-        " taie entre dessus posez poser pose etalez etale etales roulez rouler roule enroulez"
-        " enroule tamponner tamponnez epongez eponger drap draps tissu etendez claie"
+        " taie entre dessus posez poser pose roulez rouler roule enroulez"
+        " enroule tamponner tamponnez epongez eponger drap draps tissu claie"
         " spugna asciugamani telo teli lenzuolo panni panno superfici sacchetto retina federa tra sopra"
         " avvolgere avvolgete avvolto arrotolate arrotolato tamponate tampona poggiare adagiare adagiate"
         " appoggiare distendere distendete straccio canovaccio interposto interporre ripiano"
@@ -95,15 +95,15 @@ _LAID = (
         " neerleggen uitleggen spreiden uitspreiden persdoek badhanddoek badstof wasrek strijkdoek"
         " handklaeder klaede klaeder stykke viskestykke strygeklaede pressestykke lagen vaskepose"
         " pude mellem ovenpa underlaget rulles rullet rul rulle laeg laegge lagt bred bredt bredes"
-        " udbredt torreklaede stativ frottehandklaede bomuldsklaede duppes"
+        " torreklaede stativ frottehandklaede bomuldsklaede duppes"
         " handklaer handkler klede kleder klut pressklut strykeklut laken vaskepose vaskenett mellom"
         " oppa underlaget rulles rullet lagt bre bres bredd stativ frottehandkle dupp"
         " handdukar handduken duk dukar pressduk strykduk lakan tvattpase tvattpasar mellan ovanpa"
-        " underlaget rullas rullad lagd laggs lagts bre breds utbrett breda frottehandduk tyg torkduk"
+        " underlaget rullas rullad lagd laggs lagts bre breds breda frottehandduk tyg torkduk"
     )
-    | formed("eben glatt weich", GERMAN)
+    | formed("eben", GERMAN)
     | formed("propre blanc", FRENCH)
-    | formed("asciutt bianc", ITALIAN)
+    | formed("asciutt", ITALIAN)
     | formed("blanc", SPANISH)
     | formed("schoon wit", DUTCH)
     | formed("slat jevn jamn hvid hvit vit", NORSE)
@@ -120,13 +120,13 @@ _SHAPE = worded(
     " herausnehmen nehmen entnehmen stecken gesteckt herausdrucken drucken gedruckt ausgedruckt"
     " formez former tirer tirez tire lisser lissez etirer etirez etire epingler dimensions taille"
     " retourner retournez retourne sortir sortez retirer retirez presser pressez pressant"
-    " comprimer mouille mouillee mouilles mouillees essorez tapoter enlever eau redonner redonnez"
+    " comprimer mouille mouillee mouilles mouillees tapoter enlever eau redonner redonnez"
     " donnez donner initiale originale mise"
-    " tirate sistemare dimensioni misura misure rivoltare rivoltate rivoltato rivoltata"
+    " sistemare dimensioni misura misure rivoltare rivoltate rivoltato rivoltata"
     " togliere estrarre premere premete premendo pressare comprimere bagnato bagnata bagnati originale"
     " originaria modellare ridare riportare dando date ancora eccesso rimuovere eliminare date tolto"
     " estire tirar moldear moldeando dimensiones original dar dando vuelta girar"
-    " voltear volteada quitar sacar retirar eliminar exprima presionar presione presionando apretar"
+    " voltear volteada quitar sacar retirar eliminar presionar presione presionando apretar"
     " mojado mojada mojados mojadas exceso sobrante todavia aun recuperar devolver"
     " trek trekken gevormd vormen vorm maat maten oorspronkelijke gladstrijken keren gekeerd keer"
     " omkeren halen uithalen uitgehaald knijp uitknijpen knijpen geknepen uitgeknepen druk drukken"
@@ -181,7 +181,7 @@ _COLOUR = (
         " einzeln extra farbstoff farbstoffe uberschussige farbecht"
         " couleur couleurs teinte teintes coloris seul seule ensemble separee separees separes meme memes"
         " teinture surplus"
-        " colori tinta tinte solo soli insieme separati separata separate stessi stesse"
+        " colori tinta tinte solo soli insieme separati separata separate"
         " simile simili analoghi vivaci"
         " color colores tono tonos aparte junto juntos separadas separados separada mismo misma mismos"
         " similares parecidos parecidas vivos"
@@ -194,7 +194,7 @@ _COLOUR = (
         " kulorta kulort separerat"
     )
     | formed("dunkel dunkl bunt kraftig ahnlich intensiv leuchtend", GERMAN)
-    | formed("fonce vif clair similaire semblable", FRENCH)
+    | formed("fonce vif clair similaire semblable separe", FRENCH)
     | formed("scur chiar intens", ITALIAN)
     | formed("oscur clar intens", SPANISH)
     | formed("donker licht fel", DUTCH)
@@ -217,6 +217,11 @@ _PLACE = worded(
 )  # fmt: skip
 
 _ASKING = worded(
+    "untreated runs run barely hardly below kaum nauwelijks knapt knap knappt unterhalb dessous sotto"
+    " inferior debajo onder beneden effet mode modes type types vive vives aconsejable aconsejables"
+    " introducir introduzca introduire inserire einlegen roce filzfrei filzarm ausgerustet ausrustung"
+    " antifeutrant irretrecissable krympfri krimpvrij strykfri strygefri strykefri strijkvrij"
+    " schranktrocken dezelfde ben"
     "expose exposed exposing exposure aussetzen ausgesetzt exposer exposez esporre esponete esposto"
     " exponer exponga expuesto expuesta blootstellen blootgesteld udsaettes udsaette utsettes utsette"
     " utsattas utsatt utsatta kindly thank thanks love enjoy treat treated treating special specially extra super superb"
@@ -233,7 +238,7 @@ _ASKING = worded(
     " attention veillez veiller nos notre vos ce cet ces cette etant doit doivent faut afin"
     " suivre suivez consulter tout tous toute toutes special speciale speciaux speciales speciales"
     " quelques quelque si comme ainsi puis ensuite enfin donc sous usage soin soins merci simple"
-    " consigliamo consigliano consigliati consigliate raccomanda raccomandato raccomandata attenzione"
+    " consigliamo consigliano raccomanda raccomandato raccomandata attenzione"
     " nostro nostri vostro questi queste essere deve devono dovete potete fate facendo fare"
     " seguire seguite tutto tutti tutta tutte speciale speciali specifico specifica qualche qualsiasi"
     " come cosi semplice cura curare vanno appena meglio lasciate lasciatelo usate utilizzate"
@@ -244,7 +249,7 @@ _ASKING = worded(
     " utilice utilizando usando mejor hay que lo la"
     " adviseren adviseert advies aangeraden raden wij we ons onze uw zijn dit deze moet moeten laat"
     " laten zorg zorgen let attentie volg volgen alle alles speciaal speciale specifiek enkele zoals"
-    " zo dan verzorgen verzorging wordt worden kunt gewoon gewone beetje weinig gebruikt bij"
+    " zo dan verzorgen verzorging wordt worden gewoon gewone beetje weinig gebruikt bij"
     " anbefaler anbefalet bor boer vores jeres den det disse skal lad lade folg folges alle specielt"
     " specielle saerligt noget lidt som saa sa pleje plejes pa obs bedst gerne venligst"
     " anbefalt ber bor vare deres denne disse skal la folg folges spesielt spesielle litt noe slik"

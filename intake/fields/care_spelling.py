@@ -63,6 +63,16 @@ _SHORTENED = tuple(
 and "mask." are stitches too."""
 
 
+_HEADED = re.compile(
+    r"(?<![a-z])(?:wash(?:ing)? instructions?|waschanleitung|waschhinweis\w*|wasvoorschrift\w*"
+    r"|vaskeanvisning|vaskerad|tvattrad|tvattanvisning|(?:istruzioni|consigli) di lavaggio"
+    r"|instrucciones de lavado|(?:conseils?|instructions?|mode) de lavage)\s?:\s?"
+    r"(?=(?:gently |only |nur |solo |alleen |kun |bara |endast )?(?:by hand|(?:von|per|mit der) hand"
+    r"|(?:met|op) de hand|a mano|a la main|for hand|i hand(?:en)?)(?![a-z]))"
+)
+"""A heading that only what stands behind it makes a washing: "Wasvoorschrift: met de hand"."""
+
+
 def spelled_out(sheet: FoldedLines) -> FoldedLines:
     """``sheet`` with words whole that a line's end breaks and those in full that are shortened.
 
@@ -80,10 +90,14 @@ def _whole(text: str) -> Iterator[Respelling]:
         by_themselves = _is_known(tail) and (_is_known(head) or tail in AND | _OR)
         by_themselves &= tail not in NEGATIONS  # "ma-/no" misread
         if _is_known(word) or not by_themselves:
-            yield match.start(), match.end(), word + match["close"] + "\n" * bool(match["rest"])
+            yield match.start("head"), match.end("tail"), word
+            if match["rest"]:
+                yield *match.span("rest"), "\n"
 
 
 def _full(text: str) -> Iterator[Respelling]:
+    for match in _HEADED.finditer(text):
+        yield match.start(), match.end(), "wash "
     for pattern, whole in _SHORTENED:
         for match in pattern.finditer(text):
             yield match.start(), match.end(), whole + " "

@@ -19,7 +19,7 @@ _NOTHING = re.compile(r"\s*(?:[.,;:|!·)]|\s[/*+-]\s|\n|$)")
 
 _SETTING = re.compile(
     r"(?<!\d)(?:(?:stufe|stand|niveau|setting|level)\s?([123])(?!\d)"
-    r"|([123])\s?(?:dots?|punkten?|punkt|points?|punt[io]s?|punten|prick(?:ar)?|prikk(?:er)?|prik)\b)"
+    r"|([123])\s?(?:dots?|punkten?|punkt|points?|punt[io]s?|punten|prick(?:ar)?|prikk(?:er)?|prik|stip(?:pen)?|stippar)\b)"
 )
 """The setting of an iron or a dryer, in dots: ISO 3758 gives one for low, two for medium and three
 for high (from memory)."""
@@ -27,11 +27,22 @@ for high (from memory)."""
 _BARE_HEAT = re.compile(r"(?<![\d.,])(?:110|150|200)(?![\d%°o]|\s?[a-z]{1,3}\b)")
 """The heat of an iron without its unit: "iron max. 150"."""
 
+_CLEANING = r"(?:\w*reinig\w*|clean(?:ing|ed)?|nettoyage|sec|secco|seco|kemtvatt\w*|rens(?:ning|ing)?)"
+
+_SOLVENT = re.compile(
+    rf"(?:(?<![a-z])(?P<by>[pf])[ ,:]{{1,2}}(?={_CLEANING}(?![a-z])))"
+    rf"|(?:(?<![a-z]){_CLEANING}\s?[:(,]?\s?(?P<by2>[pf])(?![a-z'&/-]))"
+)
+"""The letter of a solvent beside a word for cleaning; ISO 3758 has P and F (from memory)."""
+
 HEATS = {"1": "low", "2": "medium", "3": "high"}
 
 _BETWEEN = re.compile(r"[\s'-]{0,2}")
 
 _BESIDE_HANDLING = frozenset({"or", "not", "without", "mild", "low"})
+
+VAGUE = ("wash",)
+"""The kinds of a clause that tells how hot to wash and not by what."""
 
 FEWEST = 2
 """A clause of fewer meaning words is left to the phrases."""
@@ -96,6 +107,8 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
             for match in _BARE_HEAT.finditer(text, start, end)
         ]
     found += [*settings, *asides]
+    solvents = [match.span(match.lastgroup or 0) for match in _SOLVENT.finditer(text)]
+    found += [Token(*place, ("clean",)) for place in solvents if start <= place[0] < end]
     told = tuple(found)
     at = 0
     while at < len(words):
@@ -167,7 +180,8 @@ def hangs_together(tokens: Clause) -> bool:
 def is_whole(tokens: Clause) -> bool:
     """Whether a line says something of care by itself, be it in one compound word."""
     said = [name for token in tokens for name in token.meanings]
-    return len(said) >= FEWEST and bool(STRONG & set(said)) and bool(kinds_in(tokens))
+    tells = len(said) >= FEWEST and bool(STRONG & set(said))
+    return tells and kinds_in(tokens) not in ((), VAGUE)
 
 
 def subjects_of(tokens: Clause) -> Sequence[str]:
@@ -175,4 +189,4 @@ def subjects_of(tokens: Clause) -> Sequence[str]:
     said = [name for token in tokens for name in token.meanings]
     if len(said) < FEWEST or any(token.is_unread for token in tokens):
         return ()
-    return [SUBJECT_OF.get(kind, "") for kind in kinds_in(tokens)]
+    return [SUBJECT_OF.get(kind, "") for kind in kinds_in(tokens) if kind != "wash"]

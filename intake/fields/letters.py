@@ -229,11 +229,18 @@ class Words:
     """A vocabulary that misread words are looked up in.
 
     ``meaning`` tells which words are as good as each other: a misread word that is
-    equally near to two meanings stays unread.
+    equally near to two meanings stays unread.  ``kept`` are known words that none is taken for:
+    what is nearest to one of them stays unread too.
     """
 
-    def __init__(self, words: Iterable[str], meaning: Callable[[str], object] = str) -> None:
-        self.words = frozenset(words)
+    def __init__(
+        self,
+        words: Iterable[str],
+        meaning: Callable[[str], object] = str,
+        kept: Iterable[str] = (),
+    ) -> None:
+        self._kept = frozenset(kept) - frozenset(words)
+        self.words = frozenset(words) | self._kept
         self._meaning = meaning
         self._alike: dict[str, list[str]] = {}
         for word in sorted(self.words):
@@ -278,7 +285,8 @@ class Words:
         return found
 
     def _only(self, words: list[str]) -> str | None:
-        return words[0] if len({self._meaning(word) for word in words}) == 1 else None
+        alone = len({self._meaning(word) for word in words}) == 1
+        return words[0] if alone and words[0] not in self._kept else None
 
 
 def number_in(text: str) -> tuple[float, bool] | None:
