@@ -248,13 +248,18 @@ def washings_of(events: Sequence[Event]) -> Iterator[Washing]:
             washing.events.append(event)
         elif event.kind == "stop" and washing.by_machine and not washing.has("mild"):
             stopped = True  # a programme may be named in a sentence of its own
-        elif event.kind not in ("harmless", "other"):
+        elif event.kind not in ("harmless", "other") and not is_stray(event):
             yield washing
             washing = Washing()
         after_tumbling = event.kind.startswith("tumble") or (
             after_tumbling and event.kind == "harmless"
         )
     yield washing
+
+
+def is_stray(event: Event) -> bool:
+    """Whether an event is one unread letter, as print leaves behind a temperature: "40 °v"."""
+    return event.kind == "unread" and event.end - event.start == 1
 
 
 def begins_anew(washing: Washing, event: Event) -> bool:

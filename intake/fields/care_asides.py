@@ -68,7 +68,7 @@ _SHAPED = (
 )
 
 _WITH_WHAT = (
-    r"(?:with|under|using|through)(?: a| the)?(?: damp| clean| moist)*(?: cotton)? press(?:ing)? cloth",
+    r"(?:with|under|using|through)(?: a| the)?(?: damp| clean| moist| cotton)* press(?:ing)? cloth",
     r"press(?:ing)? cloth",
     r"\w*(?:waschmittel|wasmiddel|vaskemid|tvattmedel)\w*",
     r"wool (?:wash |washing )?(?:liquid|detergent|soap|agent)",
@@ -79,7 +79,7 @@ _IN_WATER = r"(?:(?:clear|clean|cold|cool|lukewarm|tepid|warm|fresh|plenty of|of
 
 _RINSED = (
     rf"rins(?:e|ing|ed)(?: well| thoroughly)?(?: in| with)? {_IN_WATER}",
-    r"(?:aus)?(?:ge)?spul(?:en|t)(?: gut)?(?: in| mit)? (?:klar|kalt|lauwarm|kuhl|frisch|warm)em wasser",
+    r"(?:aus)?(?:ge)?spul(?:en|t)(?: gut)?(?: in| mit)? (?:klar|kalt|lauwarm|frisch)em wasser",
     r"(?:in|mit) (?:klar|kalt|lauwarm|kuhl|frisch)em wasser (?:gut )?(?:aus)?(?:ge)?spul(?:en|t)",
     r"rin(?:cer|cez|cage)(?: bien)?(?: a)?(?: l')?eau (?:claire|froide|tiede|fraiche)",
     r"(?:ri)?sciacqu\w+(?: bene)?(?: con| in)? acqua (?:fredda|pulita|tiepida|corrente|fresca)",

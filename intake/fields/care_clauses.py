@@ -109,10 +109,10 @@ def _are_loose(events: Sequence[Event]) -> bool:
 
 def _tempers(events: Sequence[Event], composed: Sequence[Event]) -> bool:
     """Whether phrases have read a dryer or a washing machine, and the words of its clause add that
-    it is not hot or that it is gentle."""
+    it is not hot or that it is gentle; or washing by hand, and they that it is a programme."""
     kinds, told = ({event.kind for event in part} for part in (events, composed))
     kinds -= {"harmless", "stop", "temperature"}
-    if not kinds and told == {"mild", "temperature"}:
+    if kinds <= {"hand wash"} and told == {"mild", "temperature"}:
         return True
     return (kinds == {"tumble dry"} and told == {"tumble dry low"}) or (
         kinds == {"machine"} and told - {"temperature"} == {"machine", "mild"}

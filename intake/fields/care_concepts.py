@@ -196,56 +196,55 @@ MEANINGS: Mapping[str, str] = {
 }
 """Meaning, or several, to the words that have it."""
 
-_AROUND = NEUTRAL | HARMLESS | listed(
-    "while; still; damp; moist; excess; squeeze; squeezed; roll; rolled; pat; blot; block; feucht;"
-    " feuchtem; feuchten; ausdrucken; einrollen; humide; enrouler; umido; umida; arrotolare;"
-    " tamponare; humedo; humeda; enrollar; vochtig; vochtige; oprollen; uitdrukken; fuktig;"
-    " fuktigt;"
-    " rulla; krama; rull; klem; fugtig; fugtigt; rul; klemmes; must; should; shall; will; have;"
-    " has; had; been; being; give; take; send; bring; go; goes;"
-    " stay; out; over; under; through; not only; about; just; best; result; results; you; we; all;"
-    " any; geben; gegeben; bringen; stecken; legen; verwenden; verwende; benutzen; gern; gerne;"
-    " fall; noch; muss; soll; sollte; hoch; gut; nach; sie; wir; durch; ins; ans; beim;"
-    " waschbehandlung; behandeln; porter; donner; apporter; confier; passer; peine; lui; ce; cette;"
-    " votre; vous; plus; fait; etre; appena; uso; portare; mandare; passare; dare; fare; essere;"
-    " far;"
-    " questo; questa; piu; ad; un; suo; anche; llevar; lleve; mandar; dar; ser; use; este; esta;"
-    " mas; apenas; ponga; poner; hacer; otra; brengen; geven; sturen; stoppen; leggen; graag; moet;"
-    " deze; dit; niet te; door; zonder; al; lamna; ge; skicka; lagg; lagga; garna; helst; denna;"
-    " detta; inte for; eller; hall; hang upp; levere; gi; legge; gjerne; denne; dette; opp; ned;"
-    " saet; sett; aflever; giv; laegge; by; in; on; at; the; a; an; to; from; of; your; it; this;"
-    " with; for; up; max; maximum; maximal; maximale; only; always; please; then; and; or; be; is;"
-    " are; do; does; using; used; put; place; lay; leave; let; keep; heat; temp; temperature;"
-    " temperatures; degrees; degree; inside; side; reverse; towel; surface; air; water; item;"
-    " items; garment; article; yarn; knit; when; if; needed; necessary; recommended; iron; well;"
-    " very; direct; strong; normal; separately; shape; into; reshape; reshaped; cold; warm;"
-    " lukewarm; soap; detergent; mit; bei; bis; im; der; die; das; den; dem; des; auf; zum;"
-    " zur; am; fur; von; vor; aus; und; nur; sich; ist; sind; werden; lassen; lasst; stufe; hitze;"
-    " temperatur; einstellung; eisen; handtuch; flache; lage; form; ziehen; luft; bitte; immer;"
-    " direkte; direkter; starker; linke; links; seite; ein; eine; einem; einer; kalt; wasser;"
-    " waschmittel; feinwaschmittel; seife; per; le; la; les; l; d; de; du; en; au; aux; et; une;"
-    " par; sur; avec; dans; pour; est; tres; bien; faire; laisser; mettre; remettre; utiliser;"
-    " chaleur; programme; eau; froide; libre; seulement; uniquement; toujours; envers; se; il;"
-    " elle; peu; que; lessive; produit; agent; agents; produits; position; forme; douce; tiede;"
-    " serviette; directe; lumiere; lo; i; gli; e; con; di; da; dal; dalla; del; della; alla; sul;"
-    " sulla; su; si; usare; utilizzare; mettere; lasciare; temperatura; calore; superficie; aria;"
-    " aperta; acqua; fredda; solo; sempre; molto; bene; asciugamano; rovescio; una; uno; forma;"
-    " detersivo; detergente; sapone; luce; diretta; prodotti; base; el; los; las; y; por; para;"
-    " usar; utilizar; meter; dejar; calor; agua; aire; siempre; muy; toalla; reves; jabon; sobre;"
-    " dentro; luz; directa; es; het; een; op; aan; te; met; van; voor; naar; bij; tot; alleen;"
-    " altijd; laten; gebruik; gebruiken; doen; temperatuur; warmte; hitte; stand; lucht; handdoek;"
-    " ondergrond; vorm; trekken; zeep; wasmiddel; worden; heel; goed; uw; binnenstebuiten; ijzer;"
-    " pa; med; vid; av; till; fran; och; det; ett; bara; endast; alltid; varme; anvand; anvands;"
-    " handduk; underlag; formas; vatten; tvattmedel; ska; skall; bor; som; ut; mycket; direkt;"
-    " jarn; maste; ved; til; fra; og; af; kun; altid; bruk; brukes; brug; bruges; handkle;"
-    " handklaede; vann; vand; ma; skal; meget; jern; vaskemiddel; saebe; sape; hang; mot; uten;"
-    " paa; selv; legges; legg; laegges; laeg; tuch; badetuch; cloth; drap; telo; linge; model; p;"
-    " f; as; whilst; care; capi; ar; lett; let; vrangen; vrangsiden; baksidan; avigsidan; avigan;"
-    " separat; tous; toutes;"
-    " leger; legere; leggera; leggero; prendas;"
-    " modele; modello; modelo; modell; panno; doek;"
-    " handklede; laken"
+_JOINING = listed(
+    "while; still; damp; moist; excess; squeeze; squeezed; roll; rolled; pat; blot; block;"
+    " feucht; feuchtem; feuchten; ausdrucken; einrollen; humide; enrouler; umido; umida;"
+    " arrotolare; tamponare; humedo; humeda; enrollar; vochtig; vochtige; oprollen; uitdrukken;"
+    " fuktig; fuktigt; rulla; krama; rull; klem; fugtig; fugtigt; rul; klemmes; must; should;"
+    " shall; will; have; has; had; been; being; give; take; send; bring; go; goes; stay; out;"
+    " over; under; through; not only; about; just; best; result; results; you; we; all; any;"
+    " geben; gegeben; bringen; stecken; legen; verwenden; verwende; benutzen; gern; gerne; fall;"
+    " noch; muss; soll; sollte; hoch; gut; nach; sie; wir; durch; ins; ans; beim;"
+    " waschbehandlung; behandeln; porter; donner; apporter; confier; passer; peine; lui; ce;"
+    " cette; votre; vous; plus; fait; etre; appena; uso; portare; mandare; passare; dare; fare;"
+    " essere; far; questo; questa; piu; ad; un; suo; anche; llevar; lleve; mandar; dar; ser; use;"
+    " este; esta; mas; apenas; ponga; poner; hacer; otra; brengen; geven; sturen; stoppen;"
+    " leggen; graag; moet; deze; dit; niet te; door; zonder; al; lamna; ge; skicka; lagg; lagga;"
+    " garna; helst; denna; detta; inte for; eller; hall; hang upp; levere; gi; legge; gjerne;"
+    " denne; dette; opp; ned; saet; sett; aflever; giv; laegge; by; in; on; at; the; a; an; to;"
+    " from; of; your; it; this; with; for; up; max; maximum; maximal; maximale; only; always;"
+    " please; then; and; or; be; is; are; do; does; using; used; put; place; lay; leave; let;"
+    " keep; heat; temp; temperature; temperatures; degrees; degree; inside; side; reverse; towel;"
+    " surface; air; water; item; items; garment; article; yarn; knit; when; if; needed;"
+    " necessary; recommended; iron; well; very; direct; strong; normal; separately; shape; into;"
+    " reshape; reshaped; cold; warm; lukewarm; soap; detergent; mit; bei; bis; im; der; die; das;"
+    " den; dem; des; auf; zum; zur; am; fur; von; vor; aus; und; nur; sich; ist; sind; werden;"
+    " lassen; lasst; stufe; hitze; temperatur; einstellung; eisen; handtuch; flache; lage; form;"
+    " ziehen; luft; bitte; immer; direkte; direkter; starker; linke; links; seite; ein; eine;"
+    " einem; einer; kalt; wasser; waschmittel; feinwaschmittel; seife; per; le; la; les; l; d;"
+    " de; du; en; au; aux; et; une; par; sur; avec; dans; pour; est; tres; bien; faire; laisser;"
+    " mettre; remettre; utiliser; chaleur; programme; eau; froide; libre; seulement; uniquement;"
+    " toujours; envers; se; il; elle; peu; que; lessive; produit; agent; agents; produits;"
+    " position; forme; douce; tiede; serviette; directe; lumiere; lo; i; gli; e; con; di; da;"
+    " dal; dalla; del; della; alla; sul; sulla; su; si; usare; utilizzare; mettere; lasciare;"
+    " temperatura; calore; superficie; aria; aperta; acqua; fredda; solo; sempre; molto; bene;"
+    " asciugamano; rovescio; una; uno; forma; detersivo; detergente; sapone; luce; diretta;"
+    " prodotti; base; el; los; las; y; por; para; usar; utilizar; meter; dejar; calor; agua;"
+    " aire; siempre; muy; toalla; reves; jabon; sobre; dentro; luz; directa; es; het; een; op;"
+    " aan; te; met; van; voor; naar; bij; tot; alleen; altijd; laten; gebruik; gebruiken; doen;"
+    " temperatuur; warmte; hitte; stand; lucht; handdoek; ondergrond; vorm; trekken; zeep;"
+    " wasmiddel; worden; heel; goed; uw; binnenstebuiten; ijzer; pa; med; vid; av; till; fran;"
+    " och; det; ett; bara; endast; alltid; varme; anvand; anvands; handduk; underlag; formas;"
+    " vatten; tvattmedel; ska; skall; bor; som; ut; mycket; direkt; jarn; maste; ved; til; fra;"
+    " og; af; kun; altid; bruk; brukes; brug; bruges; handkle; handklaede; vann; vand; ma; skal;"
+    " meget; jern; vaskemiddel; saebe; sape; hang; mot; uten; paa; selv; legges; legg; laegges;"
+    " laeg; tuch; badetuch; cloth; drap; telo; linge; model; p; f; as; whilst; care; capi; ar;"
+    " lett; vrangen; vrangsiden; baksidan; avigsidan; avigan; separat; tous; toutes; leger;"
+    " legere; leggera; leggero; prendas; modele; modello; modelo; modell; panno; doek; handklede;"
+    " laken"
 )
+
+_AROUND = NEUTRAL | HARMLESS | _JOINING
 FILLERS = _AROUND | REMARKS
 """Words that stand between those and change nothing."""
 
@@ -277,12 +276,20 @@ LONGEST = max(map(len, WHOLE))
 """The most words that one entry has."""
 
 
+_GLUED_NEGATION = re.compile(
+    r"\B(?:frarad|avrad|forbud|forbjud|verbod|verbot|interdi|vietat|niet|nicht|ikke|inte$|ej$)"
+)
+"""A negation that has lost the space before it is no ending of a word."""
+
+
 def meanings_of(words: tuple[str, ...]) -> tuple[str, ...]:
     """What folded ``words`` mean together; empty where they have no meaning of their own."""
     found = WHOLE.get(words)
     if found is not None or len(words) > 1:
         return found or ()
     word = words[0]
+    if _GLUED_NEGATION.search(word):
+        return ()
     stem = next((word[:n] for n in range(len(word), 3, -1) if word[:n] in STEMS), "")
     return STEMS.get(stem, ())
 

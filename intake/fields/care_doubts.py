@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from intake.fields.captions import SINGLE_WORDS
@@ -12,7 +11,7 @@ from intake.fields.care_clauses import HANGING
 from intake.fields.care_concepts import FILLERS, STRONG, is_made_of_care, meanings_of
 from intake.fields.care_events import FIRST_WORDS, VOCABULARY, Event, is_nearly_negation
 from intake.fields.care_lists import choices_behind_a_negation
-from intake.fields.care_meaning import iron_heat
+from intake.fields.care_lost import beside, lost_words, said_by
 from intake.fields.care_phrases import PHRASES, PROCESSES
 from intake.fields.letters import FoldedLines
 from intake.fields.weight import is_weight_word
@@ -61,13 +60,6 @@ _QUESTION = re.compile(r"[^.,;:|!?\n]{0,24}\?")
 """The rest of a clause that ends as a question."""
 
 
-_IRON_OR_NEEDLE = re.compile(
-    r"(?<![a-z])(fers?|ferro)(?![a-z])(?!\s*(?:n|nr|no|num)?[.°:]?\s*\d{1,2}(?:[.,]\d+)?"
-    r"(?:\s*(?:-|/|mm|us|$)|\s*\n))"
-)
-"""An iron in French or Italian, unless the size of a needle stands behind it."""
-
-
 def doubts_of(
     sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
 ) -> Iterator[str]:
@@ -77,10 +69,8 @@ def doubts_of(
     yield from unclear_clauses(sheet, events)
     yield from cut_off_phrases(sheet, events)
     yield from questions(sheet, events)
-    yield from lone_heats(sheet, events)
-    yield from lost_irons(sheet, events, said)
-    yield from lone_wool(sheet, events, said)
-    yield from lost_heats(sheet, events, said)
+    care = {sheet.line_of(event.start) for event in events if tells(event)}
+    yield from lost_words(sheet, events, said, care)
     yield from contradictions(said)
 
 
@@ -102,19 +92,23 @@ def unread_words(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
 
 
 def near_negations(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
-    """Doubts about a short word that may be a misread negation, before what is allowed or nothing
-    but harmless words before it: "ma ike i torretumbler"."""
+    """Doubts about a short word that may be a misread negation, in the line of what is allowed and
+    with nothing but harmless words between: "ma ike i torretumbler", "bleaching: mo"."""
     unread: Event | None = None
+    allowed: Event | None = None
     for event in events:
-        if event.kind == "unread":
-            word = sheet.text[event.start : event.end]
-            unread = event if is_nearly_negation(word) else None
+        if event.kind == "unread" and is_nearly_negation(sheet.text[event.start : event.end]):
+            if allowed and sheet.line_of(allowed.start) == sheet.line_of(event.start):
+                yield beside(sheet, event, allowed)
+            unread, allowed = event, None
         elif event.kind in ALLOWING:
             if unread and sheet.line_of(unread.start) == sheet.line_of(event.start):
                 yield beside(sheet, unread, event)
+            unread, allowed = None, event
+        elif event.kind == "stop" and sheet.text[event.start] == ":":
             unread = None
         elif event.kind != "harmless":
-            unread = None
+            unread = allowed = None
 
 
 def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
@@ -221,72 +215,6 @@ def is_unclear(event: Event) -> bool:
 def tells(event: Event) -> bool:
     """Whether an event shows that its line speaks of care."""
     return event.kind in PROCESSES or event.kind in ("machine", "mild", "no machine", "other")
-
-
-def beside(sheet: FoldedLines, word: Event, phrase: Event) -> str:
-    """The doubt that a word beside a phrase may turn it into its opposite."""
-    return f"'{said_by(sheet, word)}' beside '{said_by(sheet, phrase)}' may change what it says"
-
-
-def said_by(sheet: FoldedLines, event: Event) -> str:
-    """The print behind an event, in one line."""
-    return " ".join(sheet.printed(event.start, event.end).split())
-
-
-def lost_heats(
-    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
-) -> Iterator[str]:
-    """Doubts about the heat of an iron that nothing of what was said of ironing holds."""
-    if any("iron" in process for process in said):
-        return
-    for event in events:
-        if event.kind == "temperature" and iron_heat(event.celsius):
-            yield f"{sheet.printed(event.start, event.end).strip()} is printed, but not what for"
-
-
-def lone_heats(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
-    """Doubts about a low heat that stands behind a dryer without being told of it, or is taken for
-    that of an iron in the next line: "tumble dry, low / iron"."""
-    dryer: Event | None = None
-    for event in events:
-        words = sheet.text[event.start : event.end].split("\n")
-        low = "low" in meanings_of((words[0].strip(),))
-        if dryer and low and (event.kind == "harmless" or len(words) > 1):
-            yield beside(sheet, replace(event, end=event.start + len(words[0])), dryer)
-        if event.kind == "tumble dry":
-            dryer = event
-        elif event.kind not in ("harmless", "stop", "unread"):
-            dryer = None
-
-
-def lost_irons(
-    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
-) -> Iterator[str]:
-    """Doubts about an iron by the word that needles go by too, "fer" or "ferro", within or right
-    beside lines of care, of which nothing was read: its heat may be misread."""
-    if not said or any("iron" in process for process in said):
-        return
-    care = {sheet.line_of(event.start) for event in events if tells(event)}
-    for match in _IRON_OR_NEEDLE.finditer(sheet.text):
-        at = sheet.line_of(match.start())
-        inside = any(event.start <= match.start() < event.end for event in events if tells(event))
-        if care & {at - 1, at, at + 1} and not inside:
-            yield f"'{sheet.printed(*match.span(1))}' is printed among the care words, but no heat"
-
-
-def lone_wool(
-    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
-) -> Iterator[str]:
-    """Doubts about wool that begins the line below a washing's heat and ends with a stop: it may
-    be the programme, "machine wash 30° / wool." """
-    if any("mild" in process for process in said):
-        return
-    for heat, wool, stop in zip(events, events[1:], events[2:], strict=False):
-        gap = sheet.text[heat.end - 1 : wool.start]
-        word = sheet.text[wool.start : wool.end]
-        below = heat.kind == "temperature" and "\n" in gap and not gap.strip(" \n°c")
-        if below and stop.kind == "stop" and meanings_of((word,)) == ("wool",):
-            yield f"'{sheet.printed(wool.start, wool.end)}' may be the programme of the washing"
 
 
 def questions(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

@@ -118,4 +118,5 @@ def _is_heading(one: Clause, other: Clause) -> bool:
     heads, told = ({name for token in part for name in token.meanings} for part in (one, other))
     unread = any(token.is_unread for token in (*one, *other))
     names_it = not told & STRONG or told == heads
-    return len(heads) == 1 and heads <= {*STRONG, "machine"} and bool(told) and names_it and not unread
+    is_head = len(heads) == 1 and heads <= {*STRONG, "machine"}
+    return is_head and bool(told) and names_it and not unread

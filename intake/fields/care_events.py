@@ -66,9 +66,13 @@ MENDED = Words(
 """Words that are put right where they were misread by a letter."""
 
 
+_ENDING = r"(?![a-z]*(?:frarad|avrad|forbud|forbjud|verbo|interdi|vietat|niet|nicht|ikke))[a-z]*"
+"""Any ending of a word, but no other word that forbids and has lost the space before it."""
+
+
 def phrase_pattern(phrase: str) -> str:
     """A phrase as a pattern: the spaces may be lost, or be a hyphen or a line's end."""
-    words = (re.escape(word).replace(r"\*", "[a-z]*") for word in re.split(r"[ '-]", phrase))
+    words = (re.escape(word).replace(r"\*", _ENDING) for word in re.split(r"[ '-]", phrase))
     return r"[\s'-]{0,2}".join(words).replace("_", " ?")
 
 
@@ -143,9 +147,13 @@ GLUE = dict.fromkeys(HARMLESS, "harmless") | dict.fromkeys(NEGATIONS, "not")
 
 def may_be_negation(word: str) -> bool:
     """Whether a word is a letter away from one that forbids: "hot" for "not"."""
-    return word not in NEGATIONS and meanings_of((word,)) != ("not",) and any(
-        len(one) == len(word) and Levenshtein.distance(one, word, score_cutoff=1) == 1
-        for one in NEGATIONS
+    return (
+        word not in NEGATIONS
+        and meanings_of((word,)) != ("not",)
+        and any(
+            len(one) == len(word) and Levenshtein.distance(one, word, score_cutoff=1) == 1
+            for one in NEGATIONS
+        )
     )
 
 

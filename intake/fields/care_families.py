@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from intake.fields.care_forms import (
-    DUTCH,
     FRENCH,
     GERMAN,
     ITALIAN,
@@ -19,22 +18,28 @@ from intake.fields.care_forms import (
     worded,
 )
 from intake.fields.care_handling import HARM, OTHER, STEAM
+from intake.fields.letters import listed
 
 FAMILIES: Mapping[str, frozenset[str]] = {
     "not": worded(
-        "meiden meide meidet gemieden avoided avoiding avoids inadvisable unadvised vermieden vermeidet vermeide evites evitee"
-        " evitees deconseillee deconseilles deconseillees evitate evita evitato evitarsi"
-        " sconsigliata sconsigliati sconsigliate vietate esclusi escluse evitese eviten evitando"
-        " desaconseja desaconsejada desaconsejan prohibidos prohibidas vermeden vermijdt afgeraden"
-        " ontraden undvikas undviks undgas unngas frarades frarade frarad avrades avrads undlades forbjuden forbjudna forbudte forbudne forbydes forbjuds"
+        """
+        meiden meide meidet gemieden avoided avoiding avoids inadvisable unadvised vermieden
+        vermeidet vermeide evites evitee evitees deconseillee deconseilles deconseillees evitate
+        evita evitato evitarsi sconsigliata sconsigliati sconsigliate vietate esclusi escluse
+        evitese eviten evitando desaconseja desaconsejada desaconsejan prohibidos prohibidas
+        vermeden vermijdt afgeraden ontraden undvikas undviks undgas unngas frarades frarade
+        frarad avrades avrads undlades forbjuden forbjudna forbudte forbudne forbydes forbjuds
+    """
     )
     | formed("verboten untersagt ungeeignet unzulassig", GERMAN)
     | formed("interdit exclu proscrit", FRENCH)
     | {"af te raden", "do not recommend", "wird abgeraten"},
     "allow": worded(
-        "bears tolerates suits zugelassen vertragen ertragt tolerent tolerer supportent autorisez"
-        " sopporta sopportano tollera soporta soportan tolera admiten kunt tals talar tolererer"
-        " tillate tilladte egnede lampligt egnet egnat"
+        """
+        bears tolerates suits zugelassen vertragen ertragt tolerent tolerer supportent autorisez
+        sopporta sopportano tollera soporta soportan tolera admiten kunt tals talar tolererer
+        tillate tilladte egnede lampligt egnet egnat
+    """
     )
     | formed("geeignet erlaubt gestattet zulassig moglich", GERMAN)
     | formed("permis admis", FRENCH)
@@ -43,45 +48,53 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | {"kan tegen", "bestand tegen", "goed tegen"},
     "low wash": worded("kaltwasch*"),
     "dry shade": worded("schattentrock* skyggetork* skuggtork* skyggetorr*"),
-    "hand": worded("manuell manuelle manually manual manuel manuellement manualmente handmatig"),
-    "hand wash": worded("handwasch* handtvatt* handvask* handwash* "),
+    "hand": worded(
+        """
+        manuell manuelle manually manual manuel manuellement manualmente handmatig
+    """
+    ),
+    "hand wash": worded("handwasch* handtvatt* handvask* handwash*"),
     "machine": worded("maskiner maquinas macchine waschautomat wascheautomat"),
     "machine wash": worded(
-        "kochwasch* kochfest heisswasch* maschinenwasch* kogevask* kokvask* koktvatt* kookwas*"
-        " waschautomaten"
+        """
+        kochwasch* kochfest heisswasch* maschinenwasch* kogevask* kokvask* koktvatt* kookwas*
+        waschautomaten
+    """
     ),
     "wash": worded(
-        "launders laundering laundry waschbare waschbares waschgange gewaschene auswaschen wascht"
-        " wasch lavees laves lavee lavages lavarsi lavarli lavatura lavature lavati lavande lavarla"
-        " laven lavan lavadas lavados lavable lavables lavese lavarlos lavela lavarse bucato colada"
-        " coladas uitwassen wast wasbeurten wassing afwassen tvattar tvattat tvattning tvattningen"
-        " vasker vaskede vaskbart vaskbare vasking vaskingen vasken tvatten"
+        """
+        launders laundering laundry waschbare waschbares waschgange gewaschene auswaschen wascht
+        wasch lavees laves lavee lavages lavarsi lavarli lavatura lavature lavati lavande
+        lavarla laven lavan lavadas lavados lavable lavables lavese lavarlos lavela lavarse
+        bucato colada coladas uitwassen wast wasbeurten wassing afwassen tvattar tvattat
+        tvattning tvattningen vasker vaskede vaskbart vaskbare vasking vaskingen vasken tvatten
+    """
     )
-    | {
-        "trattamento in acqua", "tratamiento en agua", "traitement a l'eau", "treatment in water",
-        "water treatment", "behandling i vann", "behandling i vand", "wasserbehandlung",
-    },
-    "medium wash": {
-        "warmer wasche", "warme wasche", "warmem wasser", "warmes wasser", "varm vask", "varm tvatt",
-        "varmt vann", "varmt vand", "varmt vatten", "vask i varmt", "warm wassen", "warm water",
-    },
+    | listed(
+        "trattamento in acqua; tratamiento en agua; traitement a l'eau; treatment in water;"
+        " water treatment; behandling i vann; behandling i vand; wasserbehandlung"
+    ),
+    "medium wash": listed(
+        "warmer wasche; warme wasche; warmem wasser; warmes wasser; varm vask; varm tvatt; varmt"
+        " vann; varmt vand; varmt vatten; vask i varmt; warm wassen; warm water"
+    ),
     "wool": worded("lainages wollsachen wollenes"),
-    "wool program": {
-        "lavaggio lana", "lavado lana", "lavado de lana", "lavado para lana", "lavage laine",
-        "lavage lainages", "wool wash", "woolwash", "machine laine", "lavatrice lana",
-        "lana programma", "wollwasch programm", "wollwaschprogramme", "wolle programm",
-        "ull program", "uld program", "wol programma", "cycle lainages", "programme lainages",
-        "programma lavaggio lana", "on the wool", "im wollprogramm", "im wollwaschgang",
-    },
-    "hand program": {
-        "handwasche programm", "handwasche waschgang", "handwaschprogramm", "hand washing cycle",
-        "programme lavage main", "programme lavage a la main", "programme main", "cycle main",
-        "programma lavaggio a mano", "ciclo lavaggio a mano", "programma a mano",
-        "programa lavado a mano", "programa de lavado a mano", "ciclo lavado a mano",
-        "programa a mano", "ciclo a mano",
-    },
+    "wool program": listed(
+        "lavaggio lana; lavado lana; lavado de lana; lavado para lana; lavage laine; lavage"
+        " lainages; wool wash; woolwash; machine laine; lavatrice lana; lana programma; wollwasch"
+        " programm; wollwaschprogramme; wolle programm; ull program; uld program; wol programma;"
+        " cycle lainages; programme lainages; programma lavaggio lana; on the wool; im"
+        " wollprogramm; im wollwaschgang"
+    ),
+    "hand program": listed(
+        "handwasche programm; handwasche program; handwasche waschgang; handwaschprogramm; hand"
+        " washing cycle; programme lavage main; programme lavage a la main; programme main; cycle"
+        " main; programma lavaggio a mano; ciclo lavaggio a mano; programma a mano; programa"
+        " lavado a mano; programa de lavado a mano; ciclo lavado a mano; programa a mano; ciclo a"
+        " mano"
+    ),
     "mild": formed("mild", GERMAN)
-    | worded("fragile fragiles  tenderly")
+    | worded("fragile fragiles tenderly")
     | formed("fein zart sanft behutsam", GERMAN)
     | formed("delicat", FRENCH)
     | formed("delicat", ITALIAN)
@@ -89,71 +102,97 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("suav", "e es")
     | formed("skansom skonsam skane skon varsom varsam nansom", NORSE),
     "mild program": worded("schonwasche feinwaschprogramme")
-    | {
-        "reduced mechanical action", "action mecanique reduite", "azione meccanica ridotta",
-        "accion mecanica reducida", "verminderte mechanik", "reduzierte mechanik",
-        "verminderter mechanik", "reduzierter mechanik", "beperkte mechanische werking",
-        "permanent press", "perm press", "easy care cycle", "pflegeleicht programm",
-        "programme fragile", "programme synthetique",
-    },
+    | listed(
+        "reduced mechanical action; action mecanique reduite; azione meccanica ridotta; accion"
+        " mecanica reducida; verminderte mechanik; reduzierte mechanik; verminderter mechanik;"
+        " reduzierter mechanik; beperkte mechanische werking; permanent press; perm press; easy"
+        " care cycle; pflegeleicht programm; programme fragile; programme synthetique"
+    ),
     "bleach": worded(
-        "bleachable bleaches bleichung bleichende bleichend chlorung chlorhaltige chlorhaltig"
-        " chlorhaltigen javelliser chlorage chloree chlorees blanchissants javellisation"
-        " candeggiante candeggianti sbianca  blanqueador blanqueadores clorado"
-        " chloorhoudende bleekt bleekproducten bleekwater chloorhoudend blekemid* blegemid*"
-        " blekmed* klorblekning klorbleking klorholdige klorholdigt klorhaltig klorhaltigt"
+        """
+        bleachable bleaches bleichung bleichende bleichend chlorung chlorhaltige chlorhaltig
+        chlorhaltigen javelliser chlorage chloree chlorees blanchissants javellisation
+        candeggiante candeggianti sbianca blanqueador blanqueadores clorado chloorhoudende
+        bleekt bleekproducten bleekwater chloorhoudend blekemid* blegemid* blekmed* klorblekning
+        klorbleking klorholdige klorholdigt klorhaltig klorhaltigt
+    """
     ),
     "tumble": worded(
-        "tumbledry tumbledried tumbledryer tumblers tumblere tromletorr* trommeltork* trumtork*"
-        " maskintork* maskintorr* trommeldrog* machinedrog* droogmachine torktrommel torktumla*"
-        " torketumbl* tumbles tumblas asciugatrici"
+        """
+        tumbledry tumbledried tumbledryer tumblers tumblere tromletorr* trommeltork* trumtork*
+        maskintork* maskintorr* trommeldrog* machinedrog* droogmachine torktrommel torktumla*
+        torketumbl* tumbles tumblas asciugatrici
+    """
     ),
     "dry": worded(
-        "trocknest trocknend trockne secherez sechee sechees seches asciugabile asciugabili"
-        " asciugarsi asciugati asciugata asciugare asciughi seca secarlo secarla sequelo secan secando"
-        " droogt drogend gedroogde torkar torkad torkat torkades torker torket torrer torret"
-        " torrede lufttork* lufttorr* luchtdrog*"
+        """
+        trocknest trocknend trockne secherez sechee sechees seches asciugabile asciugabili
+        asciugarsi asciugati asciugata asciugare asciughi seca secarlo secarla sequelo secan
+        secando droogt drogend gedroogde torkar torkad torkat torkades torker torket torrer
+        torret torrede lufttork* lufttorr* luchtdrog*
+    """
     ),
     "flat": worded(
-        "flache flacher flaches flachen horizontale horizontales horizontaux orizzontali horizontal"
-        " planas planos piani piane distese utbredt utbrede utstrakt platte flate flata fladt"
-        " flatliggende planliggande planliggende"
+        """
+        flache flacher flaches flachen horizontale horizontales horizontaux orizzontali
+        horizontal planas planos piani piane distese utbredt utbrede utstrakt platte flate flata
+        fladt flatliggende planliggande planliggende
+    """
     )
-    | {
-        "udbredt", "utbrett", "bredt ud", "bredt ut", "brett ut", "breitet aus", "i liggende stilling", "flat surface",
-        "surface plane", "superficie piana", "superficie plana", "ebene flache", "ebenen flache",
-        "ebener flache", "flache unterlage", "flachen unterlage",
-    },
+    | listed(
+        "udbredt; utbrett; bredt ud; bredt ut; brett ut; breitet aus; i liggende stilling; flat"
+        " surface; surface plane; superficie piana; superficie plana; ebene flache; ebenen"
+        " flache; ebener flache; flache unterlage; flachen unterlage"
+    ),
     "hang": worded(
-        "suspendez suspendues appesi appese appendete appendi appenderlo colgarlo colgados cuelgue"
-        " gehangt hangt opgehangen hengt hengte hengende hangs hangd hangda upphangda waslijnen"
-        " torkelina torkline torresnoren torkesnora wascheleinen trockengestell wascheschnur"
+        """
+        suspendez suspendues appesi appese appendete appendi appenderlo colgarlo colgados
+        cuelgue gehangt hangt opgehangen hengt hengte hengende hangs hangd hangda upphangda
+        waslijnen torkelina torkline torresnoren torkesnora wascheleinen trockengestell
+        wascheschnur
+    """
     ),
     "spread": worded(
-        "etaler etalez etale etales etalee etalees etendu etendue etendus etendues etendez stendete stendi stesi stese tenderlo tendida"
-        " extiendalo"
+        """
+        etaler etalez etale etales etalee etalees etendu etendue etendus etendues etendez
+        stendete stendi stesi stese tenderlo tendida extiendalo
+    """
     ),
     "drip": worded("grondante grondanti grondare sgocciolare goccia goteando escurriendo"),
-    "shade": worded("schatten beschattet ombrage ombragee ombreggiato sombreado schaduwrijk"),
-    "sun": worded("solare solari solaire solaires sonnenlichts soles zonnestralen solstraler")
-    | {
-        "sun light", "direct light", "direktes licht", "rayons du soleil", "raggi solari",
-        "raggi del sole", "luce solare", "rayos solares", "rayos del sol", "luz solar",
-        "luz del sol", "lumiere du soleil", "direkt solsken",
-    },
+    "shade": worded(
+        """
+        schatten beschattet ombrage ombragee ombreggiato sombreado schaduwrijk
+    """
+    ),
+    "sun": worded(
+        """
+        solare solari solaire solaires sonnenlichts soles zonnestralen solstraler
+    """
+    )
+    | listed(
+        "sun light; direct light; direktes licht; rayons du soleil; raggi solari; raggi del"
+        " sole; luce solare; rayos solares; rayos del sol; luz solar; luz del sol; lumiere du"
+        " soleil; direkt solsken"
+    ),
     "away": worded(
-        "distance eloigne eloignes ecart ferngehalten geschutzte proteger protege protegee"
-        " protegida proteggere lontani alejado alejada skyddad skyddade skyddas skydda skjermes"
-        " beskyttes vekke"
+        """
+        distance eloigne eloignes ecart ferngehalten geschutzte proteger protege protegee
+        protegida proteggere lontani alejado alejada skyddad skyddade skyddas skydda skjermes
+        beskyttes vekke
+    """
     )
     | {"buiten bereik", "a distance"},
     "iron": worded(
-        "ironable bugle bugelt bugelfahig gebugelte repasses repassees repasser repassables"
-        " stirate stirabili stirarlo stirati stirata planchas planchelo planchable planchar"
-        " planchados gestreken strijkt strijkbare strykjarnet strykejernet strygejernet stryker"
-        " stryger strykbart strygbar"
+        """
+        ironable bugle bugelt bugelfahig gebugelte repasses repassees repasser repassables
+        stirate stirabili stirarlo stirati stirata planchas planchelo planchable planchar
+        planchados gestreken strijkt strijkbare strykjarnet strykejernet strygejernet stryker
+        stryger strykbart strygbar
+    """
     ),
-    "high": formed("heiss", GERMAN) | formed("hoh", "e er em en es") | worded("caldi calde calientes"),
+    "high": formed("heiss", GERMAN)
+    | formed("hoh", "e er em en es")
+    | worded("caldi calde calientes"),
     "medium": formed("massig mittler mittel", GERMAN)
     | formed("moyen modere", FRENCH)
     | formed("moderat", ITALIAN)
@@ -165,18 +204,22 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("tibi baj reducid", SPANISH)
     | formed("ljum", "- t ma men met")
     | worded(
-        "lowest minimal minima minimo niedrigste niedrigster niedrigsten laagste laveste lagsta"
-        " kleinster kleinste handlauw lunkne ljumma svalt koele"
+        """
+        lowest minimal minima minimo niedrigste niedrigster niedrigsten laagste laveste lagsta
+        kleinster kleinste handlauw lunkne ljumma svalt koele
+    """
     ),
     "clean": worded(
-        "losungsmittel losungsmitteln solvant solvants solvente solventi disolvente disolventes"
-        " oplosmiddel oplosmiddelen oplosningsmiddel oplosningsmidler losemiddel losemidler"
-        " losningsmidler losningsmedel lavasecco pressings teinturier teinturerie"
-        " fachreinigung textilreinigung chemischreinigung reinigungen kemtvatt kemikalisk"
-        " renseriet stomerij stomerijen gestoomde"
+        """
+        losungsmittel losungsmitteln solvant solvants solvente solventi disolvente disolventes
+        oplosmiddel oplosmiddelen oplosningsmiddel oplosningsmidler losemiddel losemidler
+        losningsmidler losningsmedel lavasecco pressings teinturier teinturerie fachreinigung
+        textilreinigung chemischreinigung reinigungen kemtvatt kemikalisk renseriet stomerij
+        stomerijen gestoomde
+    """
     ),
     "other": OTHER,
     "harm": HARM,
     "steam": STEAM,
-}  # fmt: skip
+}
 """Meaning, or several, to the words and beginnings of words that have it."""

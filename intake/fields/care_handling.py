@@ -7,91 +7,95 @@ process hangs of it.  Common practice, no source; all are folded.
 from __future__ import annotations
 
 from intake.fields.care_forms import worded
+from intake.fields.letters import listed
 
 _PHRASES = worded(
-    "blotlegg* blotlagg* blotlaeg* bloetlegg* bloetlaeg* iblodlaegn* schonschleud* schleuderg*"
-    " schleuderdrehzahl* anschleuder* ausschleuder* geschleudert sentrifuger* centrifuger*"
-    " centrifugera* iblodsaet* "
-    " weichspul*"
-    " skyllemiddel* skoljmedel* toymykner* mykgjor* blodgor* mjukmed* wasverzachter* aufheller*"
-    " weissmacher* vitmedel witmakers witmaker bleichmittelfrei optisk optiskt optiska optisch"
-    " optische optischen optischer optique optiques ottico ottici optico opticos optical brightener"
-    " brighteners brightening azurant azurants azureur azureurs "
+    """
+        blotlegg* blotlagg* blotlaeg* bloetlegg* bloetlaeg* iblodlaegn* schonschleud*
+        schleuderg* schleuderdrehzahl* anschleuder* ausschleuder* geschleudert sentrifuger*
+        centrifuger* centrifugera* iblodsaet* weichspul* skyllemiddel* skoljmedel* toymykner*
+        mykgjor* blodgor* mjukmed* wasverzachter* aufheller* weissmacher* vitmedel witmakers
+        witmaker bleichmittelfrei optisk optiskt optiska optisch optische optischen optischer
+        optique optiques ottico ottici optico opticos optical brightener brighteners brightening
+        azurant azurants azureur azureurs
+    """
 )
 """Words, and beginnings of words, for agents and for the machine's spinning."""
 
 _HANDLING = (
     worded(
-        "wring wringing wrung spin spinning spun rub rubbing rubbed scrub scrubbing twist twisting"
-        " twisted agitate agitating agitation soak soaking soaked softener softeners conditioner"
-        " softening squeezing stretching creasing"
-        " wringen auswringen gewrungen ausgewrungen wringt schleudern geschleudert schleudert schleuder"
-        " ausschleudern einweichen eingeweicht einweicht weichen reiben gerieben reibt rubbeln gerubbelt"
-        " weichspuler bursten knicken"
-        " tordre tordez tordu tordue torsion essorer essorez essore essoree essorage essorages tremper"
-        " trempez trempe trempee trempage frotter frottez frotte frottement rincage adoucissant"
-        " adoucissants assouplissant assouplissants torsade brosser"
-        " torcere torcete torsione strizzare strizzate strizzato strizzatura centrifugare"
-        " centrifuga centrifugato centrifugazione centrifugate strofinare strofinate strofinato"
-        " sfregare sfregate sfregamento ammorbidente ammorbidenti ammollo bagnare spazzolare"
-        " retorcer retuerza retorciendo retorcido escurrido exprimir exprima exprimido estrujar estruje"
-        " centrifugar centrifugado centrifuga centrifugue remojo remojar remoje remojado frotar frote"
-        " frotando suavizante suavizantes mojar restregar"
-        " uitwringen gewrongen wringt centrifugeren gecentrifugeerd weken geweekt wrijven gewreven"
-        " wrijving uitgewrongen wasverzachter wasverzachters verzachter spoelen borstelen"
-        " vrid vrides vride vridning gnides gnid gnide gnidning gnubbes gnub gnubbe skrubbes"
-        " blodgoring bloedgoring skyllemiddel skyllemidler slynges slyngning"
-        " vri vris vrid vridd vriing gni gnis gnikke gnukkes gnukk gnuss sentrifugering"
-        " toymykner toymykneren slynging"
-        " vridas vrida vrids vridning urvridning gnugga gnuggas gnuggning gnid gnida gnidas skoljmedel"
-        " mjukmedel blotlaggning slunga slungas centrifugering"
+        """
+        wring wringing wrung spin spinning spun rub rubbing rubbed scrub scrubbing twist
+        twisting twisted agitate agitating agitation soak soaking soaked softener softeners
+        conditioner softening squeezing stretching creasing wringen auswringen gewrungen
+        ausgewrungen wringt schleudern geschleudert schleudert schleuder ausschleudern
+        einweichen eingeweicht einweicht weichen reiben gerieben reibt rubbeln gerubbelt
+        weichspuler bursten knicken tordre tordez tordu tordue torsion essorer essorez essore
+        essoree essorage essorages tremper trempez trempe trempee trempage frotter frottez
+        frotte frottement rincage adoucissant adoucissants assouplissant assouplissants torsade
+        brosser torcere torcete torsione strizzare strizzate strizzato strizzatura centrifugare
+        centrifuga centrifugato centrifugazione centrifugate strofinare strofinate strofinato
+        sfregare sfregate sfregamento ammorbidente ammorbidenti ammollo bagnare spazzolare
+        retorcer retuerza retorciendo retorcido escurrido exprimir exprima exprimido estrujar
+        estruje centrifugar centrifugado centrifugue remojo remojar remoje remojado frotar frote
+        frotando suavizante suavizantes mojar restregar uitwringen gewrongen centrifugeren
+        gecentrifugeerd weken geweekt wrijven gewreven wrijving uitgewrongen wasverzachter
+        wasverzachters verzachter spoelen borstelen vrid vrides vride vridning gnides gnid gnide
+        gnidning gnubbes gnub gnubbe skrubbes blodgoring bloedgoring skyllemiddel skyllemidler
+        slynges slyngning vri vris vridd vriing gni gnis gnikke gnukkes gnukk gnuss
+        sentrifugering toymykner toymykneren slynging vridas vrida vrids urvridning gnugga
+        gnuggas gnuggning gnida gnidas skoljmedel mjukmedel blotlaggning slunga slungas
+        centrifugering
+    """
     )
     | _PHRASES
 )
 
-_SEVERAL = frozenset({
-    "blanqueadores opticos", "blanqueador optico", "blanqueantes opticos", "blanqueante optico",
-    "sbiancanti ottici", "sbiancante ottico", "agents azurants", "agent azurant",
-    "candeggianti ottici", "optical bleach", "optical bleaches", "optische bleichmittel",
-    "optische bleekmiddelen", "optisk blekemiddel", "optisk blegemiddel", "optiska blekmedel",
-    "spin dry", "spin dried", "spin drying", "with wool wash",
-    "little wool wash", "fabric conditioner", "fabric softener", "half load", "reduced load",
-    "halbe trommel", "halbe fullung", "halber fullung", "demi charge", "media carga",
-    "mezzo carico", "halve lading", "halv last", "halv maskine", "halv maskin",
-    "not superwash", "dampfen erlaubt", "i blod", "i blot", "en remojo", "a bagno", "in ammollo",
-    "in de week", "laten weken", "ligge i blod", "legges i blot", "ligga i blot", "legges i blod",
-})  # fmt: skip
+_SEVERAL = listed(
+    "blanqueadores opticos; blanqueador optico; blanqueantes opticos; blanqueante optico;"
+    " sbiancanti ottici; sbiancante ottico; agents azurants; agent azurant; candeggianti ottici;"
+    " optical bleach; optical bleaches; optische bleichmittel; optische bleekmiddelen; optisk"
+    " blekemiddel; optisk blegemiddel; optiska blekmedel; spin dry; spin dried; spin drying; with"
+    " wool wash; little wool wash; fabric conditioner; fabric softener; half load; reduced load;"
+    " halbe trommel; halbe fullung; halber fullung; demi charge; media carga; mezzo carico; halve"
+    " lading; halv last; halv maskine; halv maskin; not superwash; dampfen erlaubt; i blod; i"
+    " blot; en remojo; a bagno; in ammollo; in de week; laten weken; ligge i blod; legges i blot;"
+    " ligga i blot; legges i blod"
+)
 """What counts only together."""
 
 OTHER = _HANDLING | _SEVERAL
 """Care of no process."""
 
 HARM = worded(
-        "agitated felt felts felting shrink shrinks shrinking shrinkage bleed bleeds bleeding fade fades fading"
-        " stretch stretches"
-        " filzt filzen verfilzt verfilzen verfilzung einlaufen eingelaufen schrumpft schrumpfen"
-        " abfarben ausbluten blutet ausleiern"
-        " feutre feutrent feutrer feutrage retrecit retrecir retrecissement deteint deteindre degorger"
-        " degorge deforme deformer"
-        " infeltrisce infeltrire infeltriscono infeltrimento restringe restringersi restringono stinge"
-        " stingere scolorire scolorisce deforma deformarsi"
-        " apelmaza apelmazar apelmazan afieltra afieltrar encoge encoger encogen encogimiento destine"
-        " destenir destinen deforma deformarse"
-        " vervilt vervilten krimpt krimpen gekrompen afgeven verkleurt verkleuren uitrekken"
-        " filter filtrer krymper krympe krympning krymping afsmitte smitter farvesmitter"
-        " tover tove toves smitte roye royter"
-        " filtar filta krympa krymps krympning"
+    """
+        agitated felt felts felting shrink shrinks shrinking shrinkage bleed bleeds bleeding
+        fade fades fading stretch stretches filzt filzen verfilzt verfilzen verfilzung einlaufen
+        eingelaufen schrumpft schrumpfen abfarben ausbluten blutet ausleiern feutre feutrent
+        feutrer feutrage retrecit retrecir retrecissement deteint deteindre degorger degorge
+        deforme deformer infeltrisce infeltrire infeltriscono infeltrimento restringe
+        restringersi restringono stinge stingere scolorire scolorisce deforma deformarsi
+        apelmaza apelmazar apelmazan afieltra afieltrar encoge encoger encogen encogimiento
+        destine destenir destinen deformarse vervilt vervilten krimpt krimpen gekrompen afgeven
+        verkleurt verkleuren uitrekken filter filtrer krymper krympe krympning krymping afsmitte
+        smitter farvesmitter tover tove toves smitte roye royter filtar filta krympa krymps
+    """
 )
 """What wool and its colour suffer, told of a washing that is none of those asked for."""
 
 GENTLY = worded(
-    "gently carefully sanft behutsam vorsichtig zart delicatement doucement delicatamente"
-    " dolcemente delicadamente suavemente cuidadosamente voorzichtig zachtjes forsigtigt naensomt"
-    " skansomt lempeligt forsiktig forsiktigt varsomt varsamt skonsamt"
+    """
+        gently carefully sanft behutsam vorsichtig zart delicatement doucement delicatamente
+        dolcemente delicadamente suavemente cuidadosamente voorzichtig zachtjes forsigtigt
+        naensomt skansomt lempeligt forsiktig forsiktigt varsomt varsamt skonsamt
+    """
 )
 """How wet wool is handled; none of them names a programme of the machine."""
 
 STEAM = worded(
-    "steam steaming steamed dampf dampfen gedampft dampft dampfbugeln vapeur vaporiser vapore"
-    " vapor vaporizar stoom stomend stoomstrijken anga angas angning dampe dampes damp dampning"
+    """
+        steam steaming steamed dampf dampfen gedampft dampft dampfbugeln vapeur vaporiser vapore
+        vapor vaporizar stoom stomend stoomstrijken anga angas angning dampe dampes damp
+        dampning
+    """
 )

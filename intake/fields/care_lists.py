@@ -43,9 +43,9 @@ _AVOIDING = listed(
 _SHORTEST_VERDICT = 6
 
 _OPENING = listed(
-    "without; vermeiden; eviter; evitez; evitare; evitar; vermijd; vermijden; undvik; undvika; unnga"
-    "; undga; neither; hverken; verken; varken; keiner; niemals; niente; nessun; nessuna; ningun;"
-    " ninguna; aucune; keinen; geen; intet; aldrig; avoid; avoiding; proscrire"
+    "without; vermeiden; eviter; evitez; evitare; evitar; vermijd; vermijden; undvik; undvika;"
+    " unnga; undga; neither; hverken; verken; varken; keiner; niemals; niente; nessun; nessuna;"
+    " ningun; ninguna; aucune; keinen; geen; intet; aldrig; avoid; avoiding; proscrire"
 )
 """Long negations that are said before what they forbid."""
 

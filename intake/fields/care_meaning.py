@@ -29,7 +29,8 @@ _BESIDE: dict[str, frozenset[str]] = {
     "iron": _HOW_HOT | {"steam", "program", "wool", "mild", "dry"},
     "clean": frozenset({"wash", "dry", "mild"}),
     "wet": frozenset({"clean", "wash", "mild"}),
-    "other": _HOW_HOT | {"wash", "hand", "machine", "program", "wool", "mild", "steam", "hang", "drip"},
+    "other": _HOW_HOT
+    | {"wash", "hand", "machine", "program", "wool", "mild", "steam", "hang", "drip"},
 }
 """Meanings that words beside a thing may have, by the thing."""
 
@@ -37,7 +38,11 @@ _BESIDE: dict[str, frozenset[str]] = {
 _THINGS = frozenset({"tumble", "clean", "wet", "bleach", "iron", "wash", "dry", "other", "oxygen"})
 """What a clause can be about."""
 
-_SUFFERED = frozenset({"harm", "wash", "wool", "machine", "or", "other", "allow"}) | {*_HEATS, "heat", "above"}
+_SUFFERED = frozenset({"harm", "wash", "wool", "machine", "or", "other", "allow"}) | {
+    *_HEATS,
+    "heat",
+    "above",
+}
 """What wool suffers from, none of it told to be done."""
 
 

@@ -97,10 +97,10 @@ PHRASES = {
     " lavage;"
     " lavare; lavaggio; lavar; lavado; wassen; wasbaar; tvattas; tvatt; vaskes; vask; washable;"
     " lavable; lavabile; wasche",
-    "any bleach": "bleach as needed; bleach when needed; bleach if needed; any bleach; any bleach allowed; bleach allowed; bleaching allowed;"
-    " bleichen erlaubt; blanchiment autorise; tout blanchiment autorise;"
-    " candeggio consentito; se puede usar lejia; lejia permitida; bleken toegestaan;"
-    " far blekas; kan blekes; taler blegning",
+    "any bleach": "bleach as needed; bleach when needed; bleach if needed; any bleach; any bleach"
+    " allowed; bleach allowed; bleaching allowed; bleichen erlaubt; blanchiment autorise; tout"
+    " blanchiment autorise; candeggio consentito; se puede usar lejia; lejia permitida; bleken"
+    " toegestaan; far blekas; kan blekes; taler blegning",
     "oxygen bleach only": "oxygen bleach only; only oxygen bleach; oxygen bleach;"
     " non-chlorine bleach only; only non-chlorine bleach; non-chlorine bleach;"
     " nur sauerstoffbleiche; sauerstoffbleiche; blanchiment a l'oxygene;"
@@ -119,15 +119,15 @@ PHRASES = {
     " ma ikke bleges; taler ikke blegning; tal ikke blegning; ikke bleg*; ingen blegning;"
     " ingen bleking; ikke klor",
     "tumble dry": "trockner normal; tumbler normal; tumble dry normal; seche-linge normal;"
-    " asciugatrice normale; secadora normal; droger normaal; tumble dry; may be tumble dried; can be tumble dried; tumble drying;"
-    " trocknergeeignet; im trockner trocknen; trockner geeignet; waschetrockner geeignet;"
-    " maschinentrocknung; seche-linge autorise; sechage en machine; sechage en tambour;"
-    " asciugatura in tamburo consentita; asciugatura in tamburo; asciugare in asciugatrice;"
-    " apto para secadora; secar en secadora; secadora permitida; geschikt voor de droger;"
-    " geschikt voor droger; drogen in de droger; droogtrommel toegestaan;"
-    " tal torktumling; far torktumlas; torktumlas; torktumling; kan torkes i trommel;"
-    " torkes i trommel; tal torketrommel; taler torketrommel; taler torretumbling; torretumbles;"
-    " kan torretumbles; torretumbling; tal torretumbling",
+    " asciugatrice normale; secadora normal; droger normaal; tumble dry; may be tumble dried; can"
+    " be tumble dried; tumble drying; trocknergeeignet; im trockner trocknen; trockner geeignet;"
+    " waschetrockner geeignet; maschinentrocknung; seche-linge autorise; sechage en machine;"
+    " sechage en tambour; asciugatura in tamburo consentita; asciugatura in tamburo; asciugare in"
+    " asciugatrice; apto para secadora; secar en secadora; secadora permitida; geschikt voor de"
+    " droger; geschikt voor droger; drogen in de droger; droogtrommel toegestaan; tal"
+    " torktumling; far torktumlas; torktumlas; torktumling; kan torkes i trommel; torkes i"
+    " trommel; tal torketrommel; taler torketrommel; taler torretumbling; torretumbles; kan"
+    " torretumbles; torretumbling; tal torretumbling",
     "tumble dry low": "seche-linge modere; sechage modere en machine;"
     " sechage en tambour a temperature moderee;"
     " sechage en machine a temperature moderee; seche-linge a temperature moderee;"
@@ -204,13 +204,12 @@ PHRASES = {
     " torkes liggende; tork flatt; liggetorr*; liggetorres; torres fladt; torres liggende;"
     " plantorr*;"
     " fladtorr*; fladtorres; tor fladt",
-    "dry in shade": "schattentrock*; skyggetork*; skuggtork*; skyggetorr*; dry in shade; dry in the shade; dry away from sunlight; in shade;"
-    " in the shade;"
-    " im schatten trocknen; trocknen im schatten; im schatten; secher a l'ombre;"
-    " sechage a l'ombre; a l'ombre; asciugare all'ombra; asciugatura all'ombra; all'ombra;"
-    " secar a la sombra; secado a la sombra; a la sombra; in de schaduw drogen;"
-    " drogen in de schaduw; in de schaduw; torkas i skugga*; torka i skugga*; i skuggan;"
-    " torkes i skygge*; torres i skygge*; i skyggen",
+    "dry in shade": "schattentrock*; skyggetork*; skuggtork*; skyggetorr*; dry in shade; dry in"
+    " the shade; dry away from sunlight; in shade; in the shade; im schatten trocknen; trocknen"
+    " im schatten; im schatten; secher a l'ombre; sechage a l'ombre; a l'ombre; asciugare"
+    " all'ombra; asciugatura all'ombra; all'ombra; secar a la sombra; secado a la sombra; a la"
+    " sombra; in de schaduw drogen; drogen in de schaduw; in de schaduw; torkas i skugga*; torka"
+    " i skugga*; i skuggan; torkes i skygge*; torres i skygge*; i skyggen",
     "iron high": "hot iron; iron hot; iron high; iron on high; iron on high heat;"
     " iron at high heat;"
     " high iron; heiss bugeln; repassage a haute temperature; repasser a haute temperature;"
@@ -240,12 +239,12 @@ PHRASES = {
     " stryks pa lag varme; stryks pa lag temperatur; strykes pa lav varme;"
     " strykes pa lav temperatur;"
     " stryges ved lav varme; stryges ved lav temperatur",
-    "do not iron": "pressing not advised; pressing not recommended; pressing not advisable;"
-    " no pressing; do not press; do not iron; no iron; no ironing; not iron; nicht bugeln; kein bugeln;"
-    " ne pas repasser; pas de repassage; repassage interdit; non stirare; no stiro;"
-    " no planchar; niet strijken; far ej strykas; stryk ej; strykes ikke; ej strykning;"
-    " strykas ej; stryks ej; ma ikke strykes; skal ikke strykes; ikke strykes; taler ikke stryking;"
-    " ma ikke stryges; stryges ikke; taler ikke strygning; ikke strygning; tal ikke strygning",
+    "do not iron": "pressing not advised; pressing not recommended; pressing not advisable; no"
+    " pressing; do not press; do not iron; no iron; no ironing; not iron; nicht bugeln; kein"
+    " bugeln; ne pas repasser; pas de repassage; repassage interdit; non stirare; no stiro; no"
+    " planchar; niet strijken; far ej strykas; stryk ej; strykes ikke; ej strykning; strykas ej;"
+    " stryks ej; ma ikke strykes; skal ikke strykes; ikke strykes; taler ikke stryking; ma ikke"
+    " stryges; stryges ikke; taler ikke strygning; ikke strygning; tal ikke strygning",
     "iron": "iron; ironing; strykning; stryking; stryges; strykejern; strykjarn; strygejern;"
     " plancha; strijkijzer; bugeleisen; bugeln; repasser; repassage; stirare; planchar; planchado;"
     " strijken;"

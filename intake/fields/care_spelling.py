@@ -59,15 +59,16 @@ _SHORTENED = tuple(
         ("wash", r"(?=prog|temp)", "washing"),
     )
 )  # fmt: skip
-"""Words shortened with a stop, by what must stand behind them, and what they are short for: "masch."
-and "mask." are stitches too."""
+"""Words shortened with a stop, by what must stand behind them, and what they are short for:
+"masch." and "mask." are stitches too."""
 
 
 _HEADED = re.compile(
     r"(?<![a-z])(?:wash(?:ing)? instructions?|waschanleitung|waschhinweis\w*|wasvoorschrift\w*"
     r"|vaskeanvisning|vaskerad|tvattrad|tvattanvisning|(?:istruzioni|consigli) di lavaggio"
     r"|instrucciones de lavado|(?:conseils?|instructions?|mode) de lavage)\s?:\s?"
-    r"(?=(?:gently |only |nur |solo |alleen |kun |bara |endast )?(?:by hand|(?:von|per|mit der) hand"
+    r"(?=(?:gently |only |nur |solo |alleen |kun |bara |endast )?"
+    r"(?:by hand|(?:von|per|mit der) hand"
     r"|(?:met|op) de hand|a mano|a la main|for hand|i hand(?:en)?)(?![a-z]))"
 )
 """A heading that only what stands behind it makes a washing: "Wasvoorschrift: met de hand"."""

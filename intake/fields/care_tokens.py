@@ -27,7 +27,9 @@ for high (from memory)."""
 _BARE_HEAT = re.compile(r"(?<![\d.,])(?:110|150|200)(?![\d%°o]|\s?[a-z]{1,3}\b)")
 """The heat of an iron without its unit: "iron max. 150"."""
 
-_CLEANING = r"(?:\w*reinig\w*|clean(?:ing|ed)?|nettoyage|sec|secco|seco|kemtvatt\w*|rens(?:ning|ing)?)"
+_CLEANING = (
+    r"(?:\w*reinig\w*|clean(?:ing|ed)?|nettoyage|sec|secco|seco|kemtvatt\w*|rens(?:ning|ing)?)"
+)
 
 _SOLVENT = re.compile(
     rf"(?:(?<![a-z])(?P<by>[pf])[ ,:]{{1,2}}(?={_CLEANING}(?![a-z])))"
