@@ -7,6 +7,7 @@ They are passed over wherever they stand.  Common practice, no source; all are f
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from functools import lru_cache
 
 _WITH_CHLORINE = r"tri\w*"
@@ -117,6 +118,9 @@ _WHEN = (
     r"until the water (?:runs|is) clear",
 )
 
+_HOW = r"(?![\s-](?:(?:a|a la|by|von|met de|med) )?(?:main|mano|hand|machine|maquina|lavatrice)\b)"
+"""Not before what washes: "after washing by hand" tells that hands do."""
+
 _SIDES = (
     r"(?:wash(?:ed)? |turned? |on )?inside ?out",
     r"(?:from|on)(?: the)? (?:wrong side|reverse(?: side)?|inside)",
@@ -141,7 +145,7 @@ _ALL = (
     *_WITH_WHAT,
     *_RINSED,
     *_IF_NEEDED,
-    *_WHEN,
+    *(one + _HOW for one in _WHEN),
     *_SIDES,
 )
 
@@ -151,6 +155,6 @@ _ASIDE = re.compile(
 
 
 @lru_cache(maxsize=64)
-def asides_in(text: str) -> tuple[tuple[int, int], ...]:
-    """Start and end (exclusive) of every such phrase in folded ``text``, in order."""
-    return tuple(match.span() for match in _ASIDE.finditer(text))
+def asides_in(text: str) -> Mapping[int, int]:
+    """Start of every such phrase in folded ``text``, in order, to its end (exclusive)."""
+    return dict(match.span() for match in _ASIDE.finditer(text))

@@ -13,7 +13,7 @@ from functools import partial
 
 from intake.fields.care_ends import END, clauses_of
 from intake.fields.care_events import Event, may_be_negation
-from intake.fields.care_handling import GENTLY
+from intake.fields.care_handling import GENTLY, LAYING
 from intake.fields.care_joins import lines_with_sense, unclear_lines
 from intake.fields.care_lists import with_lists
 from intake.fields.care_meaning import NO_SUN
@@ -164,13 +164,16 @@ def _is_vague(tokens: Clause) -> bool:
 
 
 def _remark(text: str, tokens: Clause) -> str:
-    """The kind of event that a clause is of which one word tells of handling or that care is to be
-    taken, and no other tells of anything: "short spin", "sanft"; empty for any other."""
+    """The kind of event that a clause is of which one word tells of handling, that care is to be
+    taken or that wool is laid flat, and no other tells of anything: "short spin", "sanft"; empty
+    for any other."""
     telling = [token for token in tokens if token.meanings]
     if len(telling) != 1 or any(token.is_unread for token in tokens):
         return ""
-    if telling[0].meanings == ("other",):
+    if telling[0].meanings in (("other",), ("steam",)):
         return "other"
+    if telling[0].meanings == ("flat",) and any(text[t.start : t.end] in LAYING for t in tokens):
+        return "dry flat"
     return "harmless" if text[telling[0].start : telling[0].end] in GENTLY else ""
 
 

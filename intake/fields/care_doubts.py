@@ -34,6 +34,9 @@ _TELLING = STRONG | {"flat", "hang", "shade"}
 _GOING_ON = frozenset({"temperature", "mild"})
 """What a line may go on with that ends with "iron at" or "machine wash on"."""
 
+_LETTER_SHORT = frozenset({"consigliato", "consigliata"})
+"""Words that recommend and are a letter short of ones that advise against."""
+
 OPPOSITES = (
     ("do not wash", ("hand wash", "machine wash")),
     ("do not bleach", ("any bleach", "oxygen bleach only")),
@@ -97,7 +100,8 @@ def near_negations(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
     unread: Event | None = None
     allowed: Event | None = None
     for event in events:
-        if event.kind == "unread" and is_nearly_negation(sheet.text[event.start : event.end]):
+        word = sheet.text[event.start : event.end]
+        if (event.kind == "unread" and is_nearly_negation(word)) or word in _LETTER_SHORT:
             if allowed and sheet.line_of(allowed.start) == sheet.line_of(event.start):
                 yield beside(sheet, event, allowed)
             unread, allowed = event, None
@@ -107,8 +111,16 @@ def near_negations(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
             unread, allowed = None, event
         elif event.kind == "stop" and sheet.text[event.start] == ":":
             unread = None
+        elif event.kind == "not" and allowed and is_answer(sheet.text, allowed, event):
+            yield beside(sheet, event, allowed)
+            allowed = None
         elif event.kind != "harmless":
             unread = allowed = None
+
+
+def is_answer(text: str, head: Event, event: Event) -> bool:
+    """Whether only a colon stands between a heading and an event."""
+    return text[head.end : event.start].strip() == ":"
 
 
 def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

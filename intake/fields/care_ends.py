@@ -117,6 +117,8 @@ def _is_heading(one: Clause, other: Clause) -> bool:
     """Whether ``one`` only names what ``other`` tells about: "drying: flat", "Bleichen: nein"."""
     heads, told = ({name for token in part for name in token.meanings} for part in (one, other))
     unread = any(token.is_unread for token in (*one, *other))
+    heads -= {"dry"} if heads & {"tumble", "clean"} else set()
+    heads -= {"machine"} if "wash" in heads else set()
     names_it = not told & STRONG or told == heads
-    is_head = len(heads) == 1 and heads <= {*STRONG, "machine"}
+    is_head = len(heads & STRONG) <= 1 and heads <= {*STRONG, "machine", "mild"} and bool(heads)
     return is_head and bool(told) and names_it and not unread

@@ -216,7 +216,7 @@ def event_at(text: str, position: int) -> Event | None:
     if match := NUMBERING.match(text, position) or STOP.match(text, position):
         return Event("stop", *match.span())
     phrase = phrase_at(text, position)
-    until = dict(asides_in(text)).get(position, 0)
+    until = asides_in(text).get(position, 0)
     if until and (phrase is None or phrase.end <= until):
         return Event("harmless", position, until)
     if phrase:

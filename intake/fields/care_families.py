@@ -23,6 +23,7 @@ from intake.fields.letters import listed
 FAMILIES: Mapping[str, frozenset[str]] = {
     "not": worded(
         """
+        cannot mustn shouldn
         meiden meide meidet gemieden avoided avoiding avoids inadvisable unadvised vermieden
         vermeidet vermeide evites evitee evitees deconseillee deconseilles deconseillees evitate
         evita evitato evitarsi sconsigliata sconsigliati sconsigliate vietate esclusi escluse
@@ -45,7 +46,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("permis admis", FRENCH)
     | formed("consentit ammess permess adatt", ITALIAN)
     | formed("permitid apt adecuad", SPANISH)
-    | {"kan tegen", "bestand tegen", "goed tegen"},
+    | {"ma gerne", "ma gjerne", "far garna", "kan tegen", "bestand tegen", "goed tegen"},
     "low wash": worded("kaltwasch*"),
     "dry shade": worded("schattentrock* skyggetork* skuggtork* skyggetorr*"),
     "hand": worded(
@@ -101,7 +102,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("delicad suav", SPANISH)
     | formed("suav", "e es")
     | formed("skansom skonsam skane skon varsom varsam nansom", NORSE),
-    "mild program": worded("schonwasche feinwaschprogramme")
+    "mild program": worded("pflegeleicht* schonwasche feinwaschprogramme")
     | listed(
         "reduced mechanical action; action mecanique reduite; azione meccanica ridotta; accion"
         " mecanica reducida; verminderte mechanik; reduzierte mechanik; verminderter mechanik;"
@@ -119,6 +120,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     ),
     "tumble": worded(
         """
+        getrommelt trommeln getumblert trommeltrocknen
         tumbledry tumbledried tumbledryer tumblers tumblere tromletorr* trommeltork* trumtork*
         maskintork* maskintorr* trommeldrog* machinedrog* droogmachine torktrommel torktumla*
         torketumbl* tumbles tumblas asciugatrici
@@ -198,7 +200,10 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("moderat", ITALIAN)
     | formed("moderad templad", SPANISH)
     | worded("medie medi medias medios middelmatig gemiddeld"),
-    "low": formed("lauwarm kuhl kalt niedrig schwach gering", GERMAN)
+    "low": worded(
+        "kald kalde kold kolde kall kalla koude freddo freddi fredde froids froides frias frios"
+    )
+    | formed("lauwarm kuhl kalt niedrig schwach gering", GERMAN)
     | formed("faible reduit tiede", FRENCH)
     | formed("tiepid bass ridott", ITALIAN)
     | formed("tibi baj reducid", SPANISH)

@@ -69,6 +69,7 @@ OTHER = _HANDLING | _SEVERAL
 
 HARM = worded(
     """
+        falla faller smitte smitter
         agitated felt felts felting shrink shrinks shrinking shrinkage bleed bleeds bleeding
         fade fades fading stretch stretches filzt filzen verfilzt verfilzen verfilzung einlaufen
         eingelaufen schrumpft schrumpfen abfarben ausbluten blutet ausleiern feutre feutrent
@@ -82,6 +83,15 @@ HARM = worded(
     """
 )
 """What wool and its colour suffer, told of a washing that is none of those asked for."""
+
+LAYING = worded(
+    """
+    lay laid laying place spread legen legt lege hinlegen leg leggen neerleggen laegges laeg laegge
+    lagg laggs lagga legg legges legge poser posez poggiare adagiare adagiate extender extienda
+    extendido coloque colocar stendere etaler etendre
+    """
+)
+"""What is done with wet wool that is said to lie flat: it dries so."""
 
 GENTLY = worded(
     """

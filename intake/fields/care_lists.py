@@ -146,7 +146,7 @@ def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
     is joined by "or"; empty otherwise."""
     if any(word.is_unread for word in words):
         return []
-    if composed := _forbidden_behind(text, words):
+    if composed := _forbidden_behind(text, words) or _forbidden_each(text, words):
         return composed
     avoids = any(
         text[word.start : word.end] in _AVOIDING or "allow" in word.meanings for word in words
@@ -218,6 +218,37 @@ def _forbidden_behind(text: str, words: Sequence[Word]) -> list[Event]:
     return [
         Event(_FORBIDDEN[word.meanings[0]], start, end, composed=True)
         for word, start, end in zip(things, starts, ends, strict=True)
+    ]
+
+
+def _forbidden_each(text: str, words: Sequence[Word]) -> list[Event]:
+    """What ``words`` forbid if they name two things or more, each with a negation of its own and
+    joined by "and": "no bleach and no tumble dryer"."""
+    found: list[tuple[Word, Word]] = []
+    negation: Word | None = None
+    joined = True
+    for word in _paired(text, words, AND):
+        said = set(word.meanings)
+        if not said:
+            joined, negation = True, None
+        elif said == {"not"} and joined:
+            negation, joined = word, False
+        elif said == {"not"} and negation:
+            continue  # "ne pas"
+        elif len(said) == 1 and said <= set(_FORBIDDEN) and negation:
+            found.append((negation, word))
+            negation = None
+        elif said == {"allow"}:
+            continue
+        elif found and not joined and said == set(found[-1][1].meanings):
+            found[-1] = found[-1][0], word  # "tumble dryer"
+        else:
+            return []
+    if len(found) < _FEWEST or joined or negation:
+        return []
+    return [
+        Event(_FORBIDDEN[thing.meanings[0]], by.start, thing.end, composed=True)
+        for by, thing in found
     ]
 
 

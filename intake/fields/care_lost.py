@@ -7,7 +7,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from intake.fields.care_concepts import BESIDE, WHOLE, meanings_of
+from intake.fields.care_concepts import BESIDE, FILLERS, WHOLE, meanings_of
 from intake.fields.care_events import Event
 from intake.fields.care_forms import worded
 from intake.fields.care_meaning import iron_heat
@@ -40,6 +40,8 @@ _ANY_PROGRAMME = worded(
 )
 """Names of programmes that are not mild, and words that name none."""
 
+_CUT_HAND = re.compile(r"(?<![a-z])(?:la|lavage|laver) mai(?![a-z])")
+
 _SHORTEST_LOST = 3
 _LONGEST_LOST = 4
 
@@ -66,6 +68,7 @@ def lost_words(
     yield from lone_wool(sheet, events, said)
     yield from lost_heats(sheet, events, said)
     yield from lost_hands(sheet, said, care)
+    yield from cut_hands(sheet)
     yield from lost_programmes(sheet, said, care)
     yield from short_words(sheet, events, care)
 
@@ -130,7 +133,7 @@ def lone_wool(
     for heat, wool, stop in zip(events, events[1:], events[2:], strict=False):
         gap = sheet.text[heat.end - 1 : wool.start]
         word = sheet.text[wool.start : wool.end]
-        near = heat.kind == "temperature" and not gap.strip(" \n°c")
+        near = heat.kind == "temperature" and not gap.strip(" \n°c,")
         if near and stop.kind == "stop" and meanings_of((word,)) == ("wool",):
             yield f"'{sheet.printed(wool.start, wool.end)}' may be the programme of the washing"
 
@@ -144,6 +147,12 @@ def lost_hands(
     for match in ANY_WORD.finditer(sheet.text):
         if meanings_of((match[0],)) == ("hand",) and sheet.line_of(match.start()) in care:
             yield f"'{sheet.printed(*match.span())}' is printed, but no washing was read"
+
+
+def cut_hands(sheet: FoldedLines) -> Iterator[str]:
+    """Doubts about French hands that have lost a letter: "lavage mai" is no Italian never."""
+    for match in _CUT_HAND.finditer(sheet.text):
+        yield f"'{sheet.printed(*match.span())}' among the care words may be cut off"
 
 
 def lost_programmes(
@@ -170,6 +179,7 @@ def short_words(
             event.kind == "unread"
             and len(word) == _SHORTEST_LOST
             and sheet.line_of(event.start) in care
+            and word not in FILLERS
             and not meanings_of((word,))
             and _SHORT.resembles(word)
         ):

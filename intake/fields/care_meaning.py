@@ -213,8 +213,8 @@ def _tumbling(said: Collection[str], forbids: bool) -> Kinds:
     forbids = forbids or "away" in said
     gentle = "low" in said or "mild" in said
     hot = "high" in said
-    if gentle and (forbids or hot):
-        return ()
+    if "medium" in said or (gentle and (forbids or hot)):
+        return ()  # "moderate" is the lower of two heats, "medium" the higher one
     if forbids:
         return ("tumble dry low",) if hot else ("do not tumble dry",)
     return ("tumble dry low",) if gentle else ("tumble dry",)

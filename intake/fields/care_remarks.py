@@ -105,13 +105,13 @@ _LAID = (
     | formed("eben", GERMAN)
     | formed("propre blanc", FRENCH)
     | formed("asciutt", ITALIAN)
-    | formed("blanc", SPANISH)
     | formed("schoon wit", DUTCH)
     | formed("slat jevn jamn hvid hvit vit", NORSE)
 )
 
 _SHAPE = worded(
     """
+        na rimettere rimettete rimesso rimessa sistemate mettre mettez ridando
         turn turned turning remove removed removing pull pulled pulling ease eased easing smooth
         smoothed smoothing pin pinned pinning blocked blocking shaping reshaping size sized
         measurements original into natural naturally straighten straightened edges pop toss
@@ -191,7 +191,7 @@ _COLOUR = (
     )
     | formed("dunkel dunkl bunt kraftig ahnlich intensiv leuchtend", GERMAN)
     | formed("fonce vif clair similaire semblable separe", FRENCH)
-    | formed("scur chiar intens", ITALIAN)
+    | formed("scur intens", ITALIAN)
     | formed("oscur clar intens", SPANISH)
     | formed("donker licht fel", DUTCH)
     | formed("mork lys ljus kraftig staerk sterk stark", NORSE)
@@ -214,6 +214,9 @@ _PLACE = worded(
 
 _ASKING = worded(
     """
+        because seg sig since weil car puisque perche poiche porque ya omdat want fordi eftersom
+        derfor soapy jabonosa jabonoso saponosa seifig meterse metersela komme kommer kommen
+        friluft luften lufta friluften frei libera
         untreated runs run barely hardly below kaum nauwelijks knapt knap knappt unterhalb
         dessous sotto inferior debajo onder beneden effet mode modes type types vive vives
         aconsejable aconsejables introducir introduzca introduire inserire einlegen roce

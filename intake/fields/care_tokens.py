@@ -81,7 +81,7 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
     """The words of a clause, as many together as count together."""
     numbered = [match.start() for match in NUMBERING.finditer(text, start, end)]
     asides = [Token(max(low, start), min(high, end), filler=True)
-              for low, high in asides_in(text) if low < end and start < high]  # fmt: skip
+              for low, high in asides_in(text).items() if low < end and start < high]  # fmt: skip
     words = [
         word
         for word in WORD.finditer(text, start, end)

@@ -239,8 +239,9 @@ class Words:
         meaning: Callable[[str], object] = str,
         kept: Iterable[str] = (),
     ) -> None:
-        self._kept = frozenset(kept) - frozenset(words)
-        self.words = frozenset(words) | self._kept
+        taken = frozenset(words)
+        self._kept = frozenset(kept) - taken
+        self.words = taken | self._kept
         self._meaning = meaning
         self._alike: dict[str, list[str]] = {}
         for word in sorted(self.words):
