@@ -551,7 +551,11 @@ def test_a_word_for_reference_is_no_name_of_a_shade() -> None:
     ("name", "plain", "facts"),
     [
         ("Synøptic Yârn Co.", "Synoptic Yarn Co.", ("Worsted 100% merino wool", "Needles 5 mm")),
-        ("Kallfrønt Garn", "Kallfront Garn", ("70% ull, 30% polyamid", "Tillverkad i Sverige")),
+        (
+            "Kallfrønt Spinneri",
+            "Kallfront Spinneri",
+            ("70% ull, 30% polyamid", "Tillverkad i Sverige"),
+        ),
     ],
 )
 def test_a_stroke_or_a_hat_that_no_language_of_the_tag_has_is_asked_about(

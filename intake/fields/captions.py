@@ -248,7 +248,8 @@ _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 
 _IN_A_NAME = re.compile(
-    r"(?:[^\W\d_]{2,} )*[^\W\d_]{3,} (?:fib(?:re|er)|material) [^\W\d_]{2,}\.?(?: [^\W\d_]{2,}\.?)*"
+    r"(?:[^\W\d_]{2,} )*[^\W\d_]{3,} (?:fib(?:re|er)|material|gauge) "
+    r"[^\W\d_]{2,}\.?(?: [^\W\d_]{2,}\.?)*"
 )
 """A word that is a caption elsewhere, in the middle of a firm's name."""
 

@@ -33,6 +33,9 @@ from intake.records import Span
 _LARGE = 0.8
 """Print of at least this share of the tallest names is large."""
 
+_RIGHT_BELOW = 0.8
+"""The name of a shade stands at most so many heights of its code below that."""
+
 _HALF = 0.5
 """The same in small letters on a tag whose tallest name is in small letters, too."""
 
@@ -138,7 +141,20 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
             piece, small=piece.height_px >= small_px or _is_of_firm(piece, around), numbered=told
         )
     ]
+    apart = [piece for piece in named if not _is_below_code(piece, around)]
+    named = apart if len(apart) >= _MAKER_AND_RANGE else named
     return _stacked_names(_whole_web_names(named, around.web_names), around)
+
+
+def _is_below_code(piece: Piece, around: Surroundings) -> bool:
+    """Whether a name stands right below the code of a shade that a caption announces, in no larger
+    print: the name of that shade."""
+    return any(
+        -0.3 * frame.height_px < piece.frame.top - frame.bottom < _RIGHT_BELOW * frame.height_px
+        and frame.aside_px(piece.frame) < frame.height_px
+        and piece.height_px < ONE_SIZE * frame.height_px
+        for frame in around.shade_codes
+    )
 
 
 def _wrapped(pieces: list[Piece]) -> list[Piece]:
@@ -212,7 +228,10 @@ def _stacked_names(pieces: list[Piece], around: Surroundings) -> list[Piece]:
 
 
 def is_in_two_lines(upper: Piece, lower: Piece, around: Surroundings) -> bool:
-    """Whether two pieces may be one name that was broken where its line was full."""
+    """Whether two pieces may be one name that was broken where its line was full; one that alone
+    is spelt in a web address is whole."""
+    if any(web_letters(Folded(one.text).text) in around.web_names for one in (upper, lower)):
+        return False
     behind = around.lines[upper.span.line].text[upper.span.end :]
     ends = not any(sign.isalnum() for sign in behind)
     return ends and is_stacked(upper, lower) and may_be_one_name(upper, lower)

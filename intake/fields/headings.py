@@ -160,7 +160,7 @@ ASKS_MAKER = re.compile(rf"(?:.*\W)?(?:{_MAKER_WORD}\s*:|{_ONLY_CAPTION}(?!\w))\
 """A caption of the maker's name, which counts only with its colon if a name may begin so."""
 
 NOT_MAKER = re.compile(
-    r"\b(?:design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto|import\w*"
+    r"\b(?:(?:net+o?)?(?:gewicht|weight|poids|peso|\w*vikt|\w*vekt|\w*vaegt)|design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto|import\w*"
     r"|distribu\w*|distrib\w*|vertrie\w*|sold|sells|verkauf\w*|vendu\w*|vendid\w*|venduto|knit\w*"
     r"|tested|gepruft|certif\w*|zertif\w*|printed|gedruckt|forhandl\w*|salg\w*|saljs"
     rf"|{_DID} (?:for|fur|pour|per|para|voor|till|til))\b"
@@ -183,7 +183,7 @@ class Surroundings:
     """What stands on a tag beside its free names: the frames of weight words and where they
     stand in their lines; the frames of composition, length and mass, of free codes, and of
     addresses; the names in web addresses (folded); all lines; and the frames of what captions
-    announce as the shade, and as the lot."""
+    announce as the shade, as the lot, and as nothing but the shade's code."""
 
     weights: Sequence[Frame]
     weight_spans: Sequence[Span]
@@ -194,6 +194,7 @@ class Surroundings:
     lines: Sequence[Line]
     shades: Sequence[Frame] = ()
     lots: Sequence[Frame] = ()
+    shade_codes: Sequence[Frame] = ()
 
 
 @dataclass(frozen=True, slots=True)

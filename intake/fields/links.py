@@ -40,6 +40,12 @@ _SHARED = 0.9
 _MARK_APART = re.compile(r"\s(?:[-–—|/·]\s|[·|(]|[,;]\s)|[,;]\s")
 """Marks between a range behind its caption and what follows."""
 
+_IS = re.compile(
+    r"\s*(?:is|ist|heißt|lautet|est|è|es|är|er|heter|hedder|heet"
+    r"|se llama|si chiama|s['’]appelle)\s+(?=\S)"
+)
+"""Between a caption and its value in a sentence: "the colour is Russet"."""
+
 _COMPOUND = re.compile(r"[^\W_]+[ -]?")
 _OF_NUMBER = re.compile(r"[^\W_]+[ .-]{0,2}(?:de |di |del )?")
 _PART = re.compile(r"[^\s/|·,]+")
@@ -62,7 +68,8 @@ def link(
     for chain in _chains(lines, captions):
         behind = _behind(lines, captions, taken, chain[-1])
         names_range = len(chain) == 1 and chain[0].role is Role.RANGE
-        if behind is not None and names_range and fit(chain[0], behind) == 0:
+        named = len(chain) == 1 and chain[0].role in (Role.RANGE, Role.SHADE)
+        if behind is not None and named and fit(chain[0], behind) == 0:
             behind = _before_mark(lines, behind)
         found = _shared_out(lines, chain, behind, fit) if behind is not None else []
         links += found
@@ -76,7 +83,11 @@ def link(
     links += _link_wrapped(lines, waiting, free, fit)
     free = _without(free, links)
     linked = {one.caption for one in links}
-    waiting = [chain for chain in waiting if chain[-1] not in linked]
+    waiting = [
+        chain
+        for chain in waiting
+        if chain[-1] not in linked and not _ends_sentence(lines[chain[0].line], chain)
+    ]
     links += link_columns(lines, [one for chain in waiting for one in chain], free, fit)
     free = [piece for piece in free if not any(meet(piece.span, one.piece.span) for one in links)]
     linked = {one.caption for one in links}
@@ -172,13 +183,13 @@ def _behind(
     line = lines[caption.line]
     stops = [c.start for c in captions if c.line == caption.line and c.start >= caption.end]
     stops += [s.start for s in taken if s.line == caption.line and s.end > caption.end]
-    first = next(
-        (at for at in range(caption.end, len(line.letters)) if line.text[at].isalnum()), None
-    )
+    is_ = _IS.match(line.text, caption.end)
+    begins = caption.end if is_ is None else is_.end()
+    first = next((at for at in range(begins, len(line.letters)) if line.text[at].isalnum()), None)
     if first is None:
         return None
     stops += [gap for gap in wide_gaps(line) if gap > first]
-    return piece_of(lines, Span(caption.line, caption.end, min(stops, default=len(line.letters))))
+    return piece_of(lines, Span(caption.line, begins, min(stops, default=len(line.letters))))
 
 
 def _before_mark(lines: Sequence[Line], piece: Piece) -> Piece:
@@ -262,6 +273,14 @@ def _is_compound(lines: Sequence[Line], chain: Sequence[Caption]) -> bool:
         return len(chain) == 2 and _OF_NUMBER.fullmatch(between) is not None
     roles = (first.role, last.role)
     return roles == (Role.SHADE, Role.LOT) and _COMPOUND.fullmatch(between) is not None
+
+
+def _ends_sentence(line: Line, chain: Sequence[Caption]) -> bool:
+    """Whether captions are the last words of a line of running words, "please buy all from one
+    lot", which announce nothing that stands elsewhere."""
+    before = [word for word in line.text[: chain[0].start].split() if word.isalpha()]
+    ends = not any(sign.isalnum() for sign in line.text[chain[-1].end :])
+    return ends and sum(word.islower() for word in before) > _FEWEST_WORDS
 
 
 def _is_sentence(piece: Piece) -> bool:

@@ -53,7 +53,7 @@ from intake.fields.origin import find_origin
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet
 from intake.fields.quantities import find_quantities
 from intake.fields.rows import row_order, shares_in_rows, table_values, with_column_captions
-from intake.fields.shade import find_shade, shade_fit
+from intake.fields.shade import ask_beside_headings, find_shade, shade_fit
 from intake.fields.tools import find_tools
 from intake.fields.trade_words import has_trade_word, is_place, is_service_text
 from intake.fields.weight import find_weight, is_weight_word, length_note
@@ -219,6 +219,11 @@ def _surroundings(
             if one.caption.role is Role.SHADE and code_and_name(one.piece.text)[1] is not None
         ],
         lots=[one.piece.frame for one in layout.links if one.caption.role is Role.LOT],
+        shade_codes=[
+            one.piece.frame
+            for one in layout.links
+            if one.caption.role is Role.SHADE and code_and_name(one.piece.text)[1] is None
+        ],
     )
 
 
@@ -248,6 +253,7 @@ def _identity(
         lines=lines,
         range_=named[1],
     )
+    shades = ask_beside_headings(shades, [one for one in named if one], layout.free)
     coded = [_first(shades, "shade_code")]
     lots = find_lot(
         lines,

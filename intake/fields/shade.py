@@ -62,6 +62,12 @@ _UNIT = re.compile(
 )
 """A unit or "about" before a number, which then is an amount and no shade's code."""
 
+_NUMBER_OF = re.compile(r"\b(?:no|nr|n|num)[.°º]?\s", re.IGNORECASE)
+"""Between a name and a number: "Rainfall No. 3"."""
+
+_RUNNING_WORDS = 3
+"""So many words before a caption are running words."""
+
 _COUNTED = re.compile(r"\s+(?:of|von|sur|de|di|van|av|af)\s+\d", re.IGNORECASE)
 """Behind a number that counts: "5 of 12"."""
 
@@ -112,7 +118,8 @@ def find_shade(
     for one in links:
         if one.caption.role is Role.SHADE:
             parted = float(shared.count(one.caption) > 1)
-            found += _announced(one, coded and range_ is not None, parted)
+            told = _announced(one, coded and range_ is not None, parted)
+            found += [_that_may_go_on(half, one, lines) for half in told]
     have = {candidate.name for candidate in found}
     if "shade" in have and "shade_code" in have:
         return _best_first(found)
@@ -148,6 +155,48 @@ def _announced(one: Link, told: bool, parted: float) -> list[Candidate]:
     ]
 
 
+def _that_may_go_on(half: Candidate, one: Link, lines: Sequence[Line]) -> Candidate:
+    """A name behind a caption within running words, asked about where it ends their line: it may
+    go on in the next."""
+    line = lines[one.caption.line].text if one.caption.line < len(lines) else ""
+    span = one.piece.span
+    before = [word for word in line[: one.caption.start].split() if word.strip(".,").isalpha()]
+    ends = half.name == "shade" and span.line == one.caption.line and span.end >= len(line.rstrip())
+    if not ends or len(before) < _RUNNING_WORDS or half.doubt:
+        return half
+    return replace(half, doubt=f"the shade's name '{half.value}' may go on in the next line")
+
+
+def ask_beside_headings(
+    found: Sequence[Candidate], headings: Sequence[Candidate], free: Sequence[Piece]
+) -> list[Candidate]:
+    """``found``, asked about where a name and its code have no caption and the maker's or the
+    range's name, one of ``headings``, stands nearer to the code."""
+    name = next((one for one in found if one.name == "shade"), None)
+    code = next((one for one in found if one.name == "shade_code"), None)
+    if name is None or code is None or name.cues["caption"] or code.cues["caption"]:
+        return list(found)
+    (name_piece, *_), (code_piece, *_) = (
+        [piece for piece in free if meet(piece.span, one.spans[0])] or [None]
+        for one in (name, code)
+    )
+    if name_piece is None or code_piece is None or name_piece is code_piece:
+        return list(found)
+    apart = _distance(name_piece, code_piece)
+    nearer = [
+        piece.text
+        for piece in free
+        for heading in headings
+        if meet(piece.span, heading.spans[0]) and _distance(piece, code_piece) < apart
+    ]
+    if not nearer:
+        return list(found)
+    ask = f"'{nearer[0]}' stands nearer to the code '{code.value}' than '{name.value}' does"
+    return [
+        replace(one, doubt=one.doubt or ask) if one.value == name.value else one for one in found
+    ]
+
+
 def _in_piece(piece: Piece, closeness: float, parted: float = 0.0) -> list[Candidate]:
     code, name = _halves(piece, announced=closeness > 0)
     together = max(parted, float(code is not None and name is not None))
@@ -158,6 +207,9 @@ def _in_piece(piece: Piece, closeness: float, parted: float = 0.0) -> list[Candi
         found.append(_candidate("shade_code", piece, code, closeness, together))
     if closeness > 0 and code is not None and name is None:
         found += _short_name(piece, code, closeness)
+    if closeness == 0 and code and name and _NUMBER_OF.search(piece.text[name.end : code.start]):
+        ask = f"'{piece.text}' may be one name with its number, and no shade"
+        return [replace(one, doubt=one.doubt or ask) for one in found]
     if closeness == 0 and code and name and ":" in piece.text[name.end : code.start]:
         ask = f"'{name.text}:' may be a caption, and '{code.text}' no shade's code"
         return [replace(one, doubt=one.doubt or ask) for one in found]

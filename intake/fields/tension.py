@@ -28,13 +28,13 @@ ROWS = (
     r"|toeren|varv|pinner|pinde|p|omg|omganger|rader)"
 )
 _BEFORE = r"(?<![\d.,a-z/])"
-_AFTER = r"(?![a-z])\.?"
+_AFTER = r"(?![a-wyz]|x(?! ?\d))\.?"
 _NUMBER = r"\d{1,2}(?:[.,]5|½)?"
 NUMBER_SPAN = rf"{_NUMBER}(?: ?- ?{_NUMBER})?"
 _TIMES = r" ?(?:x|/|,|und|and|et|e|y|en|och|og|&|\+|-|by| ) ?"
 _INCHES = r'(?:in(?:ch(?:es)?)?\b|")'
 _AREA = (
-    r"10 ?(?:cm)? ?x ?10 ?cm|(?:10|5) ?cm(?: ?x ?(?:10|5) ?cm)?"
+    r"10 ?(?:cm)? ?x ?10 ?cm|(?:10|5)\s?cm(?: ?x ?(?:10|5) ?cm)?"
     rf"|[124] ?{_INCHES}?(?: ?x ?[124])? ?{_INCHES}|(?<=per )inch\b"
 )
 _OVER = r" ?(?:=|:|-|per|to|over|auf|pour|su|en|op|pa|on)? ?(?:ca\.? ?)?"

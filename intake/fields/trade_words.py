@@ -14,7 +14,8 @@ _AND_KIN = (
 """How houses are named after a family: "Marlpit & Daughters"."""
 
 _FORM_BEHIND = (
-    r"(?<=\w )(?:a\.?/?b|a\.?/?s|a\.?p\.?s|i/s|b\.?v|n\.?v|ug|kg|ohg|gbr|e\.? ?[kg]|s\.?l|s\.?a"
+    r"(?<=\w )(?:a\.?g|a\.?/?b|a\.?/?s|a\.?p\.?s|i/s|b\.?v|n\.?v|ug|kg|ohg|gbr"
+    r"|e\.? ?[kg]|s\.?l|s\.?a"
     r"|s\.?a\.?s|s\.?a\.?r\.?l|s\.?p\.?a|s\.?n\.?c|h\.?b)\.?$"
 )
 """Legal forms of firms, which end their names (the registers of their countries, from memory)."""
@@ -100,6 +101,14 @@ _SERVICE = re.compile(
     r"(?:sort(?:er\w*|ier\w*| (?:as|with|como|come)) |recy[ck]\w*|recicl\w*|ricicl\w*|trier "
     r"|pensez au tri|raccolta |entsorg\w*|altpapier|oud papier|bij het oud papier"
     r"|papier (?:recycle\w*|a trier)"
+    r"|\w*feucht(?:e|igkeit)|(?:legal|relative) humidity|\w*humidite"
+    r"|\w*abweichungen |(?:dye ?)?lots? (?:may|can|might|vary)|colou?rs? (?:may|can|might|vary)"
+    r"|(?:les )?(?:bains|coloris|couleurs) (?:peuvent|varient)"
+    r"|(?:i )?(?:bagni|lotti|colori) (?:possono|varia\w*)"
+    r"|(?:los )?(?:lotes|banos|colores|tonos) (?:pueden|varian)|(?:verf)?baden kunnen"
+    r"|kleuren kunnen"
+    r"|(?:farg)?(?:bad|partier|kulorer) kan|(?:farge|farve)r? kan|partier? kan"
+    r"|(?:dye ?)?lots (?:differ|vary)"
     r"|knits? (?:as|up|to)\b"
     r"|(?:please )?(?:buy|use|check|choose|purchase|reserve) |bitte\b|achete[rz] |utilise[rz] "
     r"|comprare |acquistare |comprar |compre |utilice |koop |gebruik |kop (?:till|nog|all)\w*|kjop "
@@ -186,10 +195,15 @@ def is_service_text(text: str) -> bool:
         or _SPEAKS.match(folded)
         or _PRAISE.fullmatch(folded)
         or (len(words) > 1 and _SERVICE.fullmatch(words[-1]))
+        or _ASKS_KINDLY.search(folded)
     )
     about = {"label", "tag", "banderole", "etiquette", "etichetta", "etiqueta", "etiket"}
     return bool(asked) or (len(words) > 1 and bool(about & set(words)))
 
+
+_ASKS_KINDLY = re.compile(
+    r"\b(?:bitte|please|per favore|por favor|svp|s'il vous plait|vennligst|venligst|alstublieft)\b"
+)
 
 _PLACE = re.compile(
     r"(?:england|scotland|wales|united kingdom|great britain|uk|usa|australia|new zealand"

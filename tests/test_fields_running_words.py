@@ -1,0 +1,135 @@
+"""Values within running words, in tables of cells, and beside what looks like them."""
+
+from __future__ import annotations
+
+import pytest
+
+from intake.fields.parse import parse
+from intake.fields.quantities import find_quantities
+from intake.records import Field, State
+from tests.line_making import line_from, lines_from, placed
+
+MAKER = "Gale Orchard Spinners"
+
+
+def parsed(*texts: str) -> dict[str, Field]:
+    return parse(lines_from(*texts), ())
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("The colour is Perry, number 31, dyed in lot 3439P.", "Perry"),
+        ("Die Farbe ist Gewittergrün, aus der Partie 3439P.", "Gewittergrün"),
+        ("La couleur est Orage, du bain 3439P.", "Orage"),
+        ("Dieses Knäuel trägt den Farbton Gewittergrün, bei uns aus Partie 3439P.", "Gewittergrün"),
+    ],
+)
+def test_a_sentence_tells_the_shade_and_no_word_of_its_own(text: str, name: str) -> None:
+    found = parsed(MAKER, text, "100 % wool", "50 g = 120 m")
+    assert (found["shade"].value, found["lot"].value) == (name, "3439P")
+
+
+def test_a_shade_at_the_end_of_a_line_of_running_words_may_go_on() -> None:
+    found = parsed(
+        MAKER, "We knit it at 24 rows. The colour is Russet", "Cloud, dyed in lot 2349R."
+    )
+    assert "may go on" in found["shade"].reason
+
+
+def test_a_caption_at_the_end_of_a_sentence_announces_nothing_elsewhere() -> None:
+    found = parsed(
+        MAKER,
+        "Bitte kaufen Sie genügend Garn einer Partie",
+        "30 °C. Ne pas blanchir.",
+        "Adresse: 7, 90871 Donnerbach",
+        "Farb-Nr. / Colour / Couleur:",
+        "83036 Kaltfront",
+        "Lot: 1887",
+    )
+    assert (found["shade_code"].value, found["shade"].value) == ("83036", "Kaltfront")
+    assert (found["lot"].value, found["lot"].state) == ("1887", State.SURE)
+
+
+@pytest.mark.parametrize("texts", [("Gewicht bei Normfeuchte,", "Toleranz 5 %."), ("Normfeuchte",)])
+def test_the_moisture_of_a_weight_is_no_maker(texts: tuple[str, ...]) -> None:
+    house = "Zum Frostmännlein"
+    found = parsed(house, "Windfall", "Farbe 16, Erntemond", "Partie 246", *texts)
+    assert found["maker"].value == house
+    assert found["range"].value == "Windfall"
+
+
+def test_a_heat_below_a_unit_is_no_mass() -> None:
+    lines = [
+        *lines_from("Gewicht / Weight", "250"),
+        placed(line_from("g", 1), 80),
+        placed(line_from("40 °C", 3), 80),
+        line_from("850 m", 4),
+    ]
+    masses = [one.value for one in find_quantities(lines) if one.name == "mass_g"]
+    assert masses[:1] == [250.0]
+
+
+@pytest.mark.parametrize("text", ["22 m× 30 rgs = 10 cm", "22 m x 30 rgs = 10", "27 m× 36 rgs"])
+def test_stitches_beside_a_sign_of_times_are_no_code(text: str) -> None:
+    found = parsed("Grisaille Laines", text, "Coloris: Plomb doux", "Bain: 3243", "100 g, 220 m")
+    assert found["shade_code"].value is None
+
+
+def test_a_name_right_below_the_code_of_its_caption_is_the_shades() -> None:
+    lines = lines_from(
+        "Wollwarte Spinnerei", "Firnlicht", "Farb-Nr. / Colour", "1452", "Morgenfrost"
+    )
+    found = parse([*lines, line_from("Partie 9819", 6)], ())
+    assert (found["range"].value, found["shade"].value) == ("Firnlicht", "Morgenfrost")
+
+
+def test_a_name_with_its_number_is_asked_about_as_a_shade() -> None:
+    found = parsed("Old Gauge House", "Rainfall No. 3", "100 g, 220 m", "Freshet", "Dye lot 667")
+    assert found["shade"].state is not State.SURE
+
+
+def test_a_caption_within_a_house_s_name_is_none() -> None:
+    found = parsed("Old Gauge House", "Rainfall", "100 g, 220 m", "Shade 204 Heron", "Dye lot 667")
+    assert found["maker"].value == "Old Gauge House"
+
+
+def test_a_shade_to_whose_code_the_range_stands_nearer_is_asked_about() -> None:
+    found = parse(
+        [
+            line_from("Orage", 0),
+            line_from("437", 1),
+            placed(line_from("Brouillarde", 2), 0, 20),
+            placed(line_from("Arc-en-fil Laines", 3), 0, 20),
+            *(placed(line, 0, 300) for line in lines_from("N° de bain 63556", "155 m / 50 g")),
+        ],
+        (),
+    )
+    assert found["shade"].value == "Orage" or found["shade"].state is not State.SURE
+
+
+def test_a_name_that_is_a_web_address_is_whole_and_not_asked_about_with_the_next() -> None:
+    names = [placed(line_from("Il Pluviometro", 0)), placed(line_from("Pioggerella", 1), 0, -6)]
+    facts = lines_from(
+        "50 g", "140 m", "Tinta 35 Temporale", "Lotto 18634", "www.il-pluviometro.example"
+    )
+    found = parse([*names, *(placed(line, 0, 120) for line in facts)], ())
+    assert (found["maker"].value, found["range"].value) == ("Il Pluviometro", "Pioggerella")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *("Farbabweichungen zwischen den", "Dye lots may differ", "Les bains peuvent varier"),
+        *(
+            "Los tonos pueden variar",
+            "Verfbaden kunnen verschillen",
+            "Partien möglich. Bitte genügend",
+        ),
+    ],
+)
+def test_a_warning_about_lots_names_nothing(text: str) -> None:
+    found = parsed(MAKER, "Windfall", text, "Shade 204", "Lot 88123", "100 g, 220 m")
+    names = (found["maker"].value, found["range"].value, found["shade"].value)
+    assert names[:2] == (MAKER, "Windfall")
+    assert names[2] is None
