@@ -60,6 +60,7 @@ _PRESSED_OUT = (
     r"press(?:ing)?(?: the| excess| gently)* (?:water|moisture) out",
     r"press(?:ing)? (?:gently |lightly )?(?:in|into|between)(?: a| two| clean)* towels?",
     r"tirare (?:in|a) forma",
+    r"press(?:es)? van[dn]et (?:godt )?u[dt]",
 )
 
 _SHAPED = (
@@ -88,6 +89,18 @@ _RINSED = (
     r"(?:uit|na|ge)*spoel\w*(?: goed)?(?: in| met)? (?:koud|schoon|lauw|helder|fris)e? water",
     r"(?:ud|ut)?s?skyll?e?[srt]?(?: godt)?(?: i| med)? (?:koldt|kaldt|rent|lunkent|lunkne) van[dn]",
     r"skolj(?:as|a|s)?(?: val| noga)?(?: i| med)? (?:kallt|rent|ljummet|svalt) vatten",
+)
+
+_NO_HOT_WATER = (
+    r"(?:do not use|never use|do not wash in|never in|not in|avoid|no) (?:hot|warm|boiling) water",
+    r"(?:kein|nicht in|nie in|ohne|nicht mit) (?:heiss|warm|kochend)e[smn] wasser",
+    r"(?:pas d'|ne pas utiliser d'|ne pas utiliser l'|sans |eviter l'|jamais d')"
+    r"eau (?:tres )?(?:chaude|bouillante)",
+    r"(?:non usare|non in|mai in|evitare|no|senza) (?:l')?acqua (?:calda|bollente)",
+    r"(?:no usar|no utilizar|nunca en|evitar|sin|no) (?:el )?agua (?:caliente|hirviendo)",
+    r"(?:geen|niet in|nooit in|vermijd) (?:heet|warm|kokend) water",
+    r"(?:(?:bruk|brug|anvand) )?(?:ikke|aldrig?|ej|inte|undga|unnga|undvik) (?:i )?"
+    r"(?:varmt|hett|kogende|kokende) (?:vann|vand|vatten)",
 )
 
 _IF_NEEDED = (
@@ -144,6 +157,7 @@ _ALL = (
     *_SHAPED,
     *_WITH_WHAT,
     *_RINSED,
+    *_NO_HOT_WATER,
     *_IF_NEEDED,
     *(one + _HOW for one in _WHEN),
     *_SIDES,

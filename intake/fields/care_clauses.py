@@ -168,10 +168,13 @@ def _remark(text: str, tokens: Clause) -> str:
     taken or that wool is laid flat, and no other tells of anything: "short spin", "sanft"; empty
     for any other."""
     telling = [token for token in tokens if token.meanings]
+    said = {name for token in telling for name in token.meanings}
+    if {"harm"} <= said <= {"harm", "allow"} and not any(token.is_unread for token in tokens):
+        return "harmless"
     if len(telling) != 1 or any(token.is_unread for token in tokens):
         return ""
     if telling[0].meanings in (("other",), ("steam",)):
-        return "other"
+        return "harmless"
     if telling[0].meanings == ("flat",) and any(text[t.start : t.end] in LAYING for t in tokens):
         return "dry flat"
     return "harmless" if text[telling[0].start : telling[0].end] in GENTLY else ""

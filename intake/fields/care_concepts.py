@@ -173,9 +173,9 @@ MEANINGS: Mapping[str, str] = {
     " reducido; tibia; tibio; fria; frio; lage; laag; lauw; lauwe; lauwwarm; koel; koud; lag;"
     " laga; svag; svalt; sval; svalare; ljummet; ljum; ljummen; kall; lav; lave; lavt; lunken;"
     " lunkent; lunt; kaldt; koldt; kolig; svak; svagt; minimum; reduced",
-    "above": "above; exceed; exceeding; hotter than; more than; uber; ueber; heisser als;"
-    " hoher als; au dessus; au dela; plus chaud que; oltre; boven; heter dan; hoger dan;"
-    " varmere enn; varmere end; varmare an; over; mas de; superior; superiore",
+    "above": "above; exceed; exceeding; hotter than; more than; uber; ueber; heisser als; hoher"
+    " als; au dessus; au dela; plus chaud que; plus de; a plus de; oltre; boven; heter dan; hoger"
+    " dan; varmere enn; varmere end; varmare an; over; mas de; superior; superiore",
     "clean": "trockenreinigung; dry clean; dry cleaned; dry cleaning; dry cleanable; dry cleaner;"
     " dry cleaners;"
     " dry cleanings; dryclean*; chemisch; chemische; chemischen; chemischer; reinigen; reinigung;"

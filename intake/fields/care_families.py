@@ -21,26 +21,27 @@ from intake.fields.care_handling import HARM, OTHER, STEAM
 from intake.fields.letters import listed
 
 FAMILIES: Mapping[str, frozenset[str]] = {
-    "not": worded(
+    "not": listed("nada de; niente di")
+    | worded(
         """
-        cannot mustn shouldn
-        meiden meide meidet gemieden avoided avoiding avoids inadvisable unadvised vermieden
-        vermeidet vermeide evites evitee evitees deconseillee deconseilles deconseillees evitate
-        evita evitato evitarsi sconsigliata sconsigliati sconsigliate vietate esclusi escluse
-        evitese eviten evitando desaconseja desaconsejada desaconsejan prohibidos prohibidas
-        vermeden vermijdt afgeraden ontraden undvikas undviks undgas unngas frarades frarade
-        frarad avrades avrads undlades forbjuden forbjudna forbudte forbudne forbydes forbjuds
-    """
+        cannot mustn shouldn meiden meide meidet gemieden avoided avoiding avoids inadvisable
+        unadvised vermieden vermeidet vermeide evites evitee evitees deconseillee deconseilles
+        deconseillees evitate evita evitato evitarsi sconsigliata sconsigliati sconsigliate
+        vietate esclusi escluse evitese eviten evitando desaconseja desaconsejada desaconsejan
+        prohibidos prohibidas vermeden vermijdt afgeraden ontraden undvikas undviks undgas unngas
+        frarades frarade frarad avrades avrads undlades forbjuden forbjudna forbudte forbudne
+        forbydes forbjuds
+        """
     )
     | formed("verboten untersagt ungeeignet unzulassig", GERMAN)
     | formed("interdit exclu proscrit", FRENCH)
     | {"af te raden", "do not recommend", "wird abgeraten"},
     "allow": worded(
         """
-        bears tolerates suits zugelassen vertragen ertragt tolerent tolerer supportent autorisez
-        sopporta sopportano tollera soporta soportan tolera admiten kunt tals talar tolererer
-        tillate tilladte egnede lampligt egnet egnat
-    """
+        verdraagt verdragen bears tolerates suits zugelassen vertragen ertragt tolerent tolerer
+        supportent autorisez sopporta sopportano tollera soporta soportan tolera admiten kunt tals
+        talar tolererer tillate tilladte egnede lampligt egnet egnat
+        """
     )
     | formed("geeignet erlaubt gestattet zulassig moglich", GERMAN)
     | formed("permis admis", FRENCH)
@@ -52,33 +53,30 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     "hand": worded(
         """
         manuell manuelle manually manual manuel manuellement manualmente handmatig
-    """
+        """
     ),
     "hand wash": worded("handwasch* handtvatt* handvask* handwash*"),
-    "machine": worded("maskiner maquinas macchine waschautomat wascheautomat"),
+    "machine": worded("maquinas macchine waschautomat wascheautomat"),
     "machine wash": worded(
         """
         kochwasch* kochfest heisswasch* maschinenwasch* kogevask* kokvask* koktvatt* kookwas*
         waschautomaten
-    """
+        """
     ),
     "wash": worded(
         """
         launders laundering laundry waschbare waschbares waschgange gewaschene auswaschen wascht
-        wasch lavees laves lavee lavages lavarsi lavarli lavatura lavature lavati lavande
-        lavarla laven lavan lavadas lavados lavable lavables lavese lavarlos lavela lavarse
-        bucato colada coladas uitwassen wast wasbeurten wassing afwassen tvattar tvattat
-        tvattning tvattningen vasker vaskede vaskbart vaskbare vasking vaskingen vasken tvatten
-    """
+        wasch lavees laves lavee lavages lavarsi lavarli lavatura lavature lavati lavande lavarla
+        laven lavan lavadas lavados lavable lavables lavese lavarlos lavela lavarse bucato colada
+        coladas uitwassen wast wasbeurten wassing afwassen tvattar tvattat tvattning tvattningen
+        vasker vaskede vaskbart vaskbare vasking vaskingen vasken tvatten
+        """
     )
     | listed(
         "trattamento in acqua; tratamiento en agua; traitement a l'eau; treatment in water;"
         " water treatment; behandling i vann; behandling i vand; wasserbehandlung"
     ),
-    "medium wash": listed(
-        "warmer wasche; warme wasche; warmem wasser; warmes wasser; varm vask; varm tvatt; varmt"
-        " vann; varmt vand; varmt vatten; vask i varmt; warm wassen; warm water"
-    ),
+    "medium wash": listed("warmer wasche; warme wasche; varm vask; varm tvatt; warm wassen"),
     "wool": worded("lainages wollsachen wollenes"),
     "wool program": listed(
         "lavaggio lana; lavado lana; lavado de lana; lavado para lana; lavage laine; lavage"
@@ -113,33 +111,32 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         """
         bleachable bleaches bleichung bleichende bleichend chlorung chlorhaltige chlorhaltig
         chlorhaltigen javelliser chlorage chloree chlorees blanchissants javellisation
-        candeggiante candeggianti sbianca blanqueador blanqueadores clorado chloorhoudende
-        bleekt bleekproducten bleekwater chloorhoudend blekemid* blegemid* blekmed* klorblekning
+        candeggiante candeggianti sbianca blanqueador blanqueadores clorado chloorhoudende bleekt
+        bleekproducten bleekwater chloorhoudend blekemid* blegemid* blekmed* klorblekning
         klorbleking klorholdige klorholdigt klorhaltig klorhaltigt
-    """
+        """
     ),
     "tumble": worded(
         """
-        getrommelt trommeln getumblert trommeltrocknen
-        tumbledry tumbledried tumbledryer tumblers tumblere tromletorr* trommeltork* trumtork*
-        maskintork* maskintorr* trommeldrog* machinedrog* droogmachine torktrommel torktumla*
-        torketumbl* tumbles tumblas asciugatrici
-    """
+        getrommelt trommeln getumblert trommeltrocknen tumbledry tumbledried tumbledryer tumblers
+        tumblere tromletorr* trommeltork* trumtork* maskintork* maskintorr* trommeldrog*
+        machinedrog* droogmachine torktrommel torktumla* torketumbl* tumbles tumblas asciugatrici
+        """
     ),
     "dry": worded(
         """
         trocknest trocknend trockne secherez sechee sechees seches asciugabile asciugabili
         asciugarsi asciugati asciugata asciugare asciughi seca secarlo secarla sequelo secan
-        secando droogt drogend gedroogde torkar torkad torkat torkades torker torket torrer
-        torret torrede lufttork* lufttorr* luchtdrog*
-    """
+        secando droogt drogend gedroogde torkar torkad torkat torkades torker torket torrer torret
+        torrede lufttork* lufttorr* luchtdrog*
+        """
     ),
     "flat": worded(
         """
-        flache flacher flaches flachen horizontale horizontales horizontaux orizzontali
-        horizontal planas planos piani piane distese utbredt utbrede utstrakt platte flate flata
-        fladt flatliggende planliggande planliggende
-    """
+        flache flacher flaches flachen horizontale horizontales horizontaux orizzontali horizontal
+        planas planos piani piane distese utbredt utbrede utstrakt platte flate flata fladt
+        flatliggende planliggande planliggende
+        """
     )
     | listed(
         "udbredt; utbrett; bredt ud; bredt ut; brett ut; breitet aus; i liggende stilling; flat"
@@ -148,28 +145,27 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     ),
     "hang": worded(
         """
-        suspendez suspendues appesi appese appendete appendi appenderlo colgarlo colgados
-        cuelgue gehangt hangt opgehangen hengt hengte hengende hangs hangd hangda upphangda
-        waslijnen torkelina torkline torresnoren torkesnora wascheleinen trockengestell
-        wascheschnur
-    """
+        suspendez suspendues appesi appese appendete appendi appenderlo colgarlo colgados cuelgue
+        gehangt hangt opgehangen hengt hengte hengende hangs hangd hangda upphangda waslijnen
+        torkelina torkline torresnoren torkesnora wascheleinen trockengestell wascheschnur
+        """
     ),
     "spread": worded(
         """
-        etaler etalez etale etales etalee etalees etendu etendue etendus etendues etendez
-        stendete stendi stesi stese tenderlo tendida extiendalo
-    """
+        etaler etalez etale etales etalee etalees etendu etendue etendus etendues etendez stendete
+        stendi stesi stese tenderlo tendida extiendalo
+        """
     ),
     "drip": worded("grondante grondanti grondare sgocciolare goccia goteando escurriendo"),
     "shade": worded(
         """
         schatten beschattet ombrage ombragee ombreggiato sombreado schaduwrijk
-    """
+        """
     ),
     "sun": worded(
         """
         solare solari solaire solaires sonnenlichts soles zonnestralen solstraler
-    """
+        """
     )
     | listed(
         "sun light; direct light; direktes licht; rayons du soleil; raggi solari; raggi del"
@@ -178,30 +174,33 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     ),
     "away": worded(
         """
-        distance eloigne eloignes ecart ferngehalten geschutzte proteger protege protegee
+        hors distance eloigne eloignes ecart ferngehalten geschutzte proteger protege protegee
         protegida proteggere lontani alejado alejada skyddad skyddade skyddas skydda skjermes
         beskyttes vekke
-    """
+        """
     )
     | {"buiten bereik", "a distance"},
     "iron": worded(
         """
-        ironable bugle bugelt bugelfahig gebugelte repasses repassees repasser repassables
-        stirate stirabili stirarlo stirati stirata planchas planchelo planchable planchar
-        planchados gestreken strijkt strijkbare strykjarnet strykejernet strygejernet stryker
-        stryger strykbart strygbar
-    """
+        ironable bugle bugelt bugelfahig gebugelte repasses repassees repasser repassables stirate
+        stirabili stirarlo stirati stirata planchas planchelo planchable planchar planchados
+        gestreken strijkt strijkbare strykjarnet strykejernet strygejernet stryker stryger
+        strykbart strygbar
+        """
     ),
     "high": formed("heiss", GERMAN)
     | formed("hoh", "e er em en es")
-    | worded("caldi calde calientes"),
+    | worded("caldi calde calientes")
+    | listed("warmem wasser; warmes wasser; varmt vann; varmt vand; varmt vatten; warm water"),
     "medium": formed("massig mittler mittel", GERMAN)
     | formed("moyen modere", FRENCH)
     | formed("moderat", ITALIAN)
     | formed("moderad templad", SPANISH)
     | worded("medie medi medias medios middelmatig gemiddeld"),
     "low": worded(
-        "kald kalde kold kolde kall kalla koude freddo freddi fredde froids froides frias frios"
+        """
+        kald kalde kold kolde kall kalla koude freddo freddi fredde froids froides frias frios
+        """
     )
     | formed("lauwarm kuhl kalt niedrig schwach gering", GERMAN)
     | formed("faible reduit tiede", FRENCH)
@@ -212,7 +211,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         """
         lowest minimal minima minimo niedrigste niedrigster niedrigsten laagste laveste lagsta
         kleinster kleinste handlauw lunkne ljumma svalt koele
-    """
+        """
     ),
     "clean": worded(
         """
@@ -221,7 +220,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         losningsmidler losningsmedel lavasecco pressings teinturier teinturerie fachreinigung
         textilreinigung chemischreinigung reinigungen kemtvatt kemikalisk renseriet stomerij
         stomerijen gestoomde
-    """
+        """
     ),
     "other": OTHER,
     "harm": HARM,

@@ -11,13 +11,12 @@ from intake.fields.letters import listed
 
 _PHRASES = worded(
     """
-        blotlegg* blotlagg* blotlaeg* bloetlegg* bloetlaeg* iblodlaegn* schonschleud*
-        schleuderg* schleuderdrehzahl* anschleuder* ausschleuder* geschleudert sentrifuger*
-        centrifuger* centrifugera* iblodsaet* weichspul* skyllemiddel* skoljmedel* toymykner*
-        mykgjor* blodgor* mjukmed* wasverzachter* aufheller* weissmacher* vitmedel witmakers
-        witmaker bleichmittelfrei optisk optiskt optiska optisch optische optischen optischer
-        optique optiques ottico ottici optico opticos optical brightener brighteners brightening
-        azurant azurants azureur azureurs
+    blotlegg* blotlagg* blotlaeg* bloetlegg* bloetlaeg* iblodlaegn* schonschleud* schleuderg*
+    schleuderdrehzahl* anschleuder* ausschleuder* geschleudert sentrifuger* centrifuger*
+    centrifugera* iblodsaet* weichspul* skyllemiddel* skoljmedel* toymykner* mykgjor* blodgor*
+    mjukmed* wasverzachter* aufheller* weissmacher* vitmedel witmakers witmaker bleichmittelfrei
+    optisk optiskt optiska optisch optische optischen optischer optique optiques ottico ottici
+    optico opticos optical brightener brighteners brightening azurant azurants azureur azureurs
     """
 )
 """Words, and beginnings of words, for agents and for the machine's spinning."""
@@ -25,28 +24,27 @@ _PHRASES = worded(
 _HANDLING = (
     worded(
         """
-        wring wringing wrung spin spinning spun rub rubbing rubbed scrub scrubbing twist
-        twisting twisted agitate agitating agitation soak soaking soaked softener softeners
-        conditioner softening squeezing stretching creasing wringen auswringen gewrungen
-        ausgewrungen wringt schleudern geschleudert schleudert schleuder ausschleudern
-        einweichen eingeweicht einweicht weichen reiben gerieben reibt rubbeln gerubbelt
-        weichspuler bursten knicken tordre tordez tordu tordue torsion essorer essorez essore
-        essoree essorage essorages tremper trempez trempe trempee trempage frotter frottez
-        frotte frottement rincage adoucissant adoucissants assouplissant assouplissants torsade
-        brosser torcere torcete torsione strizzare strizzate strizzato strizzatura centrifugare
-        centrifuga centrifugato centrifugazione centrifugate strofinare strofinate strofinato
-        sfregare sfregate sfregamento ammorbidente ammorbidenti ammollo bagnare spazzolare
-        retorcer retuerza retorciendo retorcido escurrido exprimir exprima exprimido estrujar
-        estruje centrifugar centrifugado centrifugue remojo remojar remoje remojado frotar frote
-        frotando suavizante suavizantes mojar restregar uitwringen gewrongen centrifugeren
-        gecentrifugeerd weken geweekt wrijven gewreven wrijving uitgewrongen wasverzachter
-        wasverzachters verzachter spoelen borstelen vrid vrides vride vridning gnides gnid gnide
-        gnidning gnubbes gnub gnubbe skrubbes blodgoring bloedgoring skyllemiddel skyllemidler
-        slynges slyngning vri vris vridd vriing gni gnis gnikke gnukkes gnukk gnuss
-        sentrifugering toymykner toymykneren slynging vridas vrida vrids urvridning gnugga
-        gnuggas gnuggning gnida gnidas skoljmedel mjukmedel blotlaggning slunga slungas
+        wring wringing wrung spin spinning rub rubbing rubbed scrub scrubbing twist twisting
+        agitate agitating agitation soak soaking soaked softener softeners conditioner softening
+        squeezing stretching creasing wringen auswringen gewrungen ausgewrungen wringt schleudern
+        geschleudert schleudert schleuder ausschleudern einweichen eingeweicht einweicht weichen
+        reiben gerieben reibt rubbeln gerubbelt weichspuler bursten knicken tordre tordez tordu
+        tordue essorer essorez essore essoree essorage essorages tremper trempez trempe trempee
+        trempage frotter frottez frotte frottement rincage adoucissant adoucissants assouplissant
+        assouplissants torsade brosser torcere torcete strizzare strizzate strizzato strizzatura
+        centrifugare centrifuga centrifugato centrifugazione centrifugate strofinare strofinate
+        strofinato sfregare sfregate sfregamento ammorbidente ammorbidenti ammollo bagnare
+        spazzolare retorcer retuerza retorciendo retorcido escurrido exprimir exprima exprimido
+        estrujar estruje centrifugar centrifugado centrifugue remojo remojar remoje remojado
+        frotar frote frotando suavizante suavizantes mojar restregar uitwringen gewrongen
+        centrifugeren gecentrifugeerd weken geweekt wrijven gewreven wrijving uitgewrongen
+        wasverzachter wasverzachters verzachter spoelen borstelen vrid vrides vride vridning
+        gnides gnid gnide gnidning gnubbes gnub gnubbe skrubbes blodgoring bloedgoring
+        skyllemiddel skyllemidler slynges slyngning vri vris vridd vriing gni gnis gnikke gnukkes
+        gnukk gnuss sentrifugering toymykner toymykneren slynging vridas vrida vrids urvridning
+        gnugga gnuggas gnuggning gnida gnidas skoljmedel mjukmedel blotlaggning slunga slungas
         centrifugering
-    """
+        """
     )
     | _PHRASES
 )
@@ -69,43 +67,41 @@ OTHER = _HANDLING | _SEVERAL
 
 HARM = worded(
     """
-        falla faller smitte smitter
-        agitated felt felts felting shrink shrinks shrinking shrinkage bleed bleeds bleeding
-        fade fades fading stretch stretches filzt filzen verfilzt verfilzen verfilzung einlaufen
-        eingelaufen schrumpft schrumpfen abfarben ausbluten blutet ausleiern feutre feutrent
-        feutrer feutrage retrecit retrecir retrecissement deteint deteindre degorger degorge
-        deforme deformer infeltrisce infeltrire infeltriscono infeltrimento restringe
-        restringersi restringono stinge stingere scolorire scolorisce deforma deformarsi
-        apelmaza apelmazar apelmazan afieltra afieltrar encoge encoger encogen encogimiento
-        destine destenir destinen deformarse vervilt vervilten krimpt krimpen gekrompen afgeven
-        verkleurt verkleuren uitrekken filter filtrer krymper krympe krympning krymping afsmitte
-        smitter farvesmitter tover tove toves smitte roye royter filtar filta krympa krymps
+    falla faller smitte smitter agitated felts felting shrink shrinks shrinking shrinkage bleed
+    bleeds bleeding fade fades fading stretches filzt filzen verfilzt verfilzen verfilzung
+    einlaufen eingelaufen schrumpft schrumpfen abfarben ausbluten blutet ausleiern feutre feutrent
+    feutrer feutrage retrecit retrecir retrecissement deteint deteindre degorger degorge deforme
+    deformer infeltrisce infeltrire infeltriscono infeltrimento restringe restringersi restringono
+    stinge stingere scolorire scolorisce deforma deformarsi apelmaza apelmazar apelmazan afieltra
+    afieltrar encoge encoger encogen encogimiento destine destenir destinen deformarse vervilt
+    vervilten krimpt krimpen gekrompen afgeven verkleurt verkleuren uitrekken filter filtrer
+    krymper krympe krympning krymping afsmitte farvesmitter tover tove toves roye royter filtar
+    filta krympa krymps
     """
 )
 """What wool and its colour suffer, told of a washing that is none of those asked for."""
 
 LAYING = worded(
     """
-    lay laid laying place spread legen legt lege hinlegen leg leggen neerleggen laegges laeg laegge
-    lagg laggs lagga legg legges legge poser posez poggiare adagiare adagiate extender extienda
-    extendido coloque colocar stendere etaler etendre
+    lay laid laying place spread legen legt lege hinlegen leg leggen neerleggen laegges laeg
+    laegge lagg laggs lagga legg legges legge poser posez poggiare adagiare adagiate extender
+    extienda extendido coloque colocar stendere etaler etendre
     """
 )
 """What is done with wet wool that is said to lie flat: it dries so."""
 
 GENTLY = worded(
     """
-        gently carefully sanft behutsam vorsichtig zart delicatement doucement delicatamente
-        dolcemente delicadamente suavemente cuidadosamente voorzichtig zachtjes forsigtigt
-        naensomt skansomt lempeligt forsiktig forsiktigt varsomt varsamt skonsamt
+    gently carefully sanft behutsam vorsichtig zart delicatement doucement delicatamente
+    dolcemente delicadamente suavemente cuidadosamente voorzichtig zachtjes forsigtigt naensomt
+    skansomt lempeligt forsiktig forsiktigt varsomt varsamt skonsamt
     """
 )
 """How wet wool is handled; none of them names a programme of the machine."""
 
 STEAM = worded(
     """
-        steam steaming steamed dampf dampfen gedampft dampft dampfbugeln vapeur vaporiser vapore
-        vapor vaporizar stoom stomend stoomstrijken anga angas angning dampe dampes damp
-        dampning
+    steam steaming steamed dampf dampfen gedampft dampft dampfbugeln vapeur vaporiser vapore vapor
+    vaporizar stoom stomend stoomstrijken anga angas angning dampe dampes damp dampning
     """
 )

@@ -144,7 +144,7 @@ def _longest(
 def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
     """What ``words`` forbid if all they say is a negation and two things or more of which the last
     is joined by "or"; empty otherwise."""
-    if any(word.is_unread for word in words):
+    if any(word.is_unread and text[word.start : word.end] not in _JOINS for word in words):
         return []
     if composed := _forbidden_behind(text, words) or _forbidden_each(text, words):
         return composed

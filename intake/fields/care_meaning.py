@@ -15,6 +15,9 @@ _HEATS = ("low", "medium", "high")
 HOTTEST_BY_HAND_C = 40
 """Hands wash no hotter (ISO 3758, from memory): a washing that is hotter is the machine's."""
 
+_HOTTEST_WASH_C = 95
+"""Nothing is washed hotter (ISO 3758, from memory)."""
+
 NO_SUN = "no sun"
 """Kind of a clause that forbids the sun and does not say for what."""
 
@@ -71,6 +74,8 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
         return ("other",)
     if "or" in said or {"not", "without"} <= said:
         return ()
+    if said == {"not", "above", "heat"} and max(celsius, default=0) <= _HOTTEST_WASH_C:
+        return ("wash",)
     if (forbids or "away" in said) and said - {"not", "without", "away"} == {"sun"}:
         return (NO_SUN,)
     things = _things(said, celsius)
@@ -98,7 +103,8 @@ def _is_remark(said: Collection[str], celsius: Sequence[int]) -> bool:
     wet wool, that it is steamed, or washed without softener."""
     about = set(said)
     if "harm" in about:
-        return not celsius and about <= _SUFFERED
+        told = bool({"wash", *_HEATS} & about)
+        return not celsius and told and about <= _SUFFERED
     if "steam" in about and about <= {"steam", "not", "without", "allow", "mild", "low", "or"}:
         return True
     if "other" in about and "wash" in about:
@@ -147,7 +153,7 @@ def _washing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Ki
     if "hand" in said and not by_program:
         return () if forbids else ("hand wash",)
     if forbids:
-        if "high" in said:
+        if {"high", "medium"} & set(said) and not celsius:
             return ("other",)
         if mild:
             return ()
