@@ -176,8 +176,8 @@ def ask_beside_headings(
     code = next((one for one in found if one.name == "shade_code"), None)
     if name is None or code is None or name.cues["caption"] or code.cues["caption"]:
         return list(found)
-    (name_piece, *_), (code_piece, *_) = (
-        [piece for piece in free if meet(piece.span, one.spans[0])] or [None]
+    name_piece, code_piece = (
+        next((piece for piece in free if meet(piece.span, one.spans[0])), None)
         for one in (name, code)
     )
     if name_piece is None or code_piece is None or name_piece is code_piece:
