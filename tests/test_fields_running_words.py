@@ -133,3 +133,22 @@ def test_a_warning_about_lots_names_nothing(text: str) -> None:
     names = (found["maker"].value, found["range"].value, found["shade"].value)
     assert names[:2] == (MAKER, "Windfall")
     assert names[2] is None
+
+
+def test_a_number_in_the_sentence_of_a_shade_is_asked_about_and_no_range() -> None:
+    found = parsed(
+        MAKER, "Windfall", "The colour is Perry,", "number 31, dyed in lot 3439P.", "50 g"
+    )
+    assert (found["shade"].value, found["shade_code"].value) == ("Perry", "31")
+    assert "'number 31'" in found["shade_code"].reason
+    assert found["range"].value == "Windfall"
+
+
+def test_a_name_before_a_full_stop_and_a_share_is_free() -> None:
+    found = parsed(MAKER, "Lokalteil", "Farbe 13", "Zeitungsrosa. 90 % Schurwolle, 10 % Polyamid.")
+    assert "Zeitungsrosa" in (found["shade"].value, *found["shade"].others, found["range"].value)
+
+
+def test_a_word_for_a_factory_is_no_whole_name() -> None:
+    found = parsed("Manifattura", "Acquazzone", "100 g, 220 m", "Tinta 309 Grandine", "Lotto 9819")
+    assert found["maker"].value != "Manifattura" or found["maker"].state is not State.SURE

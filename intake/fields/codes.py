@@ -33,6 +33,13 @@ letter or two behind it, apart from the code by a gap."""
 LONGEST_NAME_WORDS = 4
 
 
+CODE_BEHIND_WORD = re.compile(
+    r"(?:number|nummer|numéro|número|numero|nr|no)\.? (?P<code>[A-Z]{0,2}\d[\w./-]{0,6})",
+    re.IGNORECASE,
+)
+"""A code behind nothing but a word for a number: "number 26"."""
+
+
 @dataclass(frozen=True, slots=True)
 class Found:
     """A value in letters ``start`` to ``end`` of a text; ``shape`` from 0 to 1 tells how

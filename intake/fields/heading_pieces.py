@@ -8,8 +8,9 @@ from collections.abc import Collection, Sequence
 from itertools import permutations
 from statistics import median
 
+from intake.fields.captions import has_own_label
 from intake.fields.clutter import COUNTRY, behind_copyright, heads_address, web_letters
-from intake.fields.codes import code_and_name, whole_name
+from intake.fields.codes import CODE_BEHIND_WORD, code_and_name, whole_name
 from intake.fields.fibre_print import KIND_WORDS
 from intake.fields.headings import (
     ASKS_MAKER,
@@ -124,6 +125,7 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
                 one
                 for one in free
                 if one.span.line not in coded or one in before_shade or _is_of_firm(one, around)
+                if not (has_own_label(one.text) or CODE_BEHIND_WORD.fullmatch(one.text))
             ]
         )
         for one in _parted_at_quotes(piece, around)

@@ -244,7 +244,8 @@ def _identity(
     rest = [
         piece
         for piece in rest
-        if piece.text.casefold() not in repeated and piece.span.line not in about
+        if piece.text.casefold() not in repeated
+        and (piece.span.line not in about or _opens_sentence(piece, lines[piece.span.line]))
     ]
     shades = find_shade(
         links,
@@ -282,6 +283,7 @@ _RUN_ON = frozenset({"fibre", "care", "origin"})
 _MARKS = tuple("·•|/–—-*:")
 """Marks behind a name that heads a line about something else."""
 
+_SENTENCE_OF_SHARES = re.compile(r"\.\s+\d{1,3}(?:[.,]\d)?\s?%")
 _SHARE_NEXT = re.compile(r":\s*\d{1,3}(?:[.,]\d)?\s?%")
 
 _SHORT_WORD = 2
@@ -324,11 +326,18 @@ def _heads_line(piece: Piece, line: Line) -> bool:
     words = [match[0] for match in WORD.finditer(Folded(piece.text).text)]
     return (
         opens_line(line, piece)
-        and behind[:1] in _MARKS
+        and (behind[:1] in _MARKS or _opens_sentence(piece, line))
         and piece.text[:1].isupper()
         and whole_name(piece.text) is not None
         and not any(_is_common(word) for word in words if len(word) > _SHORT_WORD)
     )
+
+
+def _opens_sentence(piece: Piece, line: Line) -> bool:
+    """Whether a name is a sentence of its own before the shares of the fibres: "Zeitungsrosa. 90 %
+    Schurwolle"."""
+    behind = line.text[piece.span.end :]
+    return opens_line(line, piece) and _SENTENCE_OF_SHARES.match(behind) is not None
 
 
 def _is_prose(

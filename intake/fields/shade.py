@@ -9,7 +9,7 @@ from itertools import permutations
 
 from intake.fields.captions import Caption, Role, is_caption, may_begin_with_caption
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
-from intake.fields.codes import Found, code_and_name, code_parts, has_lookalike
+from intake.fields.codes import CODE_BEHIND_WORD, Found, code_and_name, code_parts, has_lookalike
 from intake.fields.colour_words import has_colour_word
 from intake.fields.fibre_print import FIBRE_WORDS, KIND_WORDS
 from intake.fields.heading_pieces import GENERIC, PARTING
@@ -323,7 +323,7 @@ def _doubt(name: str, found: Found, piece: Piece) -> str:
 def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> list[Candidate]:
     """The other half of a shade of which a caption announces one half: the nearest free
     piece of the right form."""
-    found = []
+    found = _numbered_beside(free) if missing == "shade_code" else []
     for piece in free:
         distance = min((_distance(piece, other) for other in announced), default=99.0)
         code, name = _halves(piece)
@@ -337,6 +337,19 @@ def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> 
                 ask = f"'{value.text}' in quotes may be the shade's name or the yarn's"
                 one = replace(one, doubt=one.doubt or ask)
             found.append(one)
+    return found
+
+
+def _numbered_beside(free: Sequence[Piece]) -> list[Candidate]:
+    """Codes behind a word for a number, "number 26" in the sentence of a shade: asked about, for
+    they may be anything's."""
+    found = []
+    for piece in free:
+        match = CODE_BEHIND_WORD.fullmatch(piece.text)
+        if match is not None:
+            code = Found(match.start("code"), match.end("code"), match["code"], 0.5, False)
+            one = _candidate("shade_code", piece, code, 0.0, 0.1)
+            found.append(replace(one, doubt=f"'{piece.text}' may be the shade's number"))
     return found
 
 

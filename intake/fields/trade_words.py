@@ -79,7 +79,9 @@ _HOUSE = re.compile(
 where (common practice, no source)."""
 
 _ONLY = re.compile(
-    r"(?:(?:yarns?|wools?|woollens?|spinners|spinning|mills?|studio|atelier|company|co\.?|works"
+    r"(?:(?:manufactur(?:e|as?)|manifattura|cotonificio|setificio|linificio|textil(?:e|es|ien)?"
+    r"|tekstil|coop\w*|kooperativ\w*|genossenschaft|societe|etablissements|ets|[a-z]*fabri(?:ek|k|kk)"
+    r"|yarns?|wools?|woollens?|spinners|spinning|mills?|studio|atelier|company|co\.?|works"
     r"|garne?|wolle"
     r"|spinnerei|manufaktur|laines?|maison|filature|fils|filat[oi]|filatura|lane|lanificio|bottega"
     r"|lanas|hilos|hilados|hilaturas?|tejidos|ovillos|wol|garens?|garenhuis|spinnerij|wolhuis"
