@@ -16,10 +16,11 @@ from fixtures.pairs import as_kept
 from fixtures.prints import Run, run_of, tag_of_run
 from intake.pictures.card_edges import Line, lines_along, side_grids, strips_of
 from intake.pictures.cut_odds import Ends, cut_once_log_odds
+from intake.pictures.edge_profile import Profile, edge_by_profile
 from intake.pictures.hue_edges import edge_by_hue
 from intake.pictures.keep import kept_pixels, tag_jpeg
 from intake.pictures.laid_over import Overlay
-from intake.pictures.print_shifts import Shifts, parted
+from intake.pictures.print_shifts import Shifts, parted, print_shifts
 from intake.pictures.same_tag import (
     Edge,
     Likeness,
@@ -172,6 +173,41 @@ def test_a_piece_of_print_that_moved_on_a_flat_card_is_no_bend() -> None:
     assert np.hypot(*parts.own[~over].T).max() < 1
 
 
+def test_much_print_that_moved_leaves_a_flat_card_flat() -> None:
+    """Pictures are laid over each other by all their print: where a third of it moved and turned
+    by itself, none lies in its place."""
+    places = np.array([(x, y) for x in range(40, 900, 30) for y in range(30, 560, 30)], float)
+    by_px = np.random.default_rng(2).normal(0, 0.08, places.shape)
+    over = places[:, 1] > 380
+    x, y = places[over].T
+    by_px[over] += np.stack([3.0 - (y - 450) / 60, 2.5 + (x - 450) / 60], axis=1)
+    laid, _ = cv2.findHomography(places + by_px, places, 0)
+    by_px = cv2.perspectiveTransform((places + by_px)[None], laid)[0] - places
+    assert np.hypot(*by_px[~over].T).max() > 1
+    parts = parted(Shifts(places, by_px, 0.0), (600, 930))
+    assert parts.bend == 0.0
+    assert np.median(np.hypot(*parts.own[over].T)) > 2
+    assert np.hypot(*parts.own[~over].T).max() < 0.5
+
+
+def test_a_thread_across_a_rule_moves_no_print() -> None:
+    """Where print is a straight rule alone nothing tells how far along it a piece belongs but what
+    lies across it."""
+    rule, word = np.zeros((300, 500), np.float32), np.zeros((300, 500), np.uint8)
+    rule[:, 100:104] = -3
+    cv2.putText(word, "Lot 4471", (230, 160), cv2.FONT_HERSHEY_SIMPLEX, 1.5, 3, 4)
+    print_ = rule - word
+    with_thread = print_.copy()
+    cv2.line(with_thread, (0, 60), (200, 130), -3.0, 3)
+    noise = np.random.default_rng(7).normal(0, 0.3, (2, 300, 500)).astype(np.float32)
+    picture = np.zeros((300, 500, 3), np.uint8)
+    seen = np.ones((300, 500), bool)
+    over = Overlay(picture, picture, print_ + noise[0], with_thread + noise[1], np.eye(3), seen)
+    shifts = print_shifts(over)
+    assert shifts.places[:, 0].min() > 200
+    assert np.hypot(*shifts.by_px.T).max() < 0.5
+
+
 def test_print_on_a_bent_card_has_not_moved() -> None:
     places = np.array([(x, y) for x in range(40, 900, 40) for y in range(30, 500, 30)], float)
     away = (places[:, 0] - 450) / 450
@@ -260,13 +296,33 @@ def test_odds_are_those_of_the_densities_of_students_t() -> None:
     spoilt = 0.05 * strayed(0.4, 0.35) + 0.02 * strayed(2.0, 1.5)
     once = moved = 0.0
     for error, share in {0.05: 0.25, 0.1: 0.5, 0.2: 0.25}.items():
-        high, tilted = stats.t(3, scale=error).pdf, stats.t(3, scale=0.6 * error).pdf
-        once += share * (0.93 * high(height) * tilted(tilt) + spoilt)
-        there = 0.93 * high(height - moves) * tilted(tilt - turns * width * 0.42) + spoilt
+        high, tilted = stats.t(3, scale=0.8 * error).pdf, stats.t(3, scale=0.6 * error).pdf
+        grown = np.linspace(-2.5, 2.5, 201) * 0.6 * error  # all edges seem further out, or in
+        of_grown = stats.norm.pdf(grown, scale=0.6 * error)
+        of_grown /= integrate.simpson(of_grown, grown)
+
+        def of_card(
+            away: np.ndarray, high: Any = high, grown: Any = grown, of_grown: Any = of_grown
+        ) -> np.ndarray:
+            return integrate.simpson(high(away[..., None] - grown) * of_grown, grown)
+
+        once += share * (0.93 * of_card(np.array(height)) * tilted(tilt) + spoilt)
+        turned = 0.93 * tilted(tilt - turns * width * 0.42)
+        there = of_card(height - moves[:, 0])[:, None] * turned + spoilt
         moved += share * integrate.simpson(integrate.simpson(there * shares, turns), moves[:, 0])
     loose = 0.15 * strayed(2.5, 1.2) + 0.15 * strayed(7.0, 2.5)
     expected = np.log(once / (0.7 * moved + loose))
     assert cut_once_log_odds([(0, ends)], (width, 600.0)) == pytest.approx(expected, abs=0.03)
+
+
+def test_a_card_that_seems_larger_on_all_sides_was_seen_otherwise_not_cut_so() -> None:
+    """A softer or a brighter picture moves all edges out, a cut that strays opposite ones alike."""
+    larger, moved = (
+        [(side, Ends(by, by)) for side, by in enumerate(heights)]
+        for heights in ((0.25, 0.25, 0.25, 0.25), (0.25, 0.25, -0.25, -0.25))
+    )
+    size = (1000.0, 600.0)
+    assert cut_once_log_odds(larger, size) > 3 + cut_once_log_odds(moved, size)
 
 
 def test_edges_that_are_hardly_seen_make_no_ball() -> None:
@@ -281,7 +337,9 @@ def test_edges_that_are_hardly_seen_make_no_ball() -> None:
     assert judged(hardly) is Verdict.UNSURE
 
 
-def on_ground(ground: Colour, card: Colour, shadow: float, softness_px: float) -> np.ndarray:
+def on_ground(
+    ground: Colour, card: Colour, shadow: float, softness_px: float, blur_px: float = 0.8
+) -> np.ndarray:
     """A card of 880 by 580 px on ground that it darkens around itself, a little further in than
     its own edges at ten pixels."""
     inside = np.zeros((600, 900), np.float32)
@@ -290,7 +348,7 @@ def on_ground(ground: Colour, card: Colour, shadow: float, softness_px: float) -
     image = np.float32(ground) * (1 - dark) * (1 - inside[..., None])
     image = image + np.float32(card) * inside[..., None]
     noise = np.random.default_rng(6).normal(0, 2, image.shape)
-    return np.clip(cv2.GaussianBlur(image, (0, 0), 0.8) + noise, 0, 255).astype(np.uint8)
+    return np.clip(cv2.GaussianBlur(image, (0, 0), blur_px) + noise, 0, 255).astype(np.uint8)
 
 
 def test_a_card_as_bright_as_its_ground_ends_where_its_shadow_begins() -> None:
@@ -304,6 +362,45 @@ def test_the_edge_of_a_coloured_card_is_seen_past_its_shadow() -> None:
     )
     for side, other in zip(depths_px(bare), depths_px(shaded), strict=True):
         assert min(abs(depth - each) for depth in side for each in other) < 0.15
+
+
+@pytest.mark.parametrize(("blur_px", "by_px"), [(0.8, 0.1), (1.2, 0.1), (1.8, 0.25)])
+def test_a_shadow_takes_no_edge_with_it_however_soft_the_picture(
+    blur_px: float, by_px: float
+) -> None:
+    """The steepest place lies 0.2, 0.3 and 0.4 px further out."""
+    bare, shaded = (
+        on_ground((150, 150, 150), (170, 170, 170), shadow, 3.0, blur_px) for shadow in (0.0, 0.3)
+    )
+    for side, other in zip(depths_px(bare), depths_px(shaded), strict=True):
+        assert min(abs(depth - each) for depth in side for each in other) < by_px
+
+
+@pytest.mark.parametrize("blur_px", [0.8, 1.2, 1.8])
+def test_an_edge_is_seen_to_a_fraction_of_a_pixel_and_how_soft_it_is(blur_px: float) -> None:
+    image = on_ground((150, 150, 150), (190, 190, 190), 0.0, 4.0, blur_px)
+    reach = round(0.025 * max(image.shape))
+    for strip in strips_of(image, side_grids(image.shape[:2]), np.eye(3)):
+        ends = np.array([0.08, 0.92]) * strip.shape[1]
+        found = edge_by_profile(strip, (reach + 8.5, reach + 9.0), ends)
+        assert found is not None
+        assert found.heights == pytest.approx((reach + 9.5, reach + 9.5), abs=0.1)
+        assert found.blur_px == pytest.approx(blur_px, rel=0.35)
+
+
+def test_an_edge_is_known_the_less_the_softer_and_the_fainter_it_is() -> None:
+    clear = Profile((0.0, 0.0), blur_px=0.8, scatter_px=0.02)
+    assert clear.error_px(60) < 0.06
+    assert clear._replace(blur_px=1.9).error_px(60) > 3 * clear.error_px(60)
+    assert clear.error_px(6) > 3 * clear.error_px(60)
+    assert clear._replace(scatter_px=0.2).error_px(60) > 3 * clear.error_px(60)
+
+
+def test_an_edge_that_lies_elsewhere_is_none_there() -> None:
+    image = on_ground((150, 150, 150), (190, 190, 190), 0.0, 4.0)
+    strip = strips_of(image, side_grids(image.shape[:2]), np.eye(3))[0]
+    reach = round(0.025 * max(image.shape))
+    assert edge_by_profile(strip, (reach + 5.0, reach + 5.0), np.array([72.0, 828.0])) is None
 
 
 def test_hue_tells_an_edge_that_a_shadow_hides() -> None:

@@ -13,6 +13,7 @@ import cv2
 import numpy as np
 import numpy.typing as npt
 
+from intake.pictures.edge_profile import edge_by_profile
 from intake.pictures.hue_edges import edge_by_hue, hue_error_px, robust_line
 from intake.pictures.load import Image
 from intake.pictures.straighten import MARGIN
@@ -51,6 +52,10 @@ _SHARPEST_PX, _UNSURE_PX = 0.02, 3.0
 """How well the height of the clearest line is known, and that of one with a step of 1: by the
 lines of 80 drawn tags that were each taken twice.  What the shadow at an edge moves it by counts
 the less the more the card differs from the ground."""
+
+_COUNT = (0.75, 0.25)
+"""How much an edge's height by the whole change of colour counts, and the steepest place of it: one
+errs by ground that is uneven, the other by the card's shadow."""
 
 _OFF_PX = 4
 _BLACK = np.array([0.0, 128.0, 128.0], np.float32)
@@ -200,11 +205,12 @@ def _seen_along(bins: Floats, rise_px: float) -> Floats:
     towards = mean / (size[:, None] + 1e-6)
     sharp = np.einsum("rc,rc->r", _sharp_part(mean), towards)
     strength = np.clip(np.minimum(sharp, size), 0, None)
-    along = np.einsum("rpc,rc->rp", parts, towards)
+    seen = strength >= _FAINTEST  # the rest need not be looked at
+    along = np.einsum("rpc,rc->rp", parts[seen], towards[seen])
     scatter = np.median(np.abs(along - np.median(along, axis=1)[:, None]), axis=1)
-    even = (along > 0.4 * strength[:, None]).mean(axis=1)
-    sure = (strength > _SURE * 1.48 * scatter / np.sqrt(_PARTS)) & (even > _LEAST_EVEN)
-    return np.asarray(np.where(sure, strength, 0), np.float32)
+    even = (along > 0.4 * strength[seen, None]).mean(axis=1)
+    seen[seen] = (strength[seen] > _SURE * 1.48 * scatter / np.sqrt(_PARTS)) & (even > _LEAST_EVEN)
+    return np.asarray(np.where(seen, strength, 0), np.float32)
 
 
 def _sharp_part(steps: Floats) -> Floats:
@@ -215,10 +221,16 @@ def _sharp_part(steps: Floats) -> Floats:
 
 
 def _line(strip: Floats, steps: Floats, rough: tuple[float, float], strength: float) -> Line:
-    """The line near a ``rough`` one, given as for :func:`_refined`: by hue where that makes more of
-    a step than lightness does."""
+    """The line near a ``rough`` one, given as for :func:`_refined`: by all colour across it and a
+    little by where that is steepest, or, where the first shows no edge, by hue where that makes
+    more of a step than lightness does."""
     heights = _refined(strip, steps, *rough)
-    by_hue = edge_by_hue(strip, heights, np.array(ENDS) * strip.shape[1])
+    ends = np.array(ENDS) * strip.shape[1]
+    profile = edge_by_profile(strip, heights, ends)
+    if profile is not None:
+        first, last = np.average([profile.heights, heights], axis=0, weights=_COUNT)
+        return Line((float(first), float(last)), strength, profile.error_px(strength))
+    by_hue = edge_by_hue(strip, heights, ends)
     if by_hue is not None and by_hue[1] > strength:
         return Line(by_hue[0], strength, hue_error_px(by_hue[1]))
     return Line(heights, strength, float(np.hypot(_SHARPEST_PX, _UNSURE_PX / strength)))
@@ -280,8 +292,9 @@ def _parts_card_from_ground(strip: Floats, line: Line) -> bool:
     if differs > max(_GROUND_DIFFERS, _OF_STEP * line.strength):
         return True
     steps = colours[2:] - colours[:-2]
-    along = steps @ steps[_BOLDEST_PX - 1]
-    return bool(-along.min() < _SLOWER * along[_BOLDEST_PX - 1])
+    beside = steps[_BOLDEST_PX - 2 : _BOLDEST_PX + 1]  # an edge may lie between two rows
+    along = steps @ beside[np.linalg.norm(beside, axis=1).argmax()]
+    return bool(-along.min() < _SLOWER * along.max())
 
 
 def _colour_along(strip: Floats, rows: Doubles, columns: Doubles) -> Floats:

@@ -2,13 +2,15 @@
 
 Print that lies otherwise on a card that was cut by the same knife moves all edges together: to
 one side, towards one end, a little round.  Errors of measuring go their own ways: a nick or a
-shadow spoils an end or a side and leaves the others.  The odds are those of all that is seen,
-whatever the move was and however well the edges could be measured.
+shadow spoils an end or a side and leaves the others, and a softer picture moves all edges out.  The
+odds are those of all that is seen, whatever the move was and however well the edges could be
+measured.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import product
 from typing import NamedTuple
 
 import numpy as np
@@ -27,8 +29,10 @@ CLEAR = 0.1
 _ERRORS = ((0.5, 0.25), (1.0, 0.5), (2.0, 0.25))
 """How many times as far off as usual the edges of a pair are measured, and how often."""
 
-_TILT_ERROR = 0.6
-"""How far off an edge's tilt is, to its height."""
+_OWN_ERROR, _TILT_ERROR, _GROWTH = 0.8, 0.6, 0.6
+"""How far off an edge's height is by itself, its tilt, and all heights together, to what is said of
+it: in a softer picture, or a brighter one, a card seems larger or smaller on all sides.  By 65
+drawn tags that were each taken twice."""
 
 _SPOILT = ((0.05, (0.4, 0.35)), (0.02, (2.0, 1.5)))
 """How often a side shows something else than the card's edge, and how far its height and tilt then
@@ -43,6 +47,9 @@ _WHOLE, _MOVED = (1 - sum(share for share, _ in others) for others in (_SPOILT, 
 _FREEDOM = 3
 _REACH = 4.0
 _STEPS, _TURN_STEPS = 241, 121
+_MOST_GROWTH, _GROWTH_STEPS = 2.5, 17
+"""Over so many deviations of a move and of growth is averaged, in so many steps.  What has grown by
+more was cut so."""
 _INWARD = (1.0, -1.0, -1.0, 1.0)
 """Which way a move to the right, or down, takes the edges of the four sides, from the top one
 clockwise, each seen from outside."""
@@ -68,9 +75,12 @@ def cut_once_log_odds(edges: Sequence[tuple[int, Ends]], size: tuple[float, floa
     if not edges:
         return 0.0
     once = moved = 0.0
-    for error, share in _ERRORS:
-        once += share * float(np.prod([_seen(end, error) for _, end in edges]))
-        moved += share * _seen_moved(edges, size, error)
+    usual = float(np.sqrt(np.mean([ends.error**2 for _, ends in edges])))
+    for times, share in _ERRORS:
+        growths, growth_shares = _spread(_GROWTH * times * usual, _GROWTH_STEPS, _MOST_GROWTH)
+        parts = [_Seen(side, ends, times, size) for side, ends in edges]
+        once += share * float(growth_shares @ _unmoved(parts, growths))
+        moved += share * float(growth_shares @ _moved(parts, growths))
     by_itself = 0.0
     for share, errors in _LOOSE:
         by_itself += share * float(np.prod([_strayed(end, errors) for _, end in edges]))
@@ -86,31 +96,51 @@ def moved_edge(
     return _INWARD[side] * move, turn_rad * size[side % 2] * (ENDS[1] - ENDS[0]) / 2
 
 
-def _seen(
-    ends: Ends, times: float, height: Doubles | float = 0.0, tilt: Doubles | float = 0.0
-) -> Doubles:
-    """How likely an edge is seen as ``ends`` say where it lies at ``height`` with ``tilt`` and is
-    measured so many ``times`` as far off as usual."""
-    high, tilted = (ends.first + ends.last) / 2, (ends.last - ends.first) / 2
-    error = times * ends.error
-    of_edge = _t(high - height, error) * _t(tilted - tilt, _TILT_ERROR * error)
-    return _WHOLE * of_edge + sum(share * _strayed(ends, errors) for share, errors in _SPOILT)
+class _Seen:
+    """How likely an edge is seen as it is, measured so many ``times`` as far off as usual: as the
+    card's, where its height and its tilt each by itself is more or less likely, or else spoilt."""
+
+    def __init__(self, side: int, ends: Ends, times: float, size: tuple[float, float]) -> None:
+        self.side, self.size = side, size
+        self.height, self.tilt = (ends.first + ends.last) / 2, (ends.last - ends.first) / 2
+        self.error = times * ends.error
+        self.spoilt = sum(share * _strayed(ends, errors) for share, errors in _SPOILT)
+
+    def at(self, growths: Doubles, moves: Doubles) -> Doubles:
+        """By the height of a card that seems larger by ``growths`` and was moved by ``moves``."""
+        moved, _ = moved_edge(self.side, self.size, moves, moves)
+        return _t(self.height - growths - moved, _OWN_ERROR * self.error)
+
+    def turned(self, turns: Doubles) -> Doubles:
+        """By the tilt of a card that was turned."""
+        _, tilts = moved_edge(self.side, self.size, turns, turns)
+        return _WHOLE * _t(self.tilt - tilts, _TILT_ERROR * self.error)
 
 
-def _seen_moved(
-    edges: Sequence[tuple[int, Ends]], size: tuple[float, float], error: float
-) -> float:
-    """How likely the edges are seen so where the print moved as one on its card."""
+def _unmoved(parts: Sequence[_Seen], growths: Doubles) -> Doubles:
+    """How likely edges are seen so, by how much larger the card seems."""
+    none = np.zeros(1)
+    each = [part.at(growths, none) * part.turned(none) + part.spoilt for part in parts]
+    return np.asarray(np.prod(each, axis=0))
+
+
+def _moved(parts: Sequence[_Seen], growths: Doubles) -> Doubles:
+    """As :func:`_unmoved` where the print moved as one on its card, by whatever move and turn."""
     moves, move_shares = _spread(MOVE, _STEPS)
     turns, turn_shares = _spread(TURN_RAD, _TURN_STEPS)
-    both = turn_shares
+    both = np.ones((len(growths), len(turns)))
     for axis in (0, 1):  # top and bottom move up and down, the others to the sides
-        likely = np.ones((len(turns), len(moves)))
-        for side, ends in edges:
-            if side % 2 == axis:
-                likely *= _seen(ends, error, *moved_edge(side, size, moves[None], turns[:, None]))
-        both = both * (likely @ move_shares)
-    return float(both.sum())
+        along = [part for part in parts if part.side % 2 == axis]
+        likely = np.zeros_like(both)
+        for whole in product((True, False), repeat=len(along)):
+            at, turned = np.ones((len(growths), len(moves))), np.ones(len(turns))
+            for part, is_whole in zip(along, whole, strict=True):
+                if is_whole:
+                    at = at * part.at(growths[:, None], moves)
+                turned = turned * (part.turned(turns) if is_whole else part.spoilt)
+            likely += (at @ move_shares)[:, None] * turned
+        both *= likely
+    return np.asarray(both @ turn_shares)
 
 
 def _strayed(ends: Ends, errors: tuple[float, float]) -> float:
@@ -119,9 +149,9 @@ def _strayed(ends: Ends, errors: tuple[float, float]) -> float:
     return float(_t((ends.first + ends.last) / 2, height) * _t((ends.last - ends.first) / 2, tilt))
 
 
-def _spread(deviation: float, steps: int) -> tuple[Doubles, Doubles]:
+def _spread(deviation: float, steps: int, reach: float = _REACH) -> tuple[Doubles, Doubles]:
     """Values of a normal distribution about 0, and the share of each."""
-    values = np.linspace(-_REACH, _REACH, steps) * deviation
+    values = np.linspace(-reach, reach, steps) * deviation
     shares = np.exp(-((values / deviation) ** 2) / 2)
     return values, shares / shares.sum()
 
