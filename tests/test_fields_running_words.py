@@ -152,3 +152,28 @@ def test_a_name_before_a_full_stop_and_a_share_is_free() -> None:
 def test_a_word_for_a_factory_is_no_whole_name() -> None:
     found = parsed("Manifattura", "Acquazzone", "100 g, 220 m", "Tinta 309 Grandine", "Lotto 9819")
     assert found["maker"].value != "Manifattura" or found["maker"].state is not State.SURE
+
+
+@pytest.mark.parametrize("text", ["metres, in\nshade 7821 Heron.", "Dyed in the shade 7821 Heron"])
+def test_a_shade_with_its_number_is_no_place_to_dry_in(text: str) -> None:
+    found = parsed(MAKER, *text.split("\n"), "Hand wash. Spread flat to dry.", "100 % wool")
+    assert found["care"].value == ("hand wash", "dry flat")
+    assert (found["shade_code"].value, found["shade"].value) == ("7821", "Heron")
+
+
+def test_what_stands_in_the_line_below_the_shade_to_dry_in_is_no_colours_number() -> None:
+    found = parsed(MAKER, "Hand wash. Dry flat in shade", "50 g = 120 m")
+    assert found["care"].value == ("hand wash", "dry flat", "dry in shade")
+
+
+def test_the_end_of_a_lot_behind_a_stroke_is_no_mass() -> None:
+    found = parsed(MAKER, "Coloris", "A549 – Cassis", "1031/408", "Bain de teinture", "20 m")
+    assert found["lot"].value == "1031/408"
+
+
+def test_a_town_before_its_post_code_is_no_maker_where_a_web_address_names_another() -> None:
+    found = parsed(
+        "Inverlossan, ZZ31 2AA,", "Scotland", "www.emberridgehandknits.example",
+        "Larkmere Soft", "Sport", "Emberridge Handknits", "Shade VE93", "Lot 59494144",
+    )  # fmt: skip
+    assert found["maker"].value == "Emberridge Handknits"

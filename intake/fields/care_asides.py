@@ -149,7 +149,12 @@ _SIDES = (
     r"vrangen (?:ud|ut)|avigan (?:ut|utat)|ut och in",
 )
 
+_SHADE_NUMBERS = (r"(?:in )?(?:the )?shade,?\x20(?:(?:no|nr|number)\.? )?[a-z]{0,3}\d[\w/]*",)
+"""The English word that is a place to dry in and a colour: with a number in its line it is the
+colour."""
+
 _ALL = (
+    *_SHADE_NUMBERS,
     *_SOLVENTS,
     *_COLOURS,
     *_CLEAN_OR_DRY_THINGS,

@@ -99,12 +99,16 @@ def find_maker(
 
 def _named(found: Headings) -> tuple[Pair, dict[Pair, float]]:
     """The likeliest option and the probability of each; where one name is said to be whom the
-    yarn is by, or else is the only one with an address, all others are none.  A name much larger
+    yarn is by, or else is the only one with an address, all others are none
+    (but for one that a web address spells).  A name much larger
     than all others is one of the two."""
     pair, likely = _apart(found, found.best()[1])
     said = [at for at, name in enumerate(found.names) if name["made_by"] >= 1]
     if not said:
         said = _with_address(found)
+        spelt = [at for at, name in enumerate(found.names) if name["web"] >= 1]
+        if spelt and not set(spelt) & set(said):
+            said = []
     if len(said) != 1:
         largest, *others = sorted(found.names, key=lambda name: -name["size"])
         at = found.names.index(largest)

@@ -39,7 +39,8 @@ SHORT_M = 30.0
 
 
 MISREAD_GRAMS = re.compile(
-    r"(?:^|(?<=[/=·]) ?)(?P<mass>20|25|40|50|100|125|150|200|250|400|500)\s?[9q8£§]$",
+    r"(?:^|(?<=[a-z]/)|(?<=[a-z] [/=·]) ?)"
+    r"(?P<mass>20|25|40|50|100|125|150|200|250|400|500)\s?[9q8£§]$",
     re.MULTILINE,
 )
 """A mass on a line of its own, or behind a length, whose unit was read as a look-alike."""

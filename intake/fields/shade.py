@@ -207,7 +207,7 @@ def _in_piece(piece: Piece, closeness: float, parted: float = 0.0) -> list[Candi
         found.append(_candidate("shade_code", piece, code, closeness, together))
     if closeness > 0 and code is not None and name is None:
         found += _short_name(piece, code, closeness)
-    if closeness == 0 and code and name and _NUMBER_OF.search(piece.text[name.end : code.start]):
+    if closeness == 0 and code and name and _NUMBER_OF.search(piece.text[: code.start]):
         ask = f"'{piece.text}' may be one name with its number, and no shade"
         return [replace(one, doubt=one.doubt or ask) for one in found]
     if closeness == 0 and code and name and ":" in piece.text[name.end : code.start]:
