@@ -3,8 +3,7 @@
 The classifier is a small convolutional network in ``symbols.onnx`` beside this file;
 ``fixtures/fit_symbols.py`` fits it on symbols drawn in many styles.  It judges the four parts
 of a look apart; what two looks of one shape both stand for gathers the probability of both.
-The number in a tub or a skein, the dots in an iron or a dryer and the letter in a ring are looked
-at a second time, larger, by a network of its own: the kind must suit both.
+It sees the whole of a drawing and, larger, its middle, where numbers, dots and letters stand.
 """
 
 from __future__ import annotations
@@ -22,10 +21,8 @@ from intake.inference import Inference
 from intake.symbols.patch import Patch
 from intake.symbols.vocabulary import (
     BASE_OF,
-    BASES,
     KINDS,
     LOOKS,
-    MARKED,
     MOST_BARS,
     Look,
     meaning_of,
@@ -46,9 +43,6 @@ _LOOKS_OF_SENSE = tuple(
 
 _KEPT = 1e-4
 """What is less likely than this is not kept beside the likeliest."""
-
-_SMALLEST = 1e-30
-"""Keeps from dividing by nothing."""
 
 _VETO = 1e-6
 """No view makes a look less likely than this: one bad cut must not outvote the others."""
@@ -101,8 +95,8 @@ def classify(
     of words saw in each drawing, empty where that was no number."""
     if not patches:
         return []
-    scores, marks = _network().run(patches=np.stack(patches)[:, None])
-    looks = _likelihood_of_looks(np.asarray(scores, np.float32), np.asarray(marks, np.float32))
+    (scores,) = _network().run(patches=np.stack(patches)[:, None])
+    looks = _likelihood_of_looks(np.asarray(scores, np.float32))
     looks = _of_all_views(looks.reshape(-1, views, len(LOOKS)))
     for look, number in zip(looks, numbers, strict=False):
         if number:
@@ -135,33 +129,15 @@ def _verdict(senses: Floats, looks: Floats) -> Verdict:
     return Verdict(tuple(shown))
 
 
-def _likelihood_of_looks(scores: Floats, marks: Floats) -> Floats:
-    """Probability of each of :data:`LOOKS`, (n, looks), from the scores of both networks."""
+def _likelihood_of_looks(scores: Floats) -> Floats:
+    """Probability of each of :data:`LOOKS`, (n, looks), from the scores of the network."""
     whole = np.ones((len(scores), 1), np.float32)
     start = 0
     for classes in _PARTS:
         shares = _shares(scores[:, start : start + classes])
-        if start == 0:
-            shares = _with_marks(shares, marks)
         whole = (whole[:, :, None] * shares[:, None, :]).reshape(len(scores), -1)
         start += classes
     return whole
-
-
-def _with_marks(kinds: Floats, marks: Floats) -> Floats:
-    """Probability of each kind, (n, kinds), where the ``marks`` were looked at too: of the
-    kinds of one shape those become likelier that suit them, the shape as a whole does not."""
-    kinds = kinds.copy()
-    start = 0
-    for base in MARKED:
-        at = [KINDS.index(kind) for kind in BASES[base]]
-        both = kinds[:, at] * _shares(marks[:, start : start + len(at)])
-        both *= kinds[:, at].sum(axis=1, keepdims=True) / np.maximum(
-            both.sum(axis=1, keepdims=True), _SMALLEST
-        )
-        kinds[:, at] = both
-        start += len(at)
-    return kinds
 
 
 def _shares(scores: Floats) -> Floats:

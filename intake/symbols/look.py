@@ -96,7 +96,7 @@ def _seen(image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]) -> 
     boxes = [drawing.box for drawing in drawings]
     held_boxes = [drawing.inside or _box_within(drawing.box, boxes) for drawing in drawings]
     inner = [box for box in held_boxes if box]
-    verdicts = _verdicts(image, [*boxes, *inner], lines)
+    verdicts = verdicts_on(image, [*boxes, *inner], lines)
     outside = [Seen(box, one) for box, one in zip(boxes, verdicts, strict=False)]
     inside = iter(Seen(box, one) for box, one in zip(inner, verdicts[len(boxes) :], strict=True))
     pairs = [
@@ -140,7 +140,7 @@ def _off_middle(box: Box, outer: Box) -> float:
     return max(abs(box[at] + box[at + 2] - outer[at] - outer[at + 2]) / 2 for at in (0, 1))
 
 
-def _verdicts(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> list[Verdict]:
+def verdicts_on(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> list[Verdict]:
     """Verdicts on what stands in ``boxes``; what may be a symbol is looked at again, cut
     a little wider and narrower, so that none is sure for the chance of its cut."""
     numbers = _numbers(boxes, lines)

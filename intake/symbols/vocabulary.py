@@ -47,9 +47,6 @@ NO_CARE = frozenset({"none", "skein"})
 KINDS = tuple(kind for kinds in BASES.values() for kind in kinds)
 BASE_OF = {kind: base for base, kinds in BASES.items() for kind in kinds}
 
-MARKED = ("tub", "skein", "dryer", "iron", "circle")
-"""Shapes whose kinds are told apart by marks in their middle: a number, dots or a letter."""
-
 MOST_BARS = 2
 
 
