@@ -72,15 +72,16 @@ def test_kept_patches_are_those_that_would_be_drawn(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_the_same_seed_makes_the_same_model_byte_for_byte(tmp_path: Path) -> None:
+def test_the_same_seed_makes_the_same_model_byte_for_byte_in_one_go_or_two(tmp_path: Path) -> None:
     pytest.importorskip("torch")
     from fixtures.fit_symbols import main
 
-    paths = [tmp_path / "one.onnx", tmp_path / "other.onnx"]
-    for path in paths:
-        main(["--share", "0.003", "--out", str(path)])
-    one, other = (path.read_bytes() for path in paths)
-    assert one == other
+    made = []
+    for name in ("one", "other", "from first"):
+        first, path = tmp_path / f"{name != 'one'}.pt", tmp_path / f"{name}.onnx"
+        main(["--share", "0.003", "--first", str(first), "--out", str(path)])
+        made.append(path.read_bytes())
+    assert made[0] == made[1] == made[2]
 
 
 @pytest.mark.slow
