@@ -53,7 +53,8 @@ from intake.fields.origin import find_origin
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet
 from intake.fields.quantities import find_quantities
 from intake.fields.rows import row_order, shares_in_rows, table_values, with_column_captions
-from intake.fields.shade import ask_beside_headings, find_shade, shade_fit
+from intake.fields.shade import find_shade, shade_fit
+from intake.fields.shade_doubts import ask_beside_headings
 from intake.fields.tools import find_tools
 from intake.fields.trade_words import has_trade_word, is_place, is_service_text
 from intake.fields.weight import find_weight, is_weight_word, length_note

@@ -136,6 +136,17 @@ def closed_up(line: Line, start: int, end: int) -> str:
     return text
 
 
+def gap_in_heights(one: Piece, other: Piece) -> float:
+    """Gap between two pieces in heights of the smaller line, less within one line of
+    print; 99 where they share neither row nor column."""
+    height_px = max(1.0, min(one.height_px, other.height_px))
+    across_px, down_px = -one.frame.overlap_x(other.frame), -one.frame.overlap_y(other.frame)
+    if across_px > 0 and down_px > 0:
+        return 99.0
+    nearer = 0.3 if one.span.line == other.span.line else 1.0
+    return nearer * max(0.0, across_px, down_px) / height_px
+
+
 def meet(one: Span, other: Span) -> bool:
     """Whether two spans share a letter."""
     return one.line == other.line and one.start < other.end and other.start < one.end

@@ -9,33 +9,20 @@ from itertools import permutations
 
 from intake.fields.captions import Caption, Role, is_caption, may_begin_with_caption
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
-from intake.fields.codes import CODE_BEHIND_WORD, Found, code_and_name, code_parts, has_lookalike
+from intake.fields.codes import CODE_BEHIND_WORD, Found, code_and_name
 from intake.fields.colour_words import has_colour_word
-from intake.fields.fibre_print import FIBRE_WORDS, KIND_WORDS
+from intake.fields.fibre_print import KIND_WORDS
 from intake.fields.heading_pieces import GENERIC, PARTING
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
-from intake.fields.pieces import Piece, meet
+from intake.fields.pieces import Piece, gap_in_heights, meet
+from intake.fields.shade_doubts import doubt_of, is_fibre, is_other_matter, that_may_go_on
 from intake.fields.trade_words import has_trade_word, says_by_whom
 from intake.records import Candidate, Line, Span
 
 _NEIGHBOUR_REACH = 2.5
 """How far a code and its name may stand apart, in heights of their lines."""
 
-
-_LIKE_A_CODE = re.compile(r"(?<!\w)(?:[A-Z]{1,3}[OI]{2,}|[OI]{2,}[A-Z]{0,3})(?!\w)")
-"""A word of a name such as PYOO, which is rather the code PY00."""
-
-_GOES_ON = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|der|and|und|et|y|e|og|och|&)$")
-"""A name that ends so was cut off."""
-
-_CUT_OFF = re.compile(r"[^\W\d_]{3,} [^\W\d_]\.?$")
-"""A name whose last word is one letter may have lost the rest of it."""
-
-_OTHER_MATTER = re.compile(
-    r"\b(?:stitches|sts|rows|maschen|reihen|mailles|rangs|maglie|puntos|vueltas|pasadas|steken"
-    r"|toeren|naalden|maskor|varv|masker|omganger|pinde)\b"
-)
 
 _COLOURED_KIND = "mulberry"
 """The one kind of fibre that shades are named after too."""
@@ -64,12 +51,6 @@ _UNIT = re.compile(
 
 _NUMBER_OF = re.compile(r"\b(?:no|nr|n|num)[.°º]?\s", re.IGNORECASE)
 """Between a name and a number: "Rainfall No. 3"."""
-
-_RUNNING_WORDS = 3
-"""So many words before a caption are running words."""
-
-_COUNTED = re.compile(r"\s+(?:of|von|sur|de|di|van|av|af)\s+\d", re.IGNORECASE)
-"""Behind a number that counts: "5 of 12"."""
 
 _SHORT_NAME = 2
 
@@ -119,7 +100,7 @@ def find_shade(
         if one.caption.role is Role.SHADE:
             parted = float(shared.count(one.caption) > 1)
             told = _announced(one, coded and range_ is not None, parted)
-            found += [_that_may_go_on(half, one, lines) for half in told]
+            found += [that_may_go_on(half, one, lines) for half in told]
     have = {candidate.name for candidate in found}
     if "shade" in have and "shade_code" in have:
         return _best_first(found)
@@ -152,48 +133,6 @@ def _announced(one: Link, told: bool, parted: float) -> list[Candidate]:
         if ask and half.name == "shade"
         else half
         for half in found
-    ]
-
-
-def _that_may_go_on(half: Candidate, one: Link, lines: Sequence[Line]) -> Candidate:
-    """A name behind a caption within running words, asked about where it ends their line: it may
-    go on in the next."""
-    line = lines[one.caption.line].text if one.caption.line < len(lines) else ""
-    span = one.piece.span
-    before = [word for word in line[: one.caption.start].split() if word.strip(".,").isalpha()]
-    ends = half.name == "shade" and span.line == one.caption.line and span.end >= len(line.rstrip())
-    if not ends or len(before) < _RUNNING_WORDS or half.doubt:
-        return half
-    return replace(half, doubt=f"the shade's name '{half.value}' may go on in the next line")
-
-
-def ask_beside_headings(
-    found: Sequence[Candidate], headings: Sequence[Candidate], free: Sequence[Piece]
-) -> list[Candidate]:
-    """``found``, asked about where a name and its code have no caption and the maker's or the
-    range's name, one of ``headings``, stands nearer to the code."""
-    name = next((one for one in found if one.name == "shade"), None)
-    code = next((one for one in found if one.name == "shade_code"), None)
-    if name is None or code is None or name.cues["caption"] or code.cues["caption"]:
-        return list(found)
-    name_piece, code_piece = (
-        next((piece for piece in free if meet(piece.span, one.spans[0])), None)
-        for one in (name, code)
-    )
-    if name_piece is None or code_piece is None or name_piece is code_piece:
-        return list(found)
-    apart = _distance(name_piece, code_piece)
-    nearer = [
-        piece.text
-        for piece in free
-        for heading in headings
-        if meet(piece.span, heading.spans[0]) and _distance(piece, code_piece) < apart
-    ]
-    if not nearer:
-        return list(found)
-    ask = f"'{nearer[0]}' stands nearer to the code '{code.value}' than '{name.value}' does"
-    return [
-        replace(one, doubt=one.doubt or ask) if one.value == name.value else one for one in found
     ]
 
 
@@ -245,27 +184,10 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
     return code, name
 
 
-def _is_other_matter(text: str) -> bool:
-    return _OTHER_MATTER.search(Folded(text).text) is not None
-
-
 def _is_care(text: str) -> bool:
     words = [match[0] for match in WORD.finditer(Folded(text).text)]
     long = [word for word in words if len(word) > _SHORT_NAME]
     return len(words) > 1 and bool(long) and all(word in CARE_WORDS for word in long)
-
-
-def _holds_two_codes(text: str) -> bool:
-    words = text.split()
-    return code_parts(text) > 1 and any(letter.isdigit() for letter in words[1])
-
-
-def _is_fibre(text: str) -> bool:
-    """Whether ``text`` is names of fibres, letter-spaced or not: shades are named so too."""
-    folded = Folded(text).text
-    return folded.replace(" ", "") in FIBRE_WORDS or all(
-        word in FIBRE_WORDS or word in KIND_WORDS for word in folded.split()
-    )
 
 
 def _is_kind(text: str) -> bool:
@@ -284,40 +206,13 @@ def _candidate(
         "paired": float(together > 0),
         "colour": float(name == "shade" and has_colour_word(found.text)),
     }
-    doubt = _doubt(name, found, piece)
+    doubt = doubt_of(name, found, piece)
     loose = closeness == 0 and (together < 1 or " " in found.text)
     if not doubt and name == "shade_code" and closeness == 0 and may_begin_with_caption(found.text):
         doubt = f"'{found.text}' may be the code as a whole, or begin with a caption"
-    if not doubt and name == "shade" and loose and _is_fibre(found.text):
+    if not doubt and name == "shade" and loose and is_fibre(found.text):
         doubt = f"'{found.text}' may be the shade or a word about the fibre"
     return Candidate(name, found.text, (span,), cues, doubt=doubt)
-
-
-def _doubt(name: str, found: Found, piece: Piece) -> str:
-    if name == "shade_code" and _holds_two_codes(piece.text):
-        return f"'{piece.text}' holds more than one code: which of them is the shade's?"
-    if name == "shade_code" and _COUNTED.match(piece.text, found.end):
-        return f"'{piece.text}' may count the shades, and '{found.text}' be no code"
-    if name == "shade_code" and has_lookalike(found.text):
-        return f"letters and digits look alike in the code '{found.text}': is it O or 0, I or 1?"
-    if name == "shade" and piece.text[found.start - 1 : found.start].isalnum():
-        glued = piece.text[found.start - 1]
-        return f"the shade's name '{found.text}' may begin with the '{glued}' before it, misread"
-    if name == "shade" and has_trade_word(found.text):
-        return f"'{found.text}' stands where the shade should, but is named like a maker"
-    if name == "shade" and (
-        _GOES_ON.search(Folded(found.text).text) or _CUT_OFF.search(found.text)
-    ):
-        return f"the shade's name '{found.text}' seems to go on"
-    if name == "shade" and _is_other_matter(found.text):
-        return f"'{found.text}' may be about the tension and no shade"
-    if name == "shade" and Folded(found.text).text in CARE_WORDS:
-        return f"'{found.text}' may be the shade or a word about care"
-    if name == "shade" and _LIKE_A_CODE.search(found.text):
-        return f"'{found.text}' may begin with a code in which 0 was read as O"
-    if found.goes_on:
-        return f"the print behind the shade code '{found.text}' may be part of it"
-    return ""
 
 
 def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> list[Candidate]:
@@ -325,7 +220,7 @@ def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> 
     piece of the right form."""
     found = _numbered_beside(free) if missing == "shade_code" else []
     for piece in free:
-        distance = min((_distance(piece, other) for other in announced), default=99.0)
+        distance = min((gap_in_heights(piece, other) for other in announced), default=99.0)
         code, name = _halves(piece)
         value = name if missing == "shade" else code
         if value is None or (code is not None and name is not None):
@@ -383,7 +278,7 @@ def _names_left(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate]
     return [
         _left(_candidate("shade", piece, name, 0.0, 0.0))
         for piece, name in names
-        if not (has_trade_word(name.text) or _is_fibre(name.text) or _is_other_matter(name.text))
+        if not (has_trade_word(name.text) or is_fibre(name.text) or is_other_matter(name.text))
         and (name.text[0].isupper() or all(other.text.islower() for _, other in names))
     ]
 
@@ -407,7 +302,7 @@ def _uncaptioned(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate
     halves: list[_Halves] = []
     split = [(piece, *_halves(piece)) for piece in free]
     for piece, code, name in split:
-        if name is not None and (_is_other_matter(name.text) or has_trade_word(name.text)):
+        if name is not None and (is_other_matter(name.text) or has_trade_word(name.text)):
             continue
         if code is not None and name is not None:
             found += _in_piece(piece, 0.0)
@@ -459,9 +354,9 @@ def _side_by_side(halves: Sequence[_Halves]) -> list[Candidate]:
         if name is None:
             continue
         partners = [
-            (_distance(piece, other), other, code)
+            (gap_in_heights(piece, other), other, code)
             for other, code, _ in halves
-            if code is not None and _distance(piece, other) <= _NEIGHBOUR_REACH
+            if code is not None and gap_in_heights(piece, other) <= _NEIGHBOUR_REACH
         ]
         nearest = min(
             partners, key=lambda one: (one[1].span.line != piece.span.line, one[0]), default=None
@@ -488,17 +383,6 @@ def _numbered(halves: Sequence[_Halves]) -> list[Candidate]:
         for piece, code, _ in halves
         if code is not None and piece.text.startswith("#")
     ]
-
-
-def _distance(one: Piece, other: Piece) -> float:
-    """Gap between two pieces in heights of the smaller line, less within one line of
-    print; 99 where they share neither row nor column."""
-    height_px = max(1.0, min(one.height_px, other.height_px))
-    across_px, down_px = -one.frame.overlap_x(other.frame), -one.frame.overlap_y(other.frame)
-    if across_px > 0 and down_px > 0:
-        return 99.0
-    nearer = 0.3 if one.span.line == other.span.line else 1.0
-    return nearer * max(0.0, across_px, down_px) / height_px
 
 
 def _best_first(found: Sequence[Candidate]) -> list[Candidate]:
