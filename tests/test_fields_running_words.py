@@ -177,3 +177,27 @@ def test_a_town_before_its_post_code_is_no_maker_where_a_web_address_names_anoth
         "Larkmere Soft", "Sport", "Emberridge Handknits", "Shade VE93", "Lot 59494144",
     )  # fmt: skip
     assert found["maker"].value == "Emberridge Handknits"
+
+
+def test_a_loose_number_is_no_sure_lot_beside_one_with_an_unknown_word() -> None:
+    found = parsed(
+        MAKER, "Fyrskepp", "färgton 93.1 - Teros", "klats 20-9187", "31.ZQ.99081", "50 g"
+    )
+    assert found["lot"].state is not State.SURE
+
+
+@pytest.mark.parametrize("caption", ["sats", "satsnr", "färgsats"])
+def test_the_northern_word_for_a_batch_announces_the_lot(caption: str) -> None:
+    found = parsed(MAKER, "Fyrskepp", f"{caption} 20-9187", "31.ZQ.99081", "50 g = 125 m")
+    assert (found["lot"].value, found["lot"].state) == ("20-9187", State.SURE)
+
+
+def test_a_word_that_asks_for_a_number_is_no_shade() -> None:
+    found = parsed(MAKER, "Vinterhamn", "färg", "klatsnr", "18436S", "50 g = 35 m")
+    assert found["shade"].value != "klatsnr"
+
+
+def test_inches_above_a_caption_are_no_place_to_dry_in() -> None:
+    found = parsed(MAKER, "20 sts", "10cm = 4in", "Shade", "Lilac", "Lot 07873", "150 g = 250 m")
+    assert found["care"].value is None
+    assert found["shade"].value == "Lilac"

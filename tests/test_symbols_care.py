@@ -139,6 +139,15 @@ def test_a_symbol_that_was_not_read_and_that_no_words_tell_of_is_asked() -> None
     assert care.state is State.DOUBTFUL
 
 
+def test_a_symbol_that_was_not_read_is_asked_where_nothing_tells_how_to_wash() -> None:
+    assert ROW[0].startswith("machine wash")
+    care = with_symbols(words("dry in shade"), [symbol(), *symbols(*ROW[1:])])
+    assert (care.state, care.reason) == (
+        State.DOUBTFUL,
+        f"1 of {len(ROW)} care symbols could not be read",
+    )
+
+
 def test_symbols_that_say_nothing_leave_a_reason() -> None:
     care = with_symbols(NO_WORDS, [symbol(), symbol()])
     assert care.value is None

@@ -94,6 +94,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "fargelot",
         "kleurpartij", "verflot", "kleurlot", "produktionslos", "farblos", "numero de lot",
         "kettlot",
+        "sats", "fargsats", "farvesats", "fargesats", "produktionssats",
         # abbreviated
         "bain de teint", "bain teint", "los nr", "los no", "los", "bath", "innf", "indf",
         "farb los", "bagno tint", "bano tinte",
@@ -224,6 +225,9 @@ _SEEKERS = {
 
 _OWN_LABEL = re.compile(rf"[a-z]{{3,}}[ .\-]{{0,2}}{_NUMBER_WORD}[ .:\-]*(?=[^\s]*\d)")
 
+_WORD_AND_NUMBER = re.compile(r"[a-z]{3,}[ .:]{1,2}[a-z]{0,3}\d[\w/.-]{2,}")
+_NUMBER_WORD_AT_END = re.compile(r"(?:(?<=[a-z]{3})|(?<![a-z]))(?:nr|nro|nummer|number|numero)$")
+
 _LIKE_CAPTION = re.compile(
     r"(?<![a-z])(?:farb|farg|farv|kleur|colou?r|couleur|coloris|tint[ae]|teint|tono|nuance|nyanse"
     r"|shade|bad|bagno|bain|bano|partita|partida|partie?|cura|entretien|pflege|skotsel|onderhoud)"
@@ -306,6 +310,19 @@ def has_own_label(text: str) -> bool:
     """Whether ``text`` begins with a word that asks for the number behind it, known as a caption
     or not: "Kettenr. 3220G"."""
     return _OWN_LABEL.match(Folded(text).text) is not None
+
+
+def may_have_label(text: str) -> bool:
+    """Whether ``text`` is a word and a number behind it, of which the word may be a caption that
+    is not known: "sats 20-9187"."""
+    return _WORD_AND_NUMBER.fullmatch(Folded(text).text) is not None
+
+
+def ends_with_number_word(text: str) -> bool:
+    """Whether ``text`` ends with a word for a number that does not follow, as captions do:
+    "satsnr"."""
+    folded = Folded(text).text.rstrip(" .:")
+    return _NUMBER_WORD_AT_END.search(folded) is not None
 
 
 def may_begin_with_caption(code: str) -> bool:

@@ -153,7 +153,10 @@ _SHADE_NUMBERS = (r"(?:in )?(?:the )?shade,?\x20(?:(?:no|nr|number)\.? )?[a-z]{0
 """The English word that is a place to dry in and a colour: with a number in its line it is the
 colour."""
 
+_INCHES = (r"\d{1,2}in(?:ch(?:es)?)?",)
+
 _ALL = (
+    *_INCHES,
     *_SHADE_NUMBERS,
     *_SOLVENTS,
     *_COLOURS,

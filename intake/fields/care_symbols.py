@@ -118,7 +118,9 @@ def _doubt(care: Field, words: Sequence[str], symbols: Sequence[Symbol]) -> str:
     if new and not _are_sure(new, beside=words):
         return _unclear(new, symbols)
     unread = sum(not one.processes and one.confidence >= _SYMBOL_LIKE for one in symbols)
-    if unread > len(set(words) - set(_drawn(symbols))):
+    told = {*words, *_drawn(symbols)}
+    untold = unread and not any(SUBJECT_OF[process] == "washing" for process in told)
+    if untold or unread > len(set(words) - set(_drawn(symbols))):
         return f"{unread} of {len(symbols)} care symbols could not be read"
     if not words:
         return "too few care symbols were found to be all of them"

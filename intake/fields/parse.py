@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from statistics import median
 
 from intake.fields.ball_count import balls_of, find_packs
-from intake.fields.captions import Caption, Role, find_captions, has_own_label
+from intake.fields.captions import Caption, Role, find_captions, has_own_label, may_have_label
 from intake.fields.care import find_care, lines_of_care
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.choose import choose
@@ -257,16 +257,19 @@ def _identity(
     )
     shades = ask_beside_headings(shades, [one for one in named if one], layout.free)
     coded = [_first(shades, "shade_code")]
+    scraps = _without(
+        layout.left, [span for one in (*named, *shades[:1], *coded) if one for span in one.spans]
+    )
     lots = find_lot(
         lines,
         links,
         _without(rest, [span for one in coded if one for span in one.spans]),
-        _without(
-            layout.left,
-            [span for one in (*named, *shades[:1], *coded) if one for span in one.spans],
-        ),
+        scraps,
         captioned=any(caption.role is Role.LOT for caption in layout.captions),
-        labelled=[piece.text for piece in layout.left if has_own_label(piece.text)],
+        labelled=[
+            *(piece.text for piece in layout.left if has_own_label(piece.text)),
+            *(piece.text for piece in scraps if may_have_label(piece.text)),
+        ],
     )
     idle = [
         (caption, lines[caption.line].text[caption.start : caption.end])

@@ -7,7 +7,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import permutations
 
-from intake.fields.captions import Caption, Role, is_caption, may_begin_with_caption
+from intake.fields.captions import (
+    Caption,
+    Role,
+    ends_with_number_word,
+    is_caption,
+    may_begin_with_caption,
+)
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import CODE_BEHIND_WORD, Found, code_and_name
 from intake.fields.colour_words import has_colour_word
@@ -64,7 +70,7 @@ code with more behind it than a name."""
 
 def shade_fit(text: str, caption: Caption) -> float:
     """How well ``text`` would do behind a shade's ``caption``, 0 to 1."""
-    if says_by_whom(text):
+    if says_by_whom(text) or ends_with_number_word(text):
         return 0.0
     code, name = code_and_name(text)
     if code is None and name is None:
