@@ -201,3 +201,44 @@ def test_inches_above_a_caption_are_no_place_to_dry_in() -> None:
     found = parsed(MAKER, "20 sts", "10cm = 4in", "Shade", "Lilac", "Lot 07873", "150 g = 250 m")
     assert found["care"].value is None
     assert found["shade"].value == "Lilac"
+
+
+def test_a_lot_that_begins_like_grams_is_whole() -> None:
+    found = parsed(MAKER, "Windfall", "Lot", "70G-73", "50 g = 120 m")
+    assert found["lot"].value == "70G-73"
+
+
+@pytest.mark.parametrize("text", ["50G-125M", "50g/125m"])
+def test_grams_before_a_length_stay_grams(text: str) -> None:
+    found = parsed(MAKER, "Windfall", text)
+    assert (found["mass_g"].value, found["length_m"].value) == (50.0, 125.0)
+
+
+@pytest.mark.parametrize(
+    "text", ["Fargen er Gyvelgul, nummer 7-62", "Farven er Gyvelgul, nr. 7-62"]
+)
+def test_a_northern_sentence_tells_the_shade(text: str) -> None:
+    found = parsed("Gyvelbakken Spinneri", "Dugg", text, "fra fargebadet 88123", "50 g = 120 m")
+    assert found["shade"].value == "Gyvelgul"
+
+
+def test_a_sentence_in_place_of_a_shade_is_asked_about() -> None:
+    found = parsed("Gyvelbakken Spinneri", "Dugg", "Tonen er Gyvelgul 762", "Parti 88123", "50 g")
+    assert found["shade"].value != "Tonen er Gyvelgul" or found["shade"].state is not State.SURE
+
+
+def test_a_word_made_like_a_caption_is_no_sure_shade() -> None:
+    found = parsed("Gyvelbakken Spinneri", "Dugg", "Färg", "Färgställning", "Parti 88123", "50 g")
+    assert found["shade"].value != "Färgställning" or found["shade"].state is not State.SURE
+
+
+def test_a_range_that_seems_to_go_on_is_asked_about() -> None:
+    found = parsed(
+        "Gyvelbakken Spinneri", "Garn: Dugg og", "Farge 204 Hegre", "Parti 88123", "50 g"
+    )
+    assert found["range"].value != "Dugg og" or found["range"].state is not State.SURE
+
+
+def test_what_a_garment_needs_is_no_shade() -> None:
+    found = parsed("Garenhuis Wilgen", "Dorpspomp", "bollen nodig", "Kleurnr. 204", "Verfbad 88123")
+    assert found["shade"].value != "bollen nodig"

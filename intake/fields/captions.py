@@ -94,6 +94,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "fargelot",
         "kleurpartij", "verflot", "kleurlot", "produktionslos", "farblos", "numero de lot",
         "kettlot",
+        "fargebadet", "farvebadet", "fargbadet", "partiet", "fargomgang", "farbelos",
         "sats", "fargsats", "farvesats", "fargesats", "produktionssats",
         # abbreviated
         "bain de teint", "bain teint", "los nr", "los no", "los", "bath", "innf", "indf",
@@ -117,6 +118,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "coloris", "couleur", "teinte", "nuance", "coul",
         "colore", "colori", "tinta", "tonalita", "tono",
         "kleur", "kl", "ki", "tint",
+        "fargen", "farven", "kuloren",
         "farg", "fargton", "farbzahl", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
         "farbnuance", "fv", "farv", "fg", "hue", "nyanse", "tonalidad", "matiz", "sfumatura",
         "vari", "varinumero", "varinro", "savy", "cor", "tonalidade",
@@ -228,6 +230,10 @@ _OWN_LABEL = re.compile(rf"[a-z]{{3,}}[ .\-]{{0,2}}{_NUMBER_WORD}[ .:\-]*(?=[^\s
 _WORD_AND_NUMBER = re.compile(r"[a-z]{3,}[ .:]{1,2}[a-z]{0,3}\d[\w/.-]{2,}")
 _NUMBER_WORD_AT_END = re.compile(r"(?:(?<=[a-z]{3})|(?<![a-z]))(?:nr|nro|nummer|number|numero)$")
 
+_NAMED_LIKE_CAPTION = re.compile(
+    r"(?:farb|farg|farv|kleur|colou?r|couleur|coloris|tint[ae]|teint|nuance|nyanse|shade|verf)[a-z]*"
+)
+
 _LIKE_CAPTION = re.compile(
     r"(?<![a-z])(?:farb|farg|farv|kleur|colou?r|couleur|coloris|tint[ae]|teint|tono|nuance|nyanse"
     r"|shade|bad|bagno|bain|bano|partita|partida|partie?|cura|entretien|pflege|skotsel|onderhoud)"
@@ -304,6 +310,12 @@ def is_like_caption(text: str) -> bool:
     """Whether ``text`` may be a caption that is not known: it has a word of colours or lots as
     captions have, a word for a number, or is abbreviated."""
     return _LIKE_CAPTION.search(Folded(text).text) is not None
+
+
+def is_named_like_caption(text: str) -> bool:
+    """Whether ``text`` is one word that begins with one for colour or a bath of dye, as captions
+    do: "Färgomgång"."""
+    return _NAMED_LIKE_CAPTION.fullmatch(Folded(text).text) is not None
 
 
 def has_own_label(text: str) -> bool:

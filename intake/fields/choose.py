@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from intake.fields.accents import odd_accent
-from intake.fields.captions import is_like_caption
+from intake.fields.captions import is_like_caption, is_named_like_caption
 from intake.fields.confidence import SURE, SURE_HEADING, confidence
 from intake.fields.evidence import (
     EXACT,
@@ -126,8 +126,8 @@ def _reason(
         return f"nothing says that '{value}' is the shade"
     if (
         best.name == "shade"
-        and not (found["caption"] or found["colour"])
-        and is_like_caption(value)
+        and not found["colour"]
+        and (is_like_caption(value) if not found["caption"] else is_named_like_caption(value))
     ):
         return f"'{value}' may be a caption and no shade"
     if score >= (SURE_HEADING if best.name in HEADINGS else SURE):

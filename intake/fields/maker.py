@@ -17,6 +17,7 @@ from intake.fields.maker_doubts import (
     is_same_firm,
     name_doubt,
     numbered,
+    seems_to_go_on,
     unbacked,
     word_apart,
 )
@@ -76,7 +77,7 @@ def find_maker(
         and not GENERIC.fullmatch(Folded(one.piece.text).text)
         and role_in_column(one.piece.text) is not Role.RANGE  # "Garennaam / Produkt"
         for piece, cut in [_with_weight(one.piece, around)]
-        for doubt in [cut or _goes_on_behind_mark(piece, around)]
+        for doubt in [cut or _goes_on_behind_mark(piece, around) or _going_on(piece)]
     ]
     names = heading_pieces(free, around)
     if not names:
@@ -261,11 +262,18 @@ def _other_words(piece: Piece, around: Surroundings) -> str:
         return f"'{piece.text}' before a colon may be the range's name or a caption"
     if _is_in_sentence(around.lines[piece.span.line].text, piece):
         return f"'{piece.text}' stands in a sentence"
+    if more := _going_on(piece):
+        return more
     if ends_with_weight(piece.text):
         return f"'{piece.text.split()[-1]}' may be part of the range's name, or the weight alone"
     if near_weight_word(piece.text):
         return f"'{piece.text}' may be a word for the weight, misread"
     return ""
+
+
+def _going_on(piece: Piece) -> str:
+    """What is asked of a range whose name ends with a word that more follows."""
+    return f"the range's name '{piece.text}' seems to go on" if seems_to_go_on(piece.text) else ""
 
 
 def _is_in_sentence(line: str, piece: Piece) -> bool:

@@ -90,13 +90,18 @@ def is_same_firm(name: str, other: str) -> bool:
     )
 
 
+def seems_to_go_on(name: str) -> bool:
+    """Whether a name ends with a word that more of it follows: "Dugg og"."""
+    return _GOES_ON.fullmatch(Folded(name).text) is not None
+
+
 def name_doubt(name: str, web_names: Collection[str]) -> str:
     """Why ``name`` may not be the maker's whole name and no more."""
     folded = Folded(name).text
     spelled = web_spellings(name)
     if _YARN_FIRST.fullmatch(folded):
         return f"'{name}' may be the name of a yarn and not of its maker"
-    if _GOES_ON.fullmatch(folded):
+    if seems_to_go_on(name):
         return f"the maker's name '{name}' seems to go on"
     by = BY.search(folded)
     if by is not None and by.start() and has_trade_word(folded[by.end() :].split()[0]):

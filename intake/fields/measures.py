@@ -49,6 +49,7 @@ MEASURE = re.compile(
     rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
 )
 _LIKE_A_CODE = re.compile(r"\d+[GM]")
+_GOES_ON_AS_CODE = re.compile(rf"[-–/]\d+(?![\d.,]*\s?{NATIVE}(?![a-z]))")
 _ABOUT = r"(?:(?:ca|circa|approx|aprox|env|environ)\b\.?\s?)?"
 _GRAMS_FIRST = r"(?<![a-z\d])g(?:r|rs)?\.?\s?(?P<mass{0}>\d{{2,4}})"
 _METRES_FIRST = rf"(?<![a-z\d])m(?:t|ts|tr)?\.?\s?{_ABOUT}(?P<length{{0}}>\d{{{{2,4}}}})"
@@ -131,7 +132,7 @@ def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
         measure = measure_of(sheet, match)
         if measure is None or any(start <= measure.start < end for start, end in shut):
             continue
-        if not is_part_of_code(sheet, match) and not _ends_a_code(sheet, match):
+        if not is_part_of_code(sheet, match) and not _is_within_code(sheet, match):
             found.append(measure)
     plain = {measure.sort for measure in found if not _LIKE_A_CODE.fullmatch(measure.printed)}
     for measure in found:
@@ -164,10 +165,14 @@ def _is_lone_code(sheet: FoldedLines, measure: Measure) -> bool:
     return all(alone) and _LIKE_A_CODE.fullmatch(measure.printed) is not None
 
 
-def _ends_a_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
-    """Whether the number is the end of a code, "20-2232", and its unit a word in the next line."""
+def _is_within_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
+    """Whether the number is the end of a code, "20-2232", and its unit a word in the next line, or
+    both begin one, "70G-73"."""
     before = sheet.text[max(0, match.start() - 1) : match.start()]
-    return "\n" in match[0] and before in ("-", "–", "/", ".")
+    if "\n" in match[0]:
+        return before in ("-", "–", "/", ".")
+    shaped = _LIKE_A_CODE.fullmatch(sheet.printed(*match.span())) is not None
+    return shaped and _GOES_ON_AS_CODE.match(sheet.text, match.end()) is not None
 
 
 def need_areas(text: str) -> list[tuple[int, int]]:

@@ -21,6 +21,9 @@ _LIKE_A_CODE = re.compile(r"(?<!\w)(?:[A-Z]{1,3}[OI]{2,}|[OI]{2,}[A-Z]{0,3})(?!\
 _GOES_ON = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|der|and|und|et|y|e|og|och|&)$")
 """A name that ends so was cut off."""
 
+_SAYS = re.compile(r"[a-z]+ (?:is|ist|est|er|ar|es|e|heter|hedder|heet) [a-z]")
+"""A sentence in place of a name: "Fargen er Gyvelgul"."""
+
 _CUT_OFF = re.compile(r"[^\W\d_]{3,} [^\W\d_]\.?$")
 """A name whose last word is one letter may have lost the rest of it."""
 
@@ -54,6 +57,8 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
         _GOES_ON.search(Folded(found.text).text) or _CUT_OFF.search(found.text)
     ):
         return f"the shade's name '{found.text}' seems to go on"
+    if name == "shade" and _SAYS.match(Folded(found.text).text):
+        return f"'{found.text}' may be words about the shade and its name"
     if name == "shade" and is_other_matter(found.text):
         return f"'{found.text}' may be about the tension and no shade"
     if name == "shade" and Folded(found.text).text in CARE_WORDS:

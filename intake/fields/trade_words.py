@@ -150,6 +150,8 @@ old"."""
 
 _PRAISE = re.compile(
     r"(?:each|every|jede[rsn]?|chaque|ogni|cada|elke|varje|hvert?) .+"
+    r"|.+ (?:nodig|needed|required|benotigt|erforderlich|necessaires?|necesari[ao]s?"
+    r"|necessari[aeo]?|behovs|kravs|trengs|nodvendig\w*)"
     r"|.+ (?:is|are|may|can|ist|sind|kann|konnen|est|sont|peut|kan) .+"
     r"|.+ (?:our|unser\w*|nos|notre|nostr[aeio]|nuestr[ao]s?|onze|vara|vare|vores) .+"
     r"|(?:perfect|suitable|ideal|great|geeignet|ideale?|adatt[ao]|perfect[ao]|geschikt|lampligt?"
