@@ -16,7 +16,8 @@ from textwrap import wrap
 import pytest
 
 from intake.fields.care import find_care
-from intake.records import Candidate
+from intake.fields.parse import parse
+from intake.records import Candidate, State
 from tests.line_making import lines_from
 
 with (Path(__file__).parent / "data" / "care_sentences.csv").open(encoding="utf-8") as file:
@@ -94,3 +95,28 @@ def test_what_is_avoided_are_all_things_of_its_list() -> None:
 def test_spinning_beside_the_washing_asks_nothing() -> None:
     found = best("Wollprogramm 30 °C, max. 600 U/min schleudern.")
     assert (found.value, found.doubt) == (("machine wash 30 mild",), "")
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("Lavado y cuidado: lavar a mano", ("hand wash",)),
+        ("Lavare a mano con delicatezza. Non candeggiare", ("hand wash", "do not bleach")),
+        ("Lavar a mano con suavidad. No usar lejía", ("hand wash", "do not bleach")),
+        ("Kan strykas upp till 150 °C", ("iron medium",)),
+        ("Kan strykes opptil 110 °C", ("iron low",)),
+        ("Enkel handwas. Niet bleken", ("hand wash", "do not bleach")),
+        ("Kan indleveres til rens", ("dry clean",)),
+        ("An schattigem Ort liegend trocknen", ("dry flat", "dry in shade")),
+        ("Kan gå i tørketrommel", ("tumble dry",)),
+        ("Må ikke gå i tørketrommel", ("do not tumble dry",)),
+        ("Schwach warm bügeln", ("iron low",)),
+        ("Kan tåle rens", ("dry clean",)),
+    ],
+)
+def test_words_of_a_limit_a_place_or_a_manner_change_no_process(
+    text: str, said: tuple[str, ...]
+) -> None:
+    """Common practice, no source."""
+    found = parse(lines_from(text, "Lot 12345"), ())["care"]
+    assert (found.value, found.state) == (said, State.SURE)

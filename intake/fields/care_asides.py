@@ -153,9 +153,16 @@ _SHADE_NUMBERS = (r"(?:in )?(?:the )?shade,?\x20(?:(?:no|nr|number)\.? )?[a-z]{0
 """The English word that is a place to dry in and a colour: with a number in its line it is the
 colour."""
 
+_HEADINGS = (
+    r"(?:lavado y cuidado|cuidado y lavado|wash(?:ing)? and care|waschen und pflegen)",
+    r"(?:lavage et entretien|lavaggio e cura|wassen en verzorgen|tvatt och skotsel)",
+    r"vask og (?:pleje|stell|vedlikehold)",
+)
+
 _INCHES = (r"\d{1,2}in(?:ch(?:es)?)?",)
 
 _ALL = (
+    *_HEADINGS,
     *_INCHES,
     *_SHADE_NUMBERS,
     *_SOLVENTS,

@@ -35,7 +35,8 @@ MEANINGS: Mapping[str, str] = {
     " peuvent; autorise; autorisee; permis; passe; va; convient; admis; admise; supporte; puo;"
     " possono; consentito; consentita; ammesso; ammessa; possibile; adatto; permesso; puede;"
     " pueden; apto; apta; permitido; permitida; posible; admite; se puede; mag; mogen; geschikt;"
-    " toegestaan; mogelijk; kan; kunnen; far; tal; taler; tillatet; tillatt; tilladt; tillaten;"
+    " toegestaan; mogelijk; kan; kunnen; far; tal; taler; tale; tillatet; tillatt; tilladt;"
+    " tillaten;"
     " tolereras; mulig; mojlig; egnet; egnad; lampad; lamplig; gar; tillates",
     "hand": "hand; hands; hande; handen; main; mains; mano; mani; manos; handa; hender; haender",
     "hand wash": "handwash*; handwasch*; handwas; handwassen; handtvatt*; handvask*",
@@ -72,6 +73,7 @@ MEANINGS: Mapping[str, str] = {
     " delicata; doux; douce; doucement; delicato; delicatamente; delicati; delicado; delicada;"
     " suave; suavemente; cuidado; precaucion; cautela; voorzichtig; zacht; zachte; zachtjes; fijn;"
     " fijne; skonsam; skonsamt; varsam; varsamt; forsiktig; forsiktigt; skansom; skansomt; varsom;"
+    " delicatezza; suavidad; delicadeza; douceur; rustig; rustige; forsiktighet; varsomhet;"
     " varsomt; forsigtig; forsigtigt; naensom; naensomt; nensomt; lempelig*; omtanke; fin; kind;"
     " carefully; with care; with great care; with extra care",
     "mild program": "schonwasch*; schongang; schonprogramm; feinwaschgang;"
@@ -145,8 +147,8 @@ MEANINGS: Mapping[str, str] = {
     " strijktemperatuur; iron; press; pressed; ironing; ironed; irons; ironable; bugeln; bugelbar;"
     " gebugelt;"
     " bugelt; bugeleisen; plattbar; repasser; repassage; repassez; repasse; repassable; fer;"
-    " stirare; stirabile; stiratura; stirato; stiro; ferro; planchar; planchado; planche; plancha;"
-    " planchable; bout; strijkbout; plancharse; planchese; stirarsi; repassee; strijken;"
+    " stira; stirare; stirabile; stiratura; stirato; stiro; ferro; planchar; planchado;"
+    " planche; plancha; planchable; bout; strijkbout; plancharse; planchese; stirarsi; repassee; strijken;"
     " strijkbaar; gestreken;"
     " strijkijzer; strijk; stryk; strykas; stryks;"
     " strykjarn; strykning; strykbar; stryka; stryke; strykes; strykejern; stryking; stryges;"
@@ -167,7 +169,7 @@ MEANINGS: Mapping[str, str] = {
     " moderately hot; massig warm; middels hoy; medel hog; middel hoj",
     "low": "one dot; stufe eins; ein punkt; einem punkt; un point; un punto; een punt;"
     " een stip; stand een; en prick; en prikk; en prik; low; cool; cooler; niedrig; niedrige;"
-    " niedriger; lauwarm; lauwarmem; kuhl; schwach;"
+    " niedriger; lauwarm; lauwarmem; kuhl; schwach; schwach warm;"
     " schwacher; leicht; gering; geringer; geringe; kalt; basse; faible; tiede; reduite; reduit;"
     " bas; froid; bassa; basso; ridotta; ridotto; tiepido; tiepida; tenue; baja; bajo; reducida;"
     " reducido; tibia; tibio; fria; frio; lage; laag; lauw; lauwe; lauwwarm; koel; koud; lag;"

@@ -8,7 +8,8 @@ from __future__ import annotations
 from intake.fields.letters import listed
 
 NEUTRAL = listed(
-    "achterkant; as; whilst; felts; strickstuck; bugelfrei; rincage; baksidan; vrangen; leger;"
+    "upp; opptil; inntil; enkel; slechts; ort; ga; indleveres; innleveres; inlamnas;"
+    " achterkant; as; whilst; felts; strickstuck; bugelfrei; rincage; baksidan; vrangen; leger;"
     " legere; leggera; leggero; prendas; perchlorethylene; perchlorethylen; percloroetilene;"
     " percloroetileno; perkloretylen; perchloorethyleen; solventi; solvants; disolventes;"
     " losungsmittel; separat; aclarar; am; an; anbefaler; anleitung; anvand; anvandas; anvendes;"
