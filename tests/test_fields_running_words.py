@@ -242,3 +242,23 @@ def test_a_range_that_seems_to_go_on_is_asked_about() -> None:
 def test_what_a_garment_needs_is_no_shade() -> None:
     found = parsed("Garenhuis Wilgen", "Dorpspomp", "bollen nodig", "Kleurnr. 204", "Verfbad 88123")
     assert found["shade"].value != "bollen nodig"
+
+
+def test_a_word_for_a_number_before_a_code_is_no_scrap_of_it() -> None:
+    found = parsed(MAKER, "Windfall", "The colour is Foxglove, number DY06, from", "dye lot 88123.")
+    assert (found["shade_code"].value, found["shade_code"].state) == ("DY06", State.SURE)
+
+
+@pytest.mark.parametrize("mark", [",", "."])
+def test_a_town_before_its_post_code_is_no_maker(mark: str) -> None:
+    found = parsed(
+        "Tollgate", "Shade 204 Heron", "Lot 88123", "50 g = 120 m",
+        "Inchtarvit Woollen Works", f"Inchtarvit, ZZ36 9LD{mark} Scotland",
+    )  # fmt: skip
+    assert found["maker"].value == "Inchtarvit Woollen Works"
+
+
+@pytest.mark.parametrize("word", ["MATIÈRES", "Fiberinnehåll", "Breinaalden", "Wastips", "Type"])
+def test_a_caption_of_something_else_is_no_range(word: str) -> None:
+    found = parsed(MAKER, "Vent Debout", word, "Shade 204 Heron", "Lot 88123", "50 g = 120 m")
+    assert (found["range"].value, found["range"].state) == ("Vent Debout", State.SURE)

@@ -60,7 +60,7 @@ _POSTAL = _compiled(
     r"\b\d{1,4}\s+[a-z]+(?:\s[a-z]+)?\s+(?:street|st|road|rd|lane|mill|avenue|close|row)\b",
 )
 _ADDRESSES = (*_BY_WIRE, *_POSTAL)
-_TOWN = re.compile(rf"\s*(?P<town>[a-z]+(?:[ -][a-z]+)?),\s{_BRITISH}(?=\s*(?:$|,\s*{COUNTRY}))")
+_TOWN = re.compile(rf"\s*(?P<town>[a-z]+(?:[ -][a-z]+)?),\s{_BRITISH}(?=\s*(?:$|[,.]\s*{COUNTRY}))")
 _WEB_NAME = re.compile(
     r"(?:www\.|@|//)(?:www\.)?(?P<named>[a-z0-9-]+)\."
     r"|(?<![\w.@/-])(?P<bare>[a-z][a-z0-9-]{3,})"

@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from intake.fields.choose import plain_name
+from intake.fields.letters import Folded
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, is_upright, turned
 from intake.records import Field, Line, Span, State
 
@@ -23,6 +24,9 @@ _LONGEST = 6
 _ENDS = re.compile(r"[,;]\s")
 """A mark that parts what stands on either side of it."""
 
+_NUMBER_WORD = re.compile(r"(?:nr|number|nummer|numero)\.?")
+"""Words for a number are no part of one."""
+
 _CODES = ("lot", "shade_code")
 
 
@@ -34,7 +38,11 @@ def doubt_fragments(
     ``explained`` is print that is known for something else, such as captions.
     """
     known = [*explained, *(span for field in fields.values() for span in field.spans)]
-    scraps = [piece for piece in find_pieces(lines, known) if len(piece.text) <= _LONGEST]
+    scraps = [
+        piece
+        for piece in find_pieces(lines, known)
+        if len(piece.text) <= _LONGEST and not _NUMBER_WORD.fullmatch(Folded(piece.text).text)
+    ]
     found = dict(fields)
     for name in _CODES:
         field = fields[name]

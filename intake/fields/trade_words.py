@@ -165,7 +165,7 @@ _PRAISE = re.compile(
     r"|(?:printed|gedruckt|imprimee?|stampat[oa]|impres[oa]|gedrukt|tryckt|trykt) (?:in|en|i|au) .+"
     r"|(?:yarn|wool|garn|garen|wol|wolle|laine|fil|filato|lana|hilo|ull|uld)"
     r" (?:for|fur|pour|per|para|voor|till|til) .+"
-    r"|scan .+|www"
+    r"|(?:skann?|scan\w*|escane\w*) .+|www"
     r"|(?:so|sa|slik|sadan|how to|comment|come|como|zo) (?:pflegen|waschen|skoter|tvattar"
     r"|vasker|steller|plejer|care|wash|look after|entretenir|laver|lavare|curare|lavar|cuidar|was"
     r"|wast|verzorg)(?!\w).*"
