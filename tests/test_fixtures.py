@@ -28,12 +28,14 @@ from fixtures.faces import FACES, Face, MissingFace, by_role, file_of
 from fixtures.fibre_words import FIBRE_WORDS
 from fixtures.languages import LANGUAGES
 from fixtures.layouts import IN_ORDER, LAYOUTS, DrawnTag
+from fixtures.measure_printed import report, score
 from fixtures.press import Press
 from fixtures.printed_lines import as_printed, printed_tag
 from fixtures.shade_names import SHADE_NAMES
 from fixtures.split import SPLITS, UNSEEN_FACES, UNSEEN_LAYOUTS, Split, faces_of, layouts_of
 from intake.records import REPORTED_FIELDS
 from intake.wording import value_from_text, value_text
+from tests.line_making import lines_from
 
 ROOT = Path(__file__).resolve().parent.parent
 DEMO_PICTURES = ROOT / "demo_scans"
@@ -288,3 +290,14 @@ def test_lines_as_printed_lie_where_the_tag_prints_them() -> None:
             assert under.max() - under.min() > 50, line.text
         print_ = " ".join(line.text for line in lines).casefold()
         assert drawn.truth["maker"].casefold() in print_
+
+
+def test_a_tag_that_is_not_read_is_scored_by_what_is_right_asked_and_sure() -> None:
+    truth = {"maker": "Larkum Mills", "range": "Dew", "shade": "Heron", "lot": "88123"}
+    said = ("Larkum Mills", "Range: Dew", "Shade Heron", "Lot 88123")
+    right = score("swing", truth, lines_from(*said))
+    assert right.right
+    assert not right.sure_and_wrong
+    wrong = score("swing", truth | {"lot": "88128"}, lines_from(*said))
+    assert wrong.sure_and_wrong == (("lot", "88123", "88128"),)
+    assert "wrong and sure, swing: lot '88123' for '88128'" in list(report([wrong], show=True))

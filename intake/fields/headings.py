@@ -160,7 +160,8 @@ ASKS_MAKER = re.compile(rf"(?:.*\W)?(?:{_MAKER_WORD}\s*:|{_ONLY_CAPTION}(?!\w))\
 """A caption of the maker's name, which counts only with its colon if a name may begin so."""
 
 NOT_MAKER = re.compile(
-    r"\b(?:(?:net+o?)?(?:gewicht|weight|poids|peso|\w*vikt|\w*vekt|\w*vaegt)|design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto|import\w*"
+    r"\b(?:(?:net+o?)?(?:gewicht|weight|poids|peso|\w*vikt|\w*vekt|\w*vaegt)"
+    r"|design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto|import\w*"
     r"|distribu\w*|distrib\w*|vertrie\w*|sold|sells|verkauf\w*|vendu\w*|vendid\w*|venduto|knit\w*"
     r"|tested|gepruft|certif\w*|zertif\w*|printed|gedruckt|forhandl\w*|salg\w*|saljs"
     rf"|{_DID} (?:for|fur|pour|per|para|voor|till|til))\b"
