@@ -262,3 +262,14 @@ def test_a_town_before_its_post_code_is_no_maker(mark: str) -> None:
 def test_a_caption_of_something_else_is_no_range(word: str) -> None:
     found = parsed(MAKER, "Vent Debout", word, "Shade 204 Heron", "Lot 88123", "50 g = 120 m")
     assert (found["range"].value, found["range"].state) == ("Vent Debout", State.SURE)
+
+
+@pytest.mark.parametrize(("code", "digits"), [("KO240", "K0240"), ("OR2", "0R2"), ("I3O", "130")])
+def test_a_code_whose_letters_look_like_digits_is_offered_with_digits(
+    code: str, digits: str
+) -> None:
+    found = parsed(MAKER, "Windfall", f"Shade no. {code}", "Lot 88123", "50 g = 120 m")[
+        "shade_code"
+    ]
+    assert (found.value, found.state) == (code, State.DOUBTFUL)
+    assert digits in found.others

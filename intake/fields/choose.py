@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from intake.fields.accents import odd_accent
 from intake.fields.captions import is_like_caption, is_named_like_caption
+from intake.fields.codes import has_lookalike, in_digits
 from intake.fields.confidence import SURE, SURE_HEADING, confidence
 from intake.fields.evidence import (
     EXACT,
@@ -221,6 +222,8 @@ def _others(
         texts.append(second_reading(lines, best.spans))
     if name in NAMES:
         texts.append(odd_accent(own, lines))
+    if name in EXACT and has_lookalike(own):
+        texts.append(in_digits(own))
     return tuple(text for text in dict.fromkeys(texts) if text and text != own)
 
 

@@ -33,6 +33,8 @@ letter or two behind it, apart from the code by a gap."""
 LONGEST_NAME_WORDS = 4
 
 
+_AS_DIGITS = str.maketrans("OoIl", "0011")
+
 CODE_BEHIND_WORD = re.compile(
     r"(?:number|nummer|numéro|número|numero|nr|no)\.? (?P<code>[A-Z]{0,2}\d[\w./-]{0,6})",
     re.IGNORECASE,
@@ -84,6 +86,11 @@ def has_lookalike(code: str) -> bool:
     """Whether ``code`` mixes digits with a letter that is printed like a digit: O or I.
     Both readers can take 0 for O together, so their agreement tells nothing there."""
     return any(c.isdigit() for c in code) and any(c in "OIlo" for c in code)
+
+
+def in_digits(code: str) -> str:
+    """``code`` with the digits that its letters O and I are printed like, "U0598" for "UO598"."""
+    return code.translate(_AS_DIGITS)
 
 
 def code_parts(text: str) -> int:
