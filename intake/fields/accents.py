@@ -41,14 +41,8 @@ _NORSE_OR_DANISH = re.compile(
     r"\b(?:\w*vask\w*|farge\w*|farve\w*|\w*lengde|\w*laengde|pinner|pinde|norge|danmark|bomuld"
     r"|uld|\w+uld|ikke|innfarging|indfarvning)\b"
 )
-_RINGED = (
-    ("à", (_FRENCH, _ITALIAN)),
-    ("á", (_SPANISH,)),
-    ("â", (_FRENCH,)),
-    ("ä", (_GERMAN, _SWEDISH)),
-)
-"""Letters that an å of a Norwegian, Danish or Swedish tag is read as, each with the languages
-that have them."""
+_RINGED = frozenset("àáâä")
+"""Letters that an å of a Norwegian, Danish or Swedish tag is read as."""
 
 _DOTTED = frozenset("äö")
 """Letters of German and Swedish, which an o or a under a mark of the paper is read as."""
@@ -99,10 +93,10 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
         at = ringless.start() + 1
         return text[:at] + ("Å" if text[at].isupper() else "å") + text[at + 1 :]
     strange = {sign for sign in text.casefold() if _is_accented(sign) and sign not in _USUAL}
-    ringed = {sign for sign, _ in _RINGED} & set(text.casefold())
+    ringed = _RINGED & set(text.casefold())
     within = set(_WITHIN.findall(text.casefold()))
     dotted = _DOTTED & set(text.casefold())
-    if not (_OWNED & set(text.casefold()) or strange or ringed or within or dotted):
+    if not (_OWNED & set(text.casefold()) or strange or within or dotted):
         return ""
     print_ = "\n".join(Folded(line.text).text for line in lines)
     if _SPANISH.search(print_):
@@ -120,14 +114,12 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     southern = any(one.search(print_) for one in (_SPANISH, _ITALIAN, _FRENCH))
     if not southern:
         odd |= within
-    if southern and not (_GERMAN.search(print_) or _SWEDISH.search(print_)):
+    has_dots = _GERMAN.search(print_) or _SWEDISH.search(print_)
+    if southern and not has_dots:
         odd |= dotted
     northern = _NORSE_OR_DANISH.search(print_) or _SWEDISH.search(print_)
-    odd |= {
-        sign
-        for sign, languages in _RINGED
-        if sign in ringed and northern and not any(one.search(print_) for one in languages)
-    }
+    if northern and not has_dots:
+        odd |= ringed & _DOTTED
     plain = text
     for sign in odd | strange:
         letter = "å" if sign in ringed and northern else Folded(sign).text

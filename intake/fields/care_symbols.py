@@ -118,9 +118,9 @@ def _doubt(care: Field, words: Sequence[str], symbols: Sequence[Symbol]) -> str:
     if new and not _are_sure(new, beside=words):
         return _unclear(new, symbols)
     unread = sum(not one.processes and one.confidence >= _SYMBOL_LIKE for one in symbols)
-    told = {*words, *_drawn(symbols)}
-    untold = unread and not any(SUBJECT_OF[process] == "washing" for process in told)
-    if untold or unread > len(set(words) - set(_drawn(symbols))):
+    drawn = _drawn(symbols)
+    untold = unread and not _tells_washing((*words, *drawn))
+    if untold or unread > len(set(words) - set(drawn)):
         return f"{unread} of {len(symbols)} care symbols could not be read"
     if not words:
         return "too few care symbols were found to be all of them"
@@ -129,8 +129,12 @@ def _doubt(care: Field, words: Sequence[str], symbols: Sequence[Symbol]) -> str:
 
 def _tell_all(symbols: Sequence[Symbol]) -> bool:
     """Whether the symbols may stand without words."""
-    washing = any(SUBJECT_OF[process] == "washing" for process in _drawn(symbols))
+    washing = _tells_washing(_drawn(symbols))
     return _are_sure(symbols) and washing and len(symbols) >= _FEWEST
+
+
+def _tells_washing(processes: Iterable[str]) -> bool:
+    return any(SUBJECT_OF[process] == "washing" for process in processes)
 
 
 def _unclear(new: Sequence[Symbol], symbols: Sequence[Symbol]) -> str:

@@ -160,9 +160,9 @@ def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
 def _is_lone_code(sheet: FoldedLines, measure: Measure) -> bool:
     """Whether a measure has the form of a code and a line of its own, as lot ``613M`` has in a
     table: beside a measure with its unit in small letters it is none."""
-    before, behind = sheet.text[: measure.start], sheet.text[measure.end :]
-    alone = before.endswith("\n") or not before, behind.startswith("\n") or not behind
-    return all(alone) and _LIKE_A_CODE.fullmatch(measure.printed) is not None
+    beside = (sheet.text[max(0, measure.start - 1) : measure.start], sheet.text[measure.end :][:1])
+    alone = all(sign in ("", "\n") for sign in beside)
+    return alone and _LIKE_A_CODE.fullmatch(measure.printed) is not None
 
 
 def _is_within_code(sheet: FoldedLines, match: re.Match[str]) -> bool:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_parts, has_lookalike
 from intake.fields.fibre_print import FIBRE_WORDS, KIND_WORDS
+from intake.fields.heading_pieces import OF_WORDS
 from intake.fields.letters import Folded
 from intake.fields.linked import Link
 from intake.fields.pieces import Piece, gap_in_heights, meet
@@ -18,7 +19,7 @@ from intake.records import Candidate, Line
 _LIKE_A_CODE = re.compile(r"(?<!\w)(?:[A-Z]{1,3}[OI]{2,}|[OI]{2,}[A-Z]{0,3})(?!\w)")
 """A word of a name such as PYOO, which is rather the code PY00."""
 
-_GOES_ON = re.compile(r"\s(?:de|du|des|di|del|della|of|von|van|der|and|und|et|y|e|og|och|&)$")
+_GOES_ON = re.compile(rf"\s(?:{OF_WORDS}|der)$")
 """A name that ends so was cut off."""
 
 _SAYS = re.compile(r"[a-z]+ (?:is|ist|est|er|ar|es|e|heter|hedder|heet) [a-z]")

@@ -43,8 +43,7 @@ _TRADE = re.compile(
     r"|farms?|croft|smallholding|ranch|\w*(?:farbe?|faerbe|woll|schaf|garn|spinn|alpaka|ziegen)hof|ferme|fattoria|masseria|granja|finca"
     r"|\w*hoeve"
     r"|garn\w*|& co|co\.|gmbh|ltd|s\.?r\.?l|bv|aps|ab|as"
-    rf"|{_FORM_BEHIND}|{_AND_KIN}|fratelli|hermanos|freres|hermanas|sorelle|soeurs|gebroeders|gebruder"
-    r"|\w+fabri(?:ek|k|kk|ken)|\w*(?:garn|woll?|farb|spinn)(?:werke?|haus|hof|muhle))"
+    r"|fratelli|hermanos|freres|hermanas|sorelle|soeurs|gebroeders|gebruder|\w+fabri(?:ek|k|kk|ken))"
     r"(?!\w)"
 )
 _KIND_OF_YARN = re.compile(
@@ -112,7 +111,7 @@ _SERVICE = re.compile(
     r"|(?:farg)?(?:bad|partier|kulorer) kan|(?:farge|farve)r? kan|partier? kan"
     r"|(?:dye ?)?lots (?:differ|vary)"
     r"|knits? (?:as|up|to)\b"
-    r"|(?:please )?(?:buy|use|check|choose|purchase|reserve) |bitte\b|achete[rz] |utilise[rz] "
+    r"|(?:buy|use|check|choose|purchase|reserve) |achete[rz] |utilise[rz] "
     r"|comprare |acquistare |comprar |compre |utilice |koop |gebruik |kop (?:till|nog|all)\w*|kjop "
     r"|kob (?:nok|alt)|anvand |bruk (?:bare|kun|samme)|brug (?:kun|samme)|label|tag|etiquette"
     r"|etiketten?|etichetta|etiqueta|etiket|etikett|banderole|banderola"
@@ -172,7 +171,7 @@ _PRAISE = re.compile(
     # made in, the space perhaps lost
     r"|(?:made|hergestellt|fabriquee?|prodott[oa]|hech[oa]|fabricad[oa]|gemaakt|geproduceerd"
     r"|tillverka[dt]|produsert|produceret|fremstillet|laget|lavet|gjord) ?(?:in|en|i|au) ?[a-z].+"
-    r"|please .+|(?:naturally dyed|designed|milled|grown|reared) (?:with|in|by hand).*"
+    r"|(?:naturally dyed|designed|milled|grown|reared) (?:with|in|by hand).*"
     r"|faite?s? (?:a la )?main.*|cruelty[ -]free|vegan(?: \w+)?|fair ?trade|special offer"
     r"|pattern (?:inside|on .+)"
     r"|gift wrap.*|mill ends?|seconds|remnants?|sale"
