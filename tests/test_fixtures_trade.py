@@ -1,7 +1,7 @@
 """Tags of the trade print what their truth says, with faults of their own.
 
-Those of mills, dyers, shops, spinners, hanks, boxes, wares and the fair are for tuning, those of
-the quay unseen.
+Those of mills, dyers, shops, spinners, hanks, boxes, wares, the fair and the quay are for tuning,
+those of the weir unseen.
 """
 
 from __future__ import annotations
@@ -36,6 +36,9 @@ from fixtures import (
     layouts_ware_bands,
     layouts_ware_labels,
     layouts_ware_tags,
+    layouts_weir_bands,
+    layouts_weir_labels,
+    layouts_weir_tags,
     quay_care,
     quay_names,
     shooting,
@@ -43,6 +46,8 @@ from fixtures import (
     ware_care,
     ware_names,
     ware_print,
+    weir_care,
+    weir_names,
 )
 from fixtures.blocks import Block
 from fixtures.care_words import CARE_WORDS
@@ -71,8 +76,11 @@ TUNED_ON = (
     layouts_fair_bands,
     layouts_fair_tags,
     layouts_fair_labels,
+    layouts_quay_bands,
+    layouts_quay_tags,
+    layouts_quay_labels,
 )
-KEPT_UNSEEN = (layouts_quay_bands, layouts_quay_tags, layouts_quay_labels)
+KEPT_UNSEEN = (layouts_weir_bands, layouts_weir_tags, layouts_weir_labels)
 
 
 def entered_by(modules: Sequence[ModuleType]) -> tuple[str, ...]:
@@ -82,7 +90,14 @@ def entered_by(modules: Sequence[ModuleType]) -> tuple[str, ...]:
 
 UNSEEN_LABELS = entered_by(KEPT_UNSEEN)
 TRADE = entered_by(TUNED_ON) + UNSEEN_LABELS
-NAMES = (trade_names.NAMES, label_names.NAMES, ware_names.NAMES, fair_names.NAMES, quay_names.NAMES)
+NAMES = (
+    trade_names.NAMES,
+    label_names.NAMES,
+    ware_names.NAMES,
+    fair_names.NAMES,
+    quay_names.NAMES,
+    weir_names.NAMES,
+)
 IMPERIAL = (
     re.compile(r"(?<![/\d])(?<!/ )(?P<yards>\d+) (?:yds /|yards,|yds per) (?P<ounces>[\d.½¾]+) oz"),
     re.compile(r"(?P<ounces>[\d.½¾]+) oz(?:\. /|, approx\.) (?P<yards>\d+) y"),
@@ -150,7 +165,7 @@ def imperial_in(print_: str) -> tuple[float, float] | None:
     return float(found["yards"]), float(ounces)
 
 
-def test_the_unseen_layouts_are_those_of_the_quay() -> None:
+def test_the_unseen_layouts_are_those_of_the_weir() -> None:
     assert {layout.name for layout in layouts_of("unseen")} == set(UNSEEN_LABELS)
     assert len(UNSEEN_LABELS) >= 24
 
@@ -265,15 +280,15 @@ def test_labels_word_care_as_no_other_tuned_tag_does() -> None:
 
 
 def test_unseen_tags_word_care_as_no_tuned_tag_does() -> None:
-    assert set(quay_care.CARE) == set(CARE_WORDS)
+    assert set(weir_care.CARE) == set(CARE_WORDS)
     for language in LANGUAGES:
         tuned = {
             phrase.casefold()
-            for words in (CARE_WORDS, ware_care.CARE, fair_care.CARE)
+            for words in (CARE_WORDS, ware_care.CARE, fair_care.CARE, quay_care.CARE)
             for said in words.values()
             for phrase in said[language]
         } | {said[language].casefold() for said in label_words.CARE.values()}
-        for process, said in quay_care.CARE.items():
+        for process, said in weir_care.CARE.items():
             assert said[language]
             assert not {phrase.casefold() for phrase in said[language]} & tuned, process
 
@@ -285,6 +300,7 @@ def test_no_two_processes_are_told_in_one_phrase() -> None:
             [phrase for phrases in ware_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in fair_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in quay_care.CARE.values() for phrase in phrases[language]],
+            [phrase for phrases in weir_care.CARE.values() for phrase in phrases[language]],
         ):
             assert len(said) == len(set(said))
 
