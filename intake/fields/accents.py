@@ -83,10 +83,21 @@ _USUAL = frozenset("àâäáåçéèêëíîïìóòôöúùûüÿ")
 (common practice, no source)."""
 
 
+_ZERO = re.compile(r"(?<=[^\W\d_])0(?=[^\W\d_])")
+"""A letter O or Ø that was read as 0."""
+
+
 def odd_accent(value: str, lines: Sequence[Line]) -> str:
-    """``value`` without an accent that no language of ``lines`` has where it stands; empty where
-    there is none."""
+    """``value`` without an accent that no language of ``lines`` has where it stands, or with a
+    letter for a 0 in a word; empty where there is none."""
     text = unicodedata.normalize("NFC", value)
+    if _ZERO.search(text):
+        northern = any(
+            "ø" in line.text.casefold() or _NORSE_OR_DANISH.search(Folded(line.text).text)
+            for line in lines
+        )
+        letter = "Ø" if northern else "O"
+        return _ZERO.sub(letter if text.isupper() else letter.lower(), text)
     if elided := _ELIDED.search(Folded(text).text):
         return f"{text[: elided.end()]}'{text[elided.end() :]}"
     if ringless := _RINGLESS.search(text.casefold()):

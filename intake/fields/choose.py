@@ -118,7 +118,8 @@ def _reason(
     if best.name in NAMES and (other := _other_accents(value, lines)):
         return f"the {name} '{value}' has a word that the tag prints as '{other}', too"
     if best.name in NAMES and (plain := odd_accent(value, lines)):
-        return f"the {name} '{value}' has an accent that may be misread: '{plain}'"
+        sign = "a 0" if "0" in value else "an accent"
+        return f"the {name} '{value}' has {sign} that may be misread: '{plain}'"
     if best.name in NAMES and _may_have_lost_a_ligature(value, lines):
         return f"the {name} '{value}' may be printed with æ, a letter that the readers lose"
     if (best.name in EXACT or _stands_alone(best)) and _equally_announced(best, rivals):

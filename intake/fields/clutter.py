@@ -90,6 +90,7 @@ _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
 _POST_CODE_TOWN = re.compile(
     r"(?<!©)(?<!© )(?<!\(c\) )\b(?:\d{4,6}|\d{3} \d\d)\s+[a-z]{3,}(?:[ -][a-z]+)*"
 )
+_TOWN_NEXT = re.compile(r"\s*[,·|–—-]?\s*(?:[A-Z]{1,3}[- ])?\d{4,6}(?: [A-Z]{2})?\s+[^\W\d_]")
 _HALF = re.compile(r"(?<![\w./-])\d{6,7}(?![\w./-])")
 """What a barcode's guard bars part its digits into."""
 
@@ -128,6 +129,12 @@ def heads_address(line: Line, span: Span) -> bool:
     before = _COPYRIGHT.sub("", line.text[: span.start])
     begins = not any(sign.isalnum() for sign in before)
     return begins and any(one.start >= span.end for one in find_addresses([line]))
+
+
+def stands_before_town(line: Line, span: Span) -> bool:
+    """Whether right behind the print at ``span`` of ``line`` stands a post code and its town: the
+    name of a firm may stand there, and as well that of a street or a farm."""
+    return _TOWN_NEXT.match(line.text, span.end) is not None
 
 
 def begins_with_postal_address(line: Line) -> bool:

@@ -12,7 +12,10 @@ _CODE_TOKEN = re.compile(rf"(?:{_CODE})(?![\w%°]|{_MARK}(?![^\W\d_]{{3}})\w)")
 _ODD_TOKEN = re.compile(rf"(?:{_ODD_CODE})(?![\w%°])")
 _STRAY = re.compile(r"(?:[a-z]|[^\w\s]{1,4})\s+(?=[A-Z0-9]{2})")
 _LETTERS_TOKEN = re.compile(r"[A-Z]{2,5}(?:[-/][A-Z]{1,5})?(?!\w)")
-_NAME_WORD = r"[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*\.?"
+_ZERO_WORD = r"(?=[^\W_]{4})[^\W\d_]+0[^\W\d_]+(?!\w)"
+"""A word in which an O or Ø was read as 0, "R0DLØK"."""
+
+_NAME_WORD = rf"(?:{_ZERO_WORD}|[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*\.?)"
 _FORM = (
     r"(?P<form>,? (?:S\.? ?L\.?(?: ?U\.?)?|S\.? ?A\.?(?:S\.?)?|S\.? ?[rR]\.? ?[lL]\.?"
     r"|S\.? ?[pP]\.? ?[aA]\.?"

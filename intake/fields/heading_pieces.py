@@ -11,6 +11,7 @@ from statistics import median
 from intake.fields.captions import has_own_label
 from intake.fields.clutter import COUNTRY, behind_copyright, heads_address, web_letters
 from intake.fields.codes import CODE_BEHIND_WORD, code_and_name, whole_name
+from intake.fields.fibre_names import LANDS
 from intake.fields.fibre_print import KIND_WORDS
 from intake.fields.headings import (
     ASKS_MAKER,
@@ -40,7 +41,7 @@ _RIGHT_BELOW = 0.8
 _HALF = 0.5
 """The same in small letters on a tag whose tallest name is in small letters, too."""
 
-_MAKER_AND_RANGE = 2
+MAKER_AND_RANGE = 2
 """Most tags are headed with so many names."""
 
 OF_WORDS = "de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|och|&"
@@ -106,6 +107,11 @@ GENERIC = re.compile(
     r"(?:brei|strick|strikke?)?na(?:a?ld|del)\w*|aghi|agujas|aiguilles|needles?|pinn?e(?:r|storrelse)|"
     r"pinde(?:storrelse)?|stickor|produk\w*|product\w*|prodott[oi]|produits?|"
     r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa|env|ca"
+    r"|(?:the |das |le |il |el |de |het )?(?:kit\w*|sats\w*|pak\w*|set|[^\W\d_]{3,}) "
+    r"(?:contents|contains|indeholder|inneholder|innehaller|enthalt|contient|contiene|bevat)"
+    rf"|(?:{'|'.join(sorted(LANDS))}) (?:yarns?|wools?|garne?|wolle|garens?|wol)"
+    r"|(?:laines?|fils?|lan[ae]|filat[oi]|hilos?|lanas?) "
+    rf"(?:{'|'.join(sorted(LANDS))})"
     r"|(?:samm[ae]|same|gleichen?|meme|stesso|mismo|zelfde|selben?)(?: [^\W\d_]+)?"
     r"|free|small|limite[ae]?|limitad[ao]|limitat[ao]|vegetale?s?|naturale?s?"
     r"|environ|aprox|gomitolo|knauel|pelote|ovillo|"
@@ -148,7 +154,7 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
         )
     ]
     apart = [piece for piece in named if not _is_below_code(piece, around)]
-    named = apart if len(apart) >= _MAKER_AND_RANGE else named
+    named = apart if len(apart) >= MAKER_AND_RANGE else named
     return _stacked_names(_whole_web_names(named, around.web_names), around)
 
 
@@ -227,7 +233,7 @@ def _stacked_names(pieces: list[Piece], around: Surroundings) -> list[Piece]:
     pairs = [pair for pair in permutations(large, 2) if is_in_two_lines(*pair, around)]
     ends = [id(piece) for pair in pairs for piece in pair]
     found = [pair for pair in pairs if all(ends.count(id(piece)) == 1 for piece in pair)]
-    if len(pieces) - len(found) < _MAKER_AND_RANGE:
+    if len(pieces) - len(found) < MAKER_AND_RANGE:
         return pieces
     apart = [piece for piece in pieces if all(piece not in pair for pair in found)]
     return [*(joined(*pair) for pair in found), *apart]

@@ -27,6 +27,7 @@ from intake.fields.clutter import (
     web_spellings,
 )
 from intake.fields.colour_words import has_colour_word
+from intake.fields.fibre_print import FIBRE_WORDS, KIND_WORDS
 from intake.fields.letters import WORD, Folded
 from intake.fields.pieces import Frame, Piece, is_letter_spaced
 from intake.fields.trade_words import BY_HAND, has_firm_word, has_trade_word, is_only_trade
@@ -61,6 +62,8 @@ _QUALITY = re.compile(
 )
 """Words that ranges are named with (common practice, no source)."""
 
+
+_FIBRES = FIBRE_WORDS.keys() | KIND_WORDS.keys()
 
 BY_WORDS = (
     "from the house of|aus dem hause|aus dem haus|aus der|de chez|dalla|dal|de la casa|uit het huis"
@@ -438,12 +441,16 @@ def _is_web_name(text: str, web_names: Collection[str]) -> bool:
 
 
 def _is_echoed(piece: Piece, lines: Sequence[str]) -> bool:
-    """Whether a long word of the name stands in another of the folded lines too, as in an
-    address."""
+    """Whether a long word of the name that names no fibre stands in another of the folded lines
+    too, or begins a word there, as in an address."""
     words = [word[0] for word in WORD.finditer(Folded(piece.text).text)]
-    words = [word for word in words if len(word) >= _ECHO_LETTERS and not is_only_trade(word)]
+    words = [
+        word
+        for word in words
+        if len(word) >= _ECHO_LETTERS and not is_only_trade(word) and word not in _FIBRES
+    ]
     others = [line for at, line in enumerate(lines) if at != piece.span.line]
-    return any(word in other for word in words for other in others)
+    return any(re.search(rf"\b{word}", other) for word in words for other in others)
 
 
 @cache

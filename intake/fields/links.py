@@ -25,6 +25,10 @@ _DOWN_REACH = 2.6
 """How far a value may stand from its caption, in heights of the caption's line; one further to
 the right than ``_FAR_RIGHT``, or right below another caption, gives way to one right below."""
 
+_IN_ROW = 0.4
+"""From this share of their heights on that both have, a value stands in the row of its caption:
+smaller captions may be set a little lower."""
+
 _FIT_WELL = 0.35
 """A value that fits its caption less is looked for in all directions first."""
 
@@ -40,15 +44,22 @@ _SHARED = 0.9
 _MARK_APART = re.compile(r"\s(?:[-–—|/·]\s|[·|(]|[,;]\s)|[,;]\s")
 """Marks between a range behind its caption and what follows."""
 
-_IS = re.compile(
+_IS_WORDS = (
     r"\s*(?:is|ist|heißt|lautet|est|è|es|är|er|heter|hedder|heet"
-    r"|se llama|si chiama|s['’]appelle)\s+(?=\S)"
+    r"|se llama|si chiama|s['’]appelle)"
 )
+_IS = re.compile(rf"{_IS_WORDS}\s+(?=\S)")
 """Between a caption and its value in a sentence: "the colour is Russet"."""
+
+_ENDS = re.compile(rf"(?:{_IS_WORDS})?[\W_]*")
+"""Behind a caption whose value opens the next line."""
 
 _COMPOUND = re.compile(r"[^\W_]+[ -]?")
 _OF_NUMBER = re.compile(r"[^\W_]+[ .-]{0,2}(?:de |di |del )?")
 _PART = re.compile(r"[^\s/|·,]+")
+_BETWEEN_STROKES = re.compile(r"\S(?:(?!\s+/\s).)*")
+"""What stands between strokes that stand apart: "72/622" and "84-2419" in "72/622 / 84-2419"."""
+
 _WORD = re.compile(r"[^\s|·,]*[^\s/|·,][^\s|·,]*")
 
 
@@ -115,7 +126,7 @@ def _link_wrapped(
         caption = chain[-1]
         line, number = lines[caption.line], caption.line + 1
         before = line.text[: chain[0].start].split()
-        ends = not any(sign.isalnum() for sign in line.text[caption.end :])
+        ends = _ENDS.fullmatch(line.text, caption.end)
         if len(chain) > 1 or len(before) < _FEWEST_WORDS or not ends or number >= len(lines):
             continue
         gap_px = lines[number].quad[0][1] - line.quad[3][1]
@@ -181,6 +192,8 @@ def _behind(
     """What stands behind ``caption`` in its own line, up to the next caption, to what is
     taken, or to the next column."""
     line = lines[caption.line]
+    if _ENDS.fullmatch(line.text, caption.end):
+        return None
     stops = [c.start for c in captions if c.line == caption.line and c.start >= caption.end]
     stops += [s.start for s in taken if s.line == caption.line and s.end > caption.end]
     is_ = _IS.match(line.text, caption.end)
@@ -239,6 +252,10 @@ def _parts(lines: Sequence[Line], piece: Piece, chain: Sequence[Caption]) -> lis
     """``piece`` taken apart for the captions of ``chain``: at commas and spaces, and for a
     shade and a lot at a stroke without spaces too, which other numbers have within them."""
     line, start = piece.span.line, piece.span.start
+    halves = [match.span() for match in _BETWEEN_STROKES.finditer(piece.text)]
+    if len(halves) == len(chain) > 1:
+        parts = [piece_of(lines, Span(line, start + first, start + last)) for first, last in halves]
+        return [part for part in parts if part is not None]
     is_pair = {caption.role for caption in chain} == {Role.SHADE, Role.LOT}
     spans = [match.span() for match in (_PART if is_pair else _WORD).finditer(piece.text)]
     if is_pair and len(spans) > len(chain):
@@ -449,7 +466,7 @@ def _rightness(caption: Frame, value: Frame, others: Sequence[Frame]) -> float:
     height_px = max(min(caption.height_px, value.height_px), 1.0)
     shared = caption.overlap_y(value) / max(1.0, min(height_px, value.height_px))
     gap_px = value.left - caption.right
-    if shared < 0.5 or gap_px < -height_px or gap_px > _RIGHT_REACH * height_px:
+    if shared < _IN_ROW or gap_px < -height_px or gap_px > _RIGHT_REACH * height_px:
         return 0.0
     for other in others:
         between = caption.right <= other.left + height_px and other.right <= value.left + height_px

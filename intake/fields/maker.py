@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from intake.fields.captions import Role, role_in_column
-from intake.fields.clutter import web_places
-from intake.fields.heading_pieces import GENERIC, heading_pieces
+from intake.fields.clutter import stands_before_town, web_places
+from intake.fields.heading_pieces import GENERIC, MAKER_AND_RANGE, heading_pieces
 from intake.fields.headings import Headings, Pair, Surroundings, headings
 from intake.fields.letters import Folded
 from intake.fields.linked import Link
@@ -55,7 +55,7 @@ _NO_RANGE = 0.9
 """From this probability on a tag is taken to name no range."""
 
 _SWAPPED = 0.01
-"""From this probability on an unsure maker and a range may have changed places."""
+"""From this probability on the range may be the maker where that is unsure."""
 
 
 def find_maker(
@@ -83,7 +83,7 @@ def find_maker(
     if not names:
         return [*_web_makers(around), *captioned]
     found = headings(names, around)
-    pair, likely = _named(found)
+    pair, likely = _named(found, around)
     if not captioned and pair[1] is None and (elsewhere := _web_makers(around, found, pair[0])):
         return [*elsewhere, _range_without_maker(found, pair[0], around)]
     makers = _makers(found, pair, likely, bool(captioned), around)
@@ -92,13 +92,13 @@ def find_maker(
         ranges = [replace(one, doubt=one.doubt or makers[0].doubt) for one in ranges]
     asked = with_split_names([*makers, *ranges], names, around)
     asked = with_scraps(asked, names, scraps, around.lines)
-    if captioned or not makers[0].doubt or _swapped(likely, pair) < _SWAPPED:
+    if captioned or not makers[0].doubt or _may_be_maker(likely, pair) < _SWAPPED:
         return asked
     ask = f"'{makers[0].value}' may be the range as well as the maker"
     return [replace(one, doubt=one.doubt or ask) if one.name == "range" else one for one in asked]
 
 
-def _named(found: Headings) -> tuple[Pair, dict[Pair, float]]:
+def _named(found: Headings, around: Surroundings) -> tuple[Pair, dict[Pair, float]]:
     """The likeliest option and the probability of each; where one name is said to be whom the
     yarn is by, or else is the only one with an address, all others are none
     (but for one that a web address spells).  A name much larger
@@ -106,7 +106,7 @@ def _named(found: Headings) -> tuple[Pair, dict[Pair, float]]:
     pair, likely = _apart(found, found.best()[1])
     said = [at for at, name in enumerate(found.names) if name["made_by"] >= 1]
     if not said:
-        said = _with_address(found)
+        said = _with_address(found, around)
         spelt = [at for at, name in enumerate(found.names) if name["web"] >= 1]
         if spelt and not set(spelt) & set(said):
             said = []
@@ -122,9 +122,9 @@ def _named(found: Headings) -> tuple[Pair, dict[Pair, float]]:
     return _apart(found, likely)
 
 
-def _with_address(found: Headings) -> list[int]:
+def _with_address(found: Headings, around: Surroundings) -> list[int]:
     """The names that have an address; in the place of each the same firm's name in larger print,
-    without its legal form."""
+    without its legal form.  One that may be a part of the address is none."""
     larger = sorted(range(len(found.pieces)), key=lambda at: -found.pieces[at].height_px)
     firms = [
         next(
@@ -133,9 +133,21 @@ def _with_address(found: Headings) -> list[int]:
             if other == at or is_same_firm(found.pieces[other].text, found.pieces[at].text)
         )
         for at, name in enumerate(found.names)
-        if name["heads_address"] >= 1
+        if name["heads_address"] >= 1 and not _may_be_in_address(found, at, around)
     ]
     return list(dict.fromkeys(firms))
+
+
+def _may_be_in_address(found: Headings, at: int, around: Surroundings) -> bool:
+    """Whether a name right before a post code may be that of a street or a farm, beside two names
+    more or one that the address repeats: no other place, no word of the trade and no web address
+    says that it is a firm's."""
+    piece, name = found.pieces[at], found.names[at]
+    backed = any(name[one] >= 1 for one in ("made_by", "web", "echo", "trade"))
+    before = stands_before_town(around.lines[piece.span.line], piece.span)
+    others = [other for other in found.names if other is not name]
+    rivals = len(others) >= MAKER_AND_RANGE or any(other["echo"] for other in others)
+    return before and not backed and rivals
 
 
 def _apart(found: Headings, likely: Mapping[Pair, float]) -> tuple[Pair, dict[Pair, float]]:
@@ -179,10 +191,9 @@ def _range_without_maker(found: Headings, at: int, around: Surroundings) -> Cand
     return replace(_range(found, at, 0.5, around), doubt=doubt)
 
 
-def _swapped(likely: Mapping[Pair, float], pair: Pair) -> float:
-    """How likely the maker of ``pair`` is the range, and its range the maker."""
-    maker, other = pair
-    return 0.0 if other is None else likely.get((other, maker), 0.0)
+def _may_be_maker(likely: Mapping[Pair, float], pair: Pair) -> float:
+    """How likely the range of ``pair`` is the maker."""
+    return sum(share for (maker, _), share in likely.items() if maker == pair[1])
 
 
 def _makers(
@@ -210,9 +221,16 @@ def _maker(
         or name_doubt(piece.text, found.web_names)
         or word_apart(piece.text, found.web_names, around.lines)
         or in_two_lines(piece, cues)
+        or _in_address(found, at, around)
         or unbacked(piece.text, cues, found, captioned)
     )
     return Candidate("maker", piece.text, piece.spans, cues, doubt=doubt)
+
+
+def _in_address(found: Headings, at: int, around: Surroundings) -> str:
+    if not _may_be_in_address(found, at, around):
+        return ""
+    return f"'{found.pieces[at].text}' before a post code may be the maker or a part of the address"
 
 
 def _without_town(

@@ -9,6 +9,8 @@ from itertools import product
 from rapidfuzz.distance import Levenshtein
 
 from intake.fields.clutter import web_letters, web_spellings
+from intake.fields.fibre_names import FILLERS
+from intake.fields.fibre_print import FIBRE_WORDS, KIND_WORDS
 from intake.fields.heading_pieces import BY, OF_WORDS, has_number
 from intake.fields.headings import Headings
 from intake.fields.letters import Folded
@@ -16,6 +18,7 @@ from intake.fields.pieces import Piece
 from intake.fields.trade_words import (
     goes_on_behind,
     has_trade_word,
+    is_compound_of_goods,
     is_named_for_goods,
     is_named_like_a_house,
     is_only_trade,
@@ -35,6 +38,12 @@ _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 _GOES_ON = re.compile(rf".*\b(?:{OF_WORDS}|der|the)")
 """A name that ends so was cut off."""
 
+_LIKE_A_SAYING = re.compile(
+    r"(?:aus|mit|fur|von|vom|im|from|with|for|in|til|till|med|fran|fra|for|pour|avec|per|con|para"
+    r"|voor|met|uit|naturally|simply|pure|just) "
+)
+"""Sayings begin so, "Aus gutem Hause", and makers' names hardly ever."""
+
 _FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|ek|co)")
 """Legal forms, which web addresses leave out."""
 
@@ -51,14 +60,20 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
     web address, no second place on the tag, no "by" before it, no postal address behind it,
     no word of the trade but for yarn itself beside a range's name, which may be ``captioned``, no
     word that only houses are named with.  A place that hardly any other name could have taken is
-    enough beside another name."""
-    if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1:
+    enough beside another name, but not for a name of goods, nor for what begins like a saying."""
+    plain = not (_names_goods(name) or _LIKE_A_SAYING.match(Folded(name).text))
+    if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1 and plain:
         return ""
     backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
     beside = captioned or len(found.pieces) > 1 or is_named_like_a_house(name)
     if backed or (cues["trade"] and beside and not is_named_for_goods(name)):
         return ""
     return f"nothing but its place says that '{name}' is the maker"
+
+
+def _names_goods(name: str) -> bool:
+    """Whether a name is one word of goods, or ends with a fibre's: "Elleraner Alpaka"."""
+    return is_compound_of_goods(name) or Folded(name).text.split()[-1] in FIBRE_WORDS
 
 
 def in_two_lines(piece: Piece, cues: Mapping[str, float]) -> str:
@@ -106,9 +121,13 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     by = BY.search(folded)
     if by is not None and by.start() and has_trade_word(folded[by.end() :].split()[0]):
         return f"'{name}' may be the names of a range and of its maker in one line"
+    if all(word in FIBRE_WORDS or word in KIND_WORDS or word in FILLERS for word in folded.split()):
+        return f"'{name}' names a fibre and hardly a maker"
     if is_only_trade(name):
         return f"'{name}' alone is hardly the maker's whole name"
     if goes_on_behind(name):
+        return f"'{name}' may be the names of the maker and of the range in one line"
+    if _ends_or_begins_with(folded, spelled, web_names):
         return f"'{name}' may be the names of the maker and of the range in one line"
     likeness = {web: max(_likeness(plain, web) for plain in spelled) for web in web_names}
     like = [
@@ -117,6 +136,20 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     if like and all(likeness[web] < 1 for web in like):
         return f"the maker's name '{name}' is not that of the web address, '{like[0]}'"
     return ""
+
+
+def _ends_or_begins_with(folded: str, spelled: Collection[str], web_names: Collection[str]) -> bool:
+    """Whether the first or the last words of a name are the whole of a web address's name, and the
+    others no words of the trade: "Lodenfein Fadenwerk Zirbel" beside fadenwerk-zirbel."""
+    words = folded.split()
+    if set(spelled) & set(web_names):
+        return False
+    parted = [(words[:at], words[at:]) for at in range(1, len(words))]
+    return any(
+        web_spellings(" ".join(one)) & set(web_names) and not is_only_trade(" ".join(rest))
+        for first, last in parted
+        for one, rest in ((first, last), (last, first))
+    )
 
 
 def word_apart(name: str, web_names: Collection[str], lines: Sequence[Line]) -> str:

@@ -51,17 +51,19 @@ MEASURE = re.compile(
 _LIKE_A_CODE = re.compile(r"\d+[GM]")
 _GOES_ON_AS_CODE = re.compile(rf"[-–/]\d+(?![\d.,]*\s?{NATIVE}(?![a-z]))")
 _ABOUT = r"(?:(?:ca|circa|approx|aprox|env|environ)\b\.?\s?)?"
-_GRAMS_FIRST = r"(?<![a-z\d])g(?:r|rs)?\.?\s?(?P<mass{0}>\d{{2,4}})"
-_METRES_FIRST = rf"(?<![a-z\d])m(?:t|ts|tr)?\.?\s?{_ABOUT}(?P<length{{0}}>\d{{{{2,4}}}})"
+_GRAMS_FIRST = r"(?<![a-z\d])g(?:r|rs)?\.? ?(?P<mass{0}>\d{{2,4}})"
+_METRES_FIRST = rf"(?<![a-z\d])m(?:t|ts|tr)?\.? ?{_ABOUT}(?P<length{{0}}>\d{{{{2,4}}}})"
 _NO_UNIT = rf"(?![\d.,]*\d| ?{NATIVE}(?![a-z]))"
 _APART = rf"(?: ?net(?:t[oiea])?(?![a-z]))? ?{_ABOUT}[ .=/:;,|\n-]{{1,4}}{_ABOUT}"
 _NO_NUMBER = r"(?<!\d )(?<!\d\. )"
 UNIT_FIRST = re.compile(
     rf"{_NO_NUMBER}(?:"
     + _GRAMS_FIRST.format(1) + _APART + _METRES_FIRST.format(1) + _NO_UNIT
-    + "|" + _METRES_FIRST.format(2) + _APART + _GRAMS_FIRST.format(2) + _NO_UNIT + ")"
+    + "|" + _METRES_FIRST.format(2) + _APART + _GRAMS_FIRST.format(2) + _NO_UNIT
+    + "|" + r"(?<=\d g) ?= ?" + _METRES_FIRST.format(3) + _NO_UNIT + ")"
 )  # fmt: skip
-"""``gr. 50 = mt. 125``: only as a pair, for ``Gr. 40`` alone is a garment's size."""
+"""``gr. 50 = mt. 125`` and ``50 g = m 125``: only as a pair, for ``Gr. 40`` alone is a garment's
+size."""
 
 _MASS_TOLD = r"(?<![a-z])(?:peso(?: net\w+)?|poids(?: net)?|weight|gewicht|contenuto)[ .:]{1,3}"
 _LENGTH_TOLD = r"(?<![a-z])(?:lunghezza|lungh|metraggio|longueur|metrage|longitud|length)[ .:]{1,3}"
@@ -134,9 +136,9 @@ def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
             continue
         if not is_part_of_code(sheet, match) and not _is_within_code(sheet, match):
             found.append(measure)
-    plain = {measure.sort for measure in found if not _LIKE_A_CODE.fullmatch(measure.printed)}
+    small = unit_first or any(not _LIKE_A_CODE.fullmatch(one.printed) for one in found)
     for measure in found:
-        if measure.sort not in plain or not _is_lone_code(sheet, measure):
+        if not (small and _is_lone_code(sheet, measure)):
             yield measure
     for match in unit_first:
         for name, number in match.groupdict().items():
@@ -159,7 +161,7 @@ def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
 
 def _is_lone_code(sheet: FoldedLines, measure: Measure) -> bool:
     """Whether a measure has the form of a code and a line of its own, as lot ``613M`` has in a
-    table: beside a measure with its unit in small letters it is none."""
+    table: on a tag that prints its units in small letters it is none."""
     beside = (sheet.text[max(0, measure.start - 1) : measure.start], sheet.text[measure.end :][:1])
     alone = all(sign in ("", "\n") for sign in beside)
     return alone and _LIKE_A_CODE.fullmatch(measure.printed) is not None
@@ -194,7 +196,8 @@ def _unit_first(text: str) -> list[re.Match[str]]:
     return [
         match
         for match in found
-        if "\n" not in match[0] or float(match["length1"] or match["length2"]) >= _TWO_LINES_M
+        if "\n" not in match[0]
+        or float(match["length1"] or match["length2"] or match["length3"]) >= _TWO_LINES_M
     ]
 
 

@@ -22,7 +22,13 @@ from intake.fields.heading_pieces import GENERIC, PARTING
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
 from intake.fields.pieces import Piece, gap_in_heights, meet
-from intake.fields.shade_doubts import doubt_of, is_fibre, is_other_matter, that_may_go_on
+from intake.fields.shade_doubts import (
+    doubt_of,
+    in_small_letters,
+    is_fibre,
+    is_other_matter,
+    that_may_go_on,
+)
 from intake.fields.trade_words import has_trade_word, says_by_whom
 from intake.records import Candidate, Line, Span
 
@@ -106,7 +112,8 @@ def find_shade(
         if one.caption.role is Role.SHADE:
             parted = float(shared.count(one.caption) > 1)
             told = _announced(one, coded and range_ is not None, parted)
-            found += [that_may_go_on(half, one, lines) for half in told]
+            told = [that_may_go_on(half, one, lines) for half in told]
+            found += [in_small_letters(half, one, lines) for half in told]
     have = {candidate.name for candidate in found}
     if "shade" in have and "shade_code" in have:
         return _best_first(found)
@@ -184,7 +191,10 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
         is_caption(name.text, misread=not announced)
         or _is_care(name.text)
         or _is_kind(name.text)
-        or GENERIC.fullmatch(Folded(name.text).text.strip(" ."))
+        or (
+            GENERIC.fullmatch(Folded(name.text).text.strip(" ."))
+            and not (announced and has_colour_word(name.text))
+        )
     ):
         return code, None
     return code, name

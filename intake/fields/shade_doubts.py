@@ -30,8 +30,18 @@ _CUT_OFF = re.compile(r"[^\W\d_]{3,} [^\W\d_]\.?$")
 
 _OTHER_MATTER = re.compile(
     r"\b(?:stitches|sts|rows|maschen|reihen|mailles|rangs|maglie|puntos|vueltas|pasadas|steken"
-    r"|toeren|naalden|maskor|varv|masker|omganger|pinde)\b"
+    r"|toeren|naalden|maskor|varv|masker|omganger|pinde"
+    r"|patterns?|booklets?|anleitung\w*|strickheft\w*|modeles?|catalogues?|katalog\w*|patronen|patrones"
+    r"|breiboek\w*|schemi|istruzioni|instrucciones|monster|beskrivning\w*|oppskrift\w*|opskrift\w*"
+    r"|haefte\w*|hefte\w*|hafte\w*)\b"
 )
+"""Words about the tension and about patterns."""
+
+_BALLS_OF = re.compile(
+    r"(?:balls?|skeins?|hanks?|knauel|strange?|pelotes?|echeveaux?|gomitol[oi]|matass[ae]|ovillos?"
+    r"|madejas?|bol(?:len)?|streng(?:en)?|nystan|harvor|noster?|nogler?) \w"
+)
+"""What a kit holds."""
 
 _RUNNING_WORDS = 3
 """So many words before a caption are running words."""
@@ -61,7 +71,7 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
     if name == "shade" and _SAYS.match(Folded(found.text).text):
         return f"'{found.text}' may be words about the shade and its name"
     if name == "shade" and is_other_matter(found.text):
-        return f"'{found.text}' may be about the tension and no shade"
+        return f"'{found.text}' may be about the tension or a pattern and no shade"
     if name == "shade" and Folded(found.text).text in CARE_WORDS:
         return f"'{found.text}' may be the shade or a word about care"
     if name == "shade" and _LIKE_A_CODE.search(found.text):
@@ -81,6 +91,18 @@ def that_may_go_on(half: Candidate, one: Link, lines: Sequence[Line]) -> Candida
     if not ends or len(before) < _RUNNING_WORDS or half.doubt:
         return half
     return replace(half, doubt=f"the shade's name '{half.value}' may go on in the next line")
+
+
+def in_small_letters(half: Candidate, one: Link, lines: Sequence[Line]) -> Candidate:
+    """A name of several words in small letters right behind a caption with a capital and no mark,
+    asked about: "Colour your day" names no shade."""
+    word, name = one.caption, half.value
+    if word.marked or word.line != one.piece.span.line or half.name != "shade" or half.doubt:
+        return half
+    line = lines[word.line].text if word.line < len(lines) else ""
+    if not (line[word.start : word.start + 1].isupper() and " " in name and name.islower()):
+        return half
+    return replace(half, doubt=f"'{name}' in small letters may be words of a sentence and no shade")
 
 
 def ask_beside_headings(
@@ -114,8 +136,10 @@ def ask_beside_headings(
 
 
 def is_other_matter(text: str) -> bool:
-    """Whether ``text`` is about the tension: stitches, rows."""
-    return _OTHER_MATTER.search(Folded(text).text) is not None
+    """Whether ``text`` is about the tension, a pattern, or how many balls of what a kit holds:
+    stitches, rows, a booklet, "nøste Bomullslin"."""
+    folded = Folded(text).text
+    return bool(_OTHER_MATTER.search(folded) or _BALLS_OF.match(folded))
 
 
 def is_fibre(text: str) -> bool:

@@ -53,8 +53,15 @@ _KIND_OF_YARN = re.compile(
 )
 """What a yarn is for: the name of a range more often than of a maker."""
 
+_GOODS_FIRST = (
+    r"(?:garn|woll|wol|uld|ull)(?!\w*(?:bod|butik|hus|haus|huis|stub|werk|verk|vaerk|hof|gard|kontor"
+    r"|laden|winkel|handel|fabri|muhle|molen|kompani|erei|erij|eri\b|co\b))\w{2,}"
+)
+"""Words that begin with one for yarn and name no house or shop: "Uldtop"."""
+
 _GOODS = re.compile(
-    r"\b(?:yarn|wool|\w*garn|\w*wolle|laine|lana|\w*wol|\w*ull|\w*uld|fil|hilo|filato|\w*garen)(?!\w)"
+    r"\b(?:yarn|wool|\w*garn|\w*wolle|laine|lana|\w*wol|\w*ull|\w*uld|fil|hilo|filato|\w*garen"
+    rf"|{_GOODS_FIRST})(?!\w)"
 )
 
 _FIRM = re.compile(
@@ -235,10 +242,15 @@ def has_trade_word(text: str) -> bool:
 
 
 def is_named_for_goods(text: str) -> bool:
-    """Whether the only word of the trade in a name is one for yarn: "Wellie Wool" is a range's
-    name as often as a maker's."""
+    """Whether the only word of the trade in a name is one for yarn: "Wellie Wool" and "Uldtop" are
+    names of ranges as often as of makers."""
     rest = _GOODS.sub("", Folded(text).text)
-    return has_trade_word(text) and not has_trade_word(rest)
+    return has_trade_word(text) and not (has_firm_word(text) or has_trade_word(rest))
+
+
+def is_compound_of_goods(text: str) -> bool:
+    """Whether ``text`` is one word that begins with one for yarn and names no house."""
+    return re.fullmatch(_GOODS_FIRST, Folded(text).text) is not None
 
 
 def has_firm_word(text: str) -> bool:
