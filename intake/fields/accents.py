@@ -78,6 +78,9 @@ _OWNED = frozenset({*(sign for sign, _ in _LANGUAGES), "ì"})
 _WITHIN = re.compile(r"(?<=\w)[éè](?=\w)")
 """Within a word only French, Italian and Spanish have them; others end words with them."""
 
+_INITIAL = re.compile(r"(?<!\w)[éè](?=\w)")
+"""At a word's beginning only French and Spanish have them."""
+
 _USUAL = frozenset("àâäáåçéèêëíîïìóòôöúùûüÿ")
 """Letters with accents of the nine languages that tags are read in, but for the Spanish ñ
 (common practice, no source)."""
@@ -92,11 +95,11 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     letter for a 0 in a word; empty where there is none."""
     text = unicodedata.normalize("NFC", value)
     if _ZERO.search(text):
-        northern = any(
+        stroked = any(
             "ø" in line.text.casefold() or _NORSE_OR_DANISH.search(Folded(line.text).text)
             for line in lines
         )
-        letter = "Ø" if northern else "O"
+        letter = "Ø" if stroked else "O"
         return _ZERO.sub(letter if text.isupper() else letter.lower(), text)
     if elided := _ELIDED.search(Folded(text).text):
         return f"{text[: elided.end()]}'{text[elided.end() :]}"
@@ -106,8 +109,9 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     strange = {sign for sign in text.casefold() if _is_accented(sign) and sign not in _USUAL}
     ringed = _RINGED & set(text.casefold())
     within = set(_WITHIN.findall(text.casefold()))
+    initial = set(_INITIAL.findall(text.casefold()))
     dotted = _DOTTED & set(text.casefold())
-    if not (_OWNED & set(text.casefold()) or strange or within or dotted):
+    if not (_OWNED & set(text.casefold()) or strange or within or initial or dotted):
         return ""
     print_ = "\n".join(Folded(line.text).text for line in lines)
     if _SPANISH.search(print_):
@@ -125,6 +129,8 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     southern = any(one.search(print_) for one in (_SPANISH, _ITALIAN, _FRENCH))
     if not southern:
         odd |= within
+    if not any(one.search(print_) for one in (_SPANISH, _FRENCH)):
+        odd |= initial
     has_dots = _GERMAN.search(print_) or _SWEDISH.search(print_)
     if southern and not has_dots:
         odd |= dotted

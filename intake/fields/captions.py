@@ -318,6 +318,13 @@ def is_named_like_caption(text: str) -> bool:
     return _NAMED_LIKE_CAPTION.fullmatch(Folded(text).text) is not None
 
 
+_SAME = re.compile(
+    r"\b(?:same|(?:der|des)?selben?|gleichen?|einer|memes?|stess[oae]|mism[oa]s?|hetzelfde|dezelfde"
+    r"|zelfde|samma|samme)\b"
+)
+"""Words of a request for balls of one lot."""
+
+
 def has_own_label(text: str) -> bool:
     """Whether ``text`` begins with a word that asks for the number behind it, known as a caption
     or not: "Kettenr. 3220G"."""
@@ -335,6 +342,14 @@ def ends_with_number_word(text: str) -> bool:
     "satsnr"."""
     folded = Folded(text).text.rstrip(" .:")
     return _NUMBER_WORD_AT_END.search(folded) is not None
+
+
+def ends_request(line: Line, caption: Caption) -> bool:
+    """Whether a word for the lot or the shade ends a request for the same one, "use balls of the
+    same dye lot", and announces none."""
+    before = Folded(line.text[: caption.start]).text
+    ends = not any(sign.isalnum() for sign in line.text[caption.end :])
+    return ends and ":" not in line.text[caption.start :] and _SAME.search(before) is not None
 
 
 def may_begin_with_caption(code: str) -> bool:

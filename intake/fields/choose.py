@@ -88,6 +88,13 @@ def choose(name: str, candidates: Sequence[Candidate], lines: Sequence[Line]) ->
     )
 
 
+def reason_in_print(field: Field, lines: Sequence[Line]) -> str:
+    """What would be asked about ``field``, read from ``lines``, if nothing spoke against it but its
+    print; empty where nothing would."""
+    best = Candidate(field.name, field.value, field.spans, dict(field.cues))
+    return _reason(best, field.cues, field.confidence, lines, ())
+
+
 def _reason(
     best: Candidate,
     found: Evidence,

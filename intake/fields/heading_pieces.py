@@ -29,7 +29,7 @@ from intake.fields.headings import (
 from intake.fields.letters import Folded
 from intake.fields.pieces import Piece, joined, part_of
 from intake.fields.stacks import ONE_SIZE, is_set_alike, is_stacked
-from intake.fields.trade_words import has_trade_word, is_only_trade
+from intake.fields.trade_words import asks_kindly, has_trade_word, is_only_trade
 from intake.records import Span
 
 _LARGE = 0.8
@@ -101,6 +101,7 @@ GENERIC = re.compile(
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
     r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
     r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
+    r"veil(?:edende)?|empf(?:ohlen\w*)?|rec(?:ommended)?|"
     r"rif(?:erimento)?|ref(?:eren\w+)?|"
     r"mat(?:iere|erial|eriale|eria)s?|met(?:er|re|ri|ros)s?|\w*zusammensetzung|samenstelling|"
     r"fib(?:er|re)\w*(?:hold|hall)|composi\w+|type|tipo|garen?typ\w*|wastips|vasketips|pflegetipps|"
@@ -148,7 +149,7 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     named = [
         piece
         for piece in parted
-        if not _is_town(piece, around)
+        if not (_is_town(piece, around) or asks_kindly(around.lines[piece.span.line].text))
         and _is_heading(
             piece, small=piece.height_px >= small_px or _is_of_firm(piece, around), numbered=told
         )

@@ -72,14 +72,17 @@ def _with_nearer(
     own: Link, links: Sequence[Link], lines: Sequence[Line], found: Sequence[Candidate]
 ) -> list[Candidate]:
     """``found`` beside the caption of a lot, with a doubt where what another caption announces
-    stands much nearer to that of the lot: the two may have changed places."""
+    stands much nearer to that of the lot: the two may have changed places, but for two captions in
+    one line and their values in another."""
     at = own.caption
     caption = frame_of(lines[at.line], at.start, at.end)
     apart_px = caption.gap_px(own.piece.frame)
     for other in links:
         rival = other.caption.role is Role.SHADE and other.closeness < 1 and own.closeness < 1
+        in_order = other.caption.line == at.line and other.piece.span.line == own.piece.span.line
         if (
             rival
+            and not in_order
             and lot_fit(other.piece.text) > 0
             and caption.gap_px(other.piece.frame) < _MUCH_NEARER * apart_px
         ):

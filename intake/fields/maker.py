@@ -15,6 +15,7 @@ from intake.fields.linked import Link
 from intake.fields.maker_doubts import (
     in_two_lines,
     is_same_firm,
+    may_be_either,
     name_doubt,
     numbered,
     seems_to_go_on,
@@ -94,7 +95,7 @@ def find_maker(
     asked = with_scraps(asked, names, scraps, around.lines)
     if captioned or not makers[0].doubt or _may_be_maker(likely, pair) < _SWAPPED:
         return asked
-    ask = f"'{makers[0].value}' may be the range as well as the maker"
+    ask = may_be_either(str(makers[0].value))
     return [replace(one, doubt=one.doubt or ask) if one.name == "range" else one for one in asked]
 
 

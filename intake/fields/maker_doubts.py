@@ -71,6 +71,11 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
     return f"nothing but its place says that '{name}' is the maker"
 
 
+def may_be_either(name: str) -> str:
+    """What is asked of a range beside a maker, called ``name``, that is not sure."""
+    return f"'{name}' may be the range as well as the maker"
+
+
 def _names_goods(name: str) -> bool:
     """Whether a name is one word of goods, or ends with a fibre's: "Elleraner Alpaka"."""
     return is_compound_of_goods(name) or Folded(name).text.split()[-1] in FIBRE_WORDS
@@ -127,7 +132,7 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
         return f"'{name}' alone is hardly the maker's whole name"
     if goes_on_behind(name):
         return f"'{name}' may be the names of the maker and of the range in one line"
-    if _ends_or_begins_with(folded, spelled, web_names):
+    if _has_more_before(folded, spelled, web_names):
         return f"'{name}' may be the names of the maker and of the range in one line"
     likeness = {web: max(_likeness(plain, web) for plain in spelled) for web in web_names}
     like = [
@@ -138,17 +143,14 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     return ""
 
 
-def _ends_or_begins_with(folded: str, spelled: Collection[str], web_names: Collection[str]) -> bool:
-    """Whether the first or the last words of a name are the whole of a web address's name, and the
-    others no words of the trade: "Lodenfein Fadenwerk Zirbel" beside fadenwerk-zirbel."""
+def _has_more_before(folded: str, spelled: Collection[str], web_names: Collection[str]) -> bool:
+    """Whether the last words of a name are the whole of a web address's name, and those before them
+    no words of the trade: "Lodenfein Fadenwerk Zirbel" beside fadenwerk-zirbel."""
     words = folded.split()
-    if set(spelled) & set(web_names):
-        return False
-    parted = [(words[:at], words[at:]) for at in range(1, len(words))]
-    return any(
-        web_spellings(" ".join(one)) & set(web_names) and not is_only_trade(" ".join(rest))
-        for first, last in parted
-        for one, rest in ((first, last), (last, first))
+    return not set(spelled) & set(web_names) and any(
+        web_spellings(" ".join(words[at:])) & set(web_names)
+        and not has_trade_word(" ".join(words[:at]))
+        for at in range(1, len(words))
     )
 
 

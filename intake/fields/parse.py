@@ -8,7 +8,14 @@ from dataclasses import dataclass, replace
 from statistics import median
 
 from intake.fields.ball_count import balls_of, find_packs
-from intake.fields.captions import Caption, Role, find_captions, has_own_label, may_have_label
+from intake.fields.captions import (
+    Caption,
+    Role,
+    ends_request,
+    find_captions,
+    has_own_label,
+    may_have_label,
+)
 from intake.fields.care import find_care, lines_of_care
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.choose import choose
@@ -158,7 +165,7 @@ def _layout(
     captions = [
         caption
         for caption in with_column_captions(lines, find_captions(lines))
-        if not _within(caption, taken)
+        if not (_within(caption, taken) or ends_request(lines[caption.line], caption))
         # "8431 KL Kraailand" is no colour
         and (caption.role not in _IDENTITY or not _within(caption, addresses))
     ]

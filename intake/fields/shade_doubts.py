@@ -96,7 +96,7 @@ def that_may_go_on(half: Candidate, one: Link, lines: Sequence[Line]) -> Candida
 def in_small_letters(half: Candidate, one: Link, lines: Sequence[Line]) -> Candidate:
     """A name of several words in small letters right behind a caption with a capital and no mark,
     asked about: "Colour your day" names no shade."""
-    word, name = one.caption, half.value
+    word, name = one.caption, str(half.value)
     if word.marked or word.line != one.piece.span.line or half.name != "shade" or half.doubt:
         return half
     line = lines[word.line].text if word.line < len(lines) else ""

@@ -205,7 +205,7 @@ def is_service_text(text: str) -> bool:
         or _SPEAKS.match(folded)
         or _PRAISE.fullmatch(folded)
         or (len(words) > 1 and _SERVICE.fullmatch(words[-1]))
-        or _ASKS_KINDLY.search(folded)
+        or asks_kindly(text)
     )
     about = {"label", "tag", "banderole", "etiquette", "etichetta", "etiqueta", "etiket"}
     return bool(asked) or (len(words) > 1 and bool(about & set(words)))
@@ -214,6 +214,12 @@ def is_service_text(text: str) -> bool:
 _ASKS_KINDLY = re.compile(
     r"\b(?:bitte|please|per favore|por favor|svp|s'il vous plait|vennligst|venligst|alstublieft)\b"
 )
+
+
+def asks_kindly(text: str) -> bool:
+    """Whether ``text`` asks its reader for something: "Bitte auf gleiche Farbpartie achten"."""
+    return _ASKS_KINDLY.search(Folded(text).text) is not None
+
 
 _PLACE = re.compile(
     r"(?:england|scotland|wales|united kingdom|great britain|uk|usa|australia|new zealand"

@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Protocol
 
-from intake.records import Field, State, TagReading
+from intake.fields.choose import reason_in_print
+from intake.fields.maker_doubts import may_be_either
+from intake.records import Field, Line, State, TagReading
 from intake.shades.match import RAISE
 from intake.shades.slips import Slips
 from intake.shades.spelling import key
@@ -94,6 +96,7 @@ def with_known_names(reading: TagReading, known: KnownNames) -> TagReading:
     """``reading`` with its maker and range as :func:`known_headings` has them."""
     maker, range_ = (reading.fields.get(name) or Field(name) for name in ("maker", "range"))
     found = known_headings(maker, range_, known)
+    found = found[0], _beside_known_maker(*found, known, reading.lines)
     if found == (maker, range_):
         return reading
     return replace(reading, fields={**reading.fields, "maker": found[0], "range": found[1]})
@@ -123,6 +126,22 @@ def known_headings(maker: Field, range_: Field, known: KnownNames) -> tuple[Fiel
     if name and is_whole and not known.is_known(str(range_.value or "")):
         return _settled(maker, name, maker), range_
     return maker, range_
+
+
+def _beside_known_maker(
+    maker: Field, range_: Field, known: KnownNames, lines: Sequence[Line]
+) -> Field:
+    """``range_`` without the question whether it is the range or the ``maker``, where that one is
+    known."""
+    name = str(maker.value or "")
+    told = maker.state is State.SURE and known.maker(name)
+    if not told or range_.reason != may_be_either(maker.printed or name):
+        return range_
+    if reason := reason_in_print(range_, lines):
+        return replace(range_, reason=reason)
+    note = f"the range {range_.value} stands beside the maker {name}, as known"
+    notes = "; ".join(filter(None, (range_.note, note)))
+    return replace(range_, state=State.SURE, reason="", note=notes)
 
 
 def _heading(field: Field, known: KnownNames) -> str:
