@@ -60,7 +60,9 @@ _POSTAL = _compiled(
     r"\b\d{1,4}\s+[a-z]+(?:\s[a-z]+)?\s+(?:street|st|road|rd|lane|mill|avenue|close|row)\b",
 )
 _ADDRESSES = (*_BY_WIRE, *_POSTAL)
-_TOWN = re.compile(rf"\s*(?P<town>[a-z]+(?:[ -][a-z]+)?),\s{_BRITISH}(?=\s*(?:$|[,.]\s*{COUNTRY}))")
+_TOWN = re.compile(
+    rf"\s*(?P<town>[a-z]+(?:[ -][a-z]+)?),\s{_BRITISH}(?=\s*(?:$|[,.]\s*(?:$|{COUNTRY})))"
+)
 _WEB_NAME = re.compile(
     r"(?:www\.|@|//)(?:www\.)?(?P<named>[a-z0-9-]+)\."
     r"|(?<![\w.@/-])(?P<bare>[a-z][a-z0-9-]{3,})"
@@ -90,7 +92,10 @@ _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
 _POST_CODE_TOWN = re.compile(
     r"(?<!©)(?<!© )(?<!\(c\) )\b(?:\d{4,6}|\d{3} \d\d)\s+[a-z]{3,}(?:[ -][a-z]+)*"
 )
-_TOWN_NEXT = re.compile(r"\s*[,·|–—-]?\s*(?:[A-Z]{1,3}[- ])?\d{4,6}(?: [A-Z]{2})?\s+[^\W\d_]")
+_TOWN_NEXT = re.compile(
+    r"\s*[,·|–—-]?\s*(?:(?:[A-Z]{1,3}[- ])?\d{4,6}(?: [A-Z]{2})?\s+[^\W\d_]"
+    r"|[A-Z]{1,2}\d{1,2}[A-Z]?\s\d[A-Z]{2}\b)"
+)
 _HALF = re.compile(r"(?<![\w./-])\d{6,7}(?![\w./-])")
 """What a barcode's guard bars part its digits into."""
 

@@ -172,12 +172,16 @@ def words_without_spaces(run: str) -> tuple[str, ...]:
     return ()
 
 
+_SHARE_BEFORE = re.compile(r"\d ?%\s*\Z")
+"""Before a kind of fibre: its share."""
+
+
 def continues(text: str, last: Token, token: Token) -> bool:
     """Whether ``token`` goes on with the fibre name that ``last`` belongs to.
 
     A name goes on in the next line only between a kind and its fibre, and only where that
-    line does not give a share of its own or begins with the kind in brackets: "17 % wool" above
-    "(merino)".
+    line does not give a share of its own, the kind stands right behind its share, or the line
+    begins with the kind in brackets: "17 % wool" above "(merino)".
     """
     between = text[last.end : token.start]
     if token.sort != "phrase":
@@ -189,10 +193,13 @@ def continues(text: str, last: Token, token: Token) -> bool:
     if in_brackets and _only_kinds(token) and any(word in FIBRE_WORDS for word in last.words):
         return True
     has_share = any(letter.isdigit() for letter in rest)
-    if has_share or re.fullmatch(r"[ '()\[\]]*\n[ '()\[\]]*", between) is None:
+    if re.fullmatch(r"[ '()\[\]]*\n[ '()\[\]]*", between) is None:
         return False
-    if _only_kinds(last) and any(word in FIBRE_WORDS for word in token.words):
+    wrapped = _only_kinds(last) and any(word in FIBRE_WORDS for word in token.words)
+    if wrapped and (not has_share or _SHARE_BEFORE.search(text, 0, last.start)):
         return True  # "30 % mulberry" above "silk"
+    if has_share:
+        return False
     before = text[: token.start]
     bracketed = any(before.rfind(opens) > before.rfind(shuts) for opens, shuts in ("()", "[]"))
     kinds = {KIND_WORDS.get(word, "") for word in token.words}

@@ -101,6 +101,7 @@ GENERIC = re.compile(
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
     r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
     r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
+    r"\w*fadig|\w*trad(?:ig|et)|ply|draads|(?:a )?(?:capi|cabos|fils|brins)|"
     r"veil(?:edende)?|empf(?:ohlen\w*)?|rec(?:ommended)?|"
     r"rif(?:erimento)?|ref(?:eren\w+)?|"
     r"mat(?:iere|erial|eriale|eria)s?|met(?:er|re|ri|ros)s?|\w*zusammensetzung|samenstelling|"

@@ -62,7 +62,7 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
     word that only houses are named with.  A place that hardly any other name could have taken is
     enough beside another name, but not for a name of goods, nor for what begins like a saying."""
     plain = not (_names_goods(name) or _LIKE_A_SAYING.match(Folded(name).text))
-    if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1 and plain:
+    if cues["role"] >= _PLACE_ENOUGH and (captioned or len(found.pieces) > 1) and plain:
         return ""
     backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
     beside = captioned or len(found.pieces) > 1 or is_named_like_a_house(name)
@@ -147,10 +147,11 @@ def _has_more_before(folded: str, spelled: Collection[str], web_names: Collectio
     """Whether the last words of a name are the whole of a web address's name, and those before them
     no words of the trade: "Lodenfein Fadenwerk Zirbel" beside fadenwerk-zirbel."""
     words = folded.split()
+    halves = [(" ".join(words[:at]), " ".join(words[at:])) for at in range(1, len(words))]
     return not set(spelled) & set(web_names) and any(
-        web_spellings(" ".join(words[at:])) & set(web_names)
-        and not has_trade_word(" ".join(words[:at]))
-        for at in range(1, len(words))
+        web_spellings(behind) & set(web_names)
+        and not (has_trade_word(before) or is_only_trade(before))
+        for before, behind in halves
     )
 
 

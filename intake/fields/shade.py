@@ -64,6 +64,9 @@ _UNIT = re.compile(
 _NUMBER_OF = re.compile(r"\b(?:no|nr|n|num)[.°º]?\s", re.IGNORECASE)
 """Between a name and a number: "Rainfall No. 3"."""
 
+_UNDYED = re.compile(r"natur(?:al|ale|el|elle|ell|e)?")
+"""A word of praise that is a shade's name, too."""
+
 _SHORT_NAME = 2
 
 _SENTENCE = 4
@@ -193,7 +196,7 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
         or _is_kind(name.text)
         or (
             GENERIC.fullmatch(Folded(name.text).text.strip(" ."))
-            and not (announced and has_colour_word(name.text))
+            and not (announced and _UNDYED.fullmatch(Folded(name.text).text))
         )
     ):
         return code, None

@@ -31,7 +31,8 @@ _TRADE = re.compile(
     r"|\w*garner"
     # spinning, twisting, dyeing, weaving, carding
     r"|dye ?house|dye ?works|dyery|\w*spinnery|yarnery|woolery|woolworks|weavers|weaving|carders"
-    r"|\w*(?:spinn|farb|faerb|web|zwirn|strahn|strick|kammgarn)erei|\w*kontor|\w*werkstatte?n?"
+    r"|kammerei|(?:faden|garn|woll)werk|strickgut|wollgut|laner[ao]s?|sedera|hilanderos|filatures|lineras?"
+    r"|tricoterie|lainiere|cotonniere|\w*(?:spinn|farb|faerb|web|zwirn|strahn|strick|kammgarn)erei|\w*kontor|\w*werkstatte?n?"
     r"|wollstube|garnstube|\w*strickstube|farbkuche|schaferei|manufacture"
     r"|retorderie|moulinage|teinturerie|tissage|carderie|bergerie|mercerie|fuseaux?|rouet|comptoir"
     r"|torcitura|tintoria|cardatura|tessitura|opificio|merceria|matasse"
@@ -65,7 +66,8 @@ _GOODS = re.compile(
 )
 
 _FIRM = re.compile(
-    r"(?<!\w)(?:spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filature|lainerie|filatura"
+    r"(?<!\w)(?:spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filatures?|lainerie|filatura"
+    r"|kammerei|fadenwerk|tricoterie|lainiere|hilanderos"
     r"|lanificio|maglieria|hilatura\w*|hilanderia|hilados|tejidos|torcidos|spinnerij|company"
     r"|\w*(?:spinn|farb|faerb|web|zwirn|strahn)erei|dye ?house|dye ?works|retorderie|teinturerie"
     r"|torcitura|tintoria|tintoreria|\w*(?:twijnd|spinn|verv|wev)erij"

@@ -14,11 +14,15 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from intake.fields.choose import reason_in_print
+from intake.fields.confidence import confidence
 from intake.fields.maker_doubts import may_be_either
 from intake.records import Field, Line, State, TagReading
 from intake.shades.match import RAISE
 from intake.shades.slips import Slips
 from intake.shades.spelling import key
+
+_NO_THIRD_NAME = 0.95
+"""How likely the one name beside a known maker's is the range's."""
 
 _QUOTED = re.compile(r"'([^']*)'")
 
@@ -132,11 +136,14 @@ def _beside_known_maker(
     maker: Field, range_: Field, known: KnownNames, lines: Sequence[Line]
 ) -> Field:
     """``range_`` without the question whether it is the range or the ``maker``, where that one is
-    known."""
+    known.  If the tag has no third name, it hardly can be anything else."""
     name = str(maker.value or "")
     told = maker.state is State.SURE and known.maker(name)
     if not told or range_.reason != may_be_either(maker.printed or name):
         return range_
+    if {key(other) for other in range_.others} <= {key(name)}:
+        cues = {**range_.cues, "role": max(range_.cues.get("role", 0.0), _NO_THIRD_NAME)}
+        range_ = replace(range_, cues=cues, confidence=confidence("range", cues))
     if reason := reason_in_print(range_, lines):
         return replace(range_, reason=reason)
     note = f"the range {range_.value} stands beside the maker {name}, as known"
