@@ -19,7 +19,7 @@ from intake.pictures.panels import around_both
 from intake.pictures.straighten import Corners, cut_out
 from intake.pictures.walk import stamp_of
 from intake.reading.barcodes import find_barcodes
-from intake.reading.base import Quads
+from intake.reading.base import Quads, Reader
 from intake.reading.line_pictures import CODE_MANNERS
 from intake.reading.rapid import RapidReader
 from intake.reading.read import Readers, read_tag, righted_lines
@@ -96,7 +96,7 @@ def _tags_of_page(
         image, lines = read_tag(
             cut, readers, lines_of_tag(page.image, seen, quad, cut, readers.finder)
         )
-        return _reading(path, file_digest, page, image, lines) if lines else None
+        return _reading(path, file_digest, page, image, lines, readers.first) if lines else None
 
     found = [(quad, reading) for quad in quads if (reading := read(quad)) is not None]
     return _without_scraps(
@@ -105,13 +105,14 @@ def _tags_of_page(
 
 
 def _reading(
-    path: Path, file_digest: str, page: Page, image: Image, lines: Sequence[Line]
+    path: Path, file_digest: str, page: Page, image: Image, lines: Sequence[Line], reader: Reader
 ) -> TagReading:
-    """What a straightened tag tells, of which the ``lines`` were read."""
+    """What a straightened tag tells, of which the ``lines`` were read; ``reader`` sees numbers in
+    its symbols."""
     with stage("barcodes"):
         barcodes = tuple(find_barcodes(image))
     with stage("symbols"):
-        symbols = read_symbols(image, lines)
+        symbols = read_symbols(image, lines, reader)
         lines = without_symbols(lines, symbols)
     with stage("parse"):
         fields = tag_fields(lines, barcodes, symbols)

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import cv2
 import numpy as np
 import pytest
 
-from fixtures.care_symbols import draw_symbol
+from fixtures.care_symbols import DRAWN_PX, draw_symbol
+from fixtures.symbol_clutter import _polygon
 from fixtures.symbol_flaws import flawed
-from fixtures.symbol_pen import Ink
+from fixtures.symbol_pen import Ink, Pen
+from fixtures.symbol_samples import marked_look
 from fixtures.symbol_styles import MANNERS, SymbolStyle, style_of
 from intake.symbols.vocabulary import Look
 
@@ -77,3 +80,25 @@ def test_a_flawed_print_keeps_most_of_its_ink_and_leaves_paper(flaw: str, look: 
     spoilt = flawed(ink, flaw, np.random.default_rng(5))
     assert 0.5 * ink.mean() * ink.size < spoilt.mean() * spoilt.size < 2.5 * ink.mean() * ink.size
     assert (spoilt < 40).mean() > 0.2
+
+
+def test_no_polygon_among_clutter_is_as_round_as_a_ring() -> None:
+    style = replace(style_with("ring", "round"), rounding=0.0, wobble=0.0, widening=1.0)
+    for seed in range(60):
+        rng = np.random.default_rng(seed)
+        pen = Pen(DRAWN_PX, style, rng)
+        _polygon(pen, rng)
+        outlines, _ = cv2.findContours(pen.ink, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
+        (outline,) = outlines
+        _, radius = cv2.minEnclosingCircle(outline)
+        assert cv2.contourArea(outline) < 0.9 * np.pi * radius**2
+
+
+def test_marked_looks_are_told_by_small_marks_or_by_their_absence_under_a_cross() -> None:
+    rng = np.random.default_rng(8)
+    looks = [marked_look(rng) for _ in range(400)]
+    unmarked = [look for look in looks if look.kind in ("wash", "hand wash", "iron", "tumble")]
+    assert not unmarked
+    rings = [look for look in looks if look.kind.startswith(("clean", "wet"))]
+    assert all(look.crossed for look in rings if look.kind == "clean")
+    assert {look.kind for look in rings if look.crossed} >= {"clean", "clean P", "wet clean W"}

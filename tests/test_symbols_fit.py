@@ -103,3 +103,32 @@ def test_the_file_says_what_the_network_says() -> None:
         (scores,) = model.run(patches=patches)
         assert np.allclose(scores, told / temperature, atol=0.02)
     assert told.std() > 0.1
+
+
+@pytest.mark.slow
+def test_a_network_that_is_taken_back_from_its_file_says_the_same_and_can_be_fitted_on() -> None:
+    torch = pytest.importorskip("torch")
+    from fixtures.symbol_network import Convolution, Network, as_onnx, from_onnx
+
+    torch.manual_seed(5)
+    network = Network()
+    patches = np.concatenate(
+        [
+            np.stack([patch for patch, _ in samples("tuning", np.random.default_rng(seed))])
+            for seed in range(6)
+        ]
+    )[:, None]
+    seen = torch.from_numpy(patches)
+    wholes, marks = seen[..., :PATCH_PX], seen[:, :, :MARKS_PX, PATCH_PX:]
+    with torch.no_grad():
+        for _ in range(60):  # so that there is something to fold
+            network(wholes, marks)
+        told = network.eval()(wholes, marks)
+        again = from_onnx(as_onnx(network), wholes, marks)
+        assert torch.allclose(again(wholes, marks), told, atol=0.02)
+        again.drop.p = 0.0
+        as_fitted = again.train()(wholes, marks)
+    assert torch.allclose(as_fitted, told, atol=0.05)
+    assert told.std() > 0.1
+    norms = [one.norm for one in again.modules() if isinstance(one, Convolution)]
+    assert all(float(one.running_var.std()) > 0 for one in norms)

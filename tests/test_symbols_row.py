@@ -18,6 +18,9 @@ LOOKS = {
     ("do not iron",): ("iron", Look("iron", crossed=True)),
     ("iron low",): ("iron", Look("iron low")),
     ("dry clean",): ("circle", Look("clean P")),
+    ("do not dry clean",): ("circle", Look("clean", crossed=True)),
+    ("do not wet clean",): ("circle", Look("wet clean W", crossed=True)),
+    NAMELESS: ("tub", Look("wash 50")),
     ("wet clean",): ("circle", Look("wet clean W")),
     NO_SYMBOL: ("none", Look("none")),
 }
@@ -136,3 +139,20 @@ def test_a_chart_of_all_symbols_is_read_symbol_by_symbol() -> None:
     told = read_together([WASH, unclear] * 5)
     assert meanings(told) == ["machine wash 30"] * 10
     assert told[1].confidence == 0.6
+
+
+def test_wet_cleaning_alone_is_less_likely_than_dry_cleaning_alone() -> None:
+    crossed = shown(do_not_dry_clean=0.8, do_not_wet_clean=0.2)
+    told = read_together([WASH, crossed])
+    assert meanings(told)[1] == "do not dry clean"
+    assert told[1].confidence > 0.97
+    beside = read_together([WASH, CLEAN, crossed])
+    assert meanings(beside)[2] == "do not wet clean"
+
+
+def test_a_tub_with_a_usual_number_is_likelier_than_one_without_a_process() -> None:
+    told = read_together([shown(machine_wash_30=0.8, nameless=0.2), BLEACH])
+    assert meanings(told)[0] == "machine wash 30"
+    assert told[0].confidence > 0.97
+    (seldom, _) = read_together([shown(machine_wash_30=0.02, nameless=0.98), BLEACH])
+    assert seldom.sense.meaning == NAMELESS

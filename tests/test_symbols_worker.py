@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -12,8 +13,10 @@ import pytest
 from fixtures import shooting
 from fixtures.measure_symbols import Tally, measure
 from fixtures.symbol_tags import symbol_tag
+from intake import worker
 from intake.filing.reading_json import reading_from_json, reading_to_json
-from intake.records import State, Symbol, TagReading
+from intake.reading.base import Image, Reader
+from intake.records import Line, State, Symbol, TagReading
 from intake.worker import read_picture
 from tests.filing_tags import waiting_tag
 
@@ -57,3 +60,17 @@ def test_symbols_of_unseen_styles_are_read_on_whole_pictures(kind: str, least: f
     assert total.right >= least * total.drawn
     assert total.sure_wrong <= total.sure / 100
     assert total.filed_wrong == 0
+
+
+def test_numbers_in_drawings_are_read_by_the_first_reader(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[Reader | None] = []
+
+    def read(image: Image, lines: Sequence[Line], reader: Reader | None = None) -> tuple[()]:
+        asked.append(reader)
+        return ()
+
+    monkeypatch.setattr(worker, "read_symbols", read)
+    read_tag_drawn(tmp_path, 11)
+    assert asked == [worker.worker_readers().first]

@@ -6,14 +6,15 @@ a reader of words saw in it.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from intake.reading.base import Reader
 from intake.records import Line
-from intake.symbols.boxes import Box, bounds, longer_side, overlap, shared
+from intake.symbols.boxes import Box, longer_side, overlap, shared
 from intake.symbols.classify import Verdict, classify
 from intake.symbols.drawings import Drawing
+from intake.symbols.numbers import numbers_of, temperature_in
 from intake.symbols.patch import Pixels, patch_of
 from intake.symbols.vocabulary import NO_SYMBOL
 
@@ -26,14 +27,11 @@ OTHER = 0.98
 LIKELY = 0.8
 """From this confidence on a drawing shows that there are symbols on the tag at all."""
 
+_MAY_BE_TUB = 0.2
+"""From this share on a drawing may be a tub that is not crossed out."""
+
 _SAME_PLACE = 0.4
 """Share of the lesser box that two views of one drawing share."""
-
-_NUMBER = re.compile(r"(\d{1,2}) ?(?:°|º|o)? ?[CF]?")
-"""What is read of a number in a tub or a skein."""
-
-_READ_WELL = 0.7
-"""Mean letter score from which on such a number counts."""
 
 _CUTS = ((0.0, 0.0, 0.0), (0.02, -0.01, 0.035), (-0.02, 0.015, 0.0), (0.0, 0.0, -0.02))
 """How a drawing is cut out when it is looked at again: moved across and down, and widened on
@@ -85,18 +83,26 @@ class Seen:
         return longer_side(self.box)
 
 
-def look_at(image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]) -> list[Seen]:
-    """What ``drawings`` on a tag with ``lines`` of words show, each once."""
-    return _without_doubles(_seen(image, drawings, lines))
+def look_at(
+    image: Pixels,
+    drawings: Sequence[Drawing],
+    lines: Sequence[Line],
+    reader: Reader | None = None,
+) -> list[Seen]:
+    """What ``drawings`` on a tag with ``lines`` of words show, each once; ``reader`` is asked for
+    the numbers in tubs."""
+    return _without_doubles(_seen(image, drawings, lines, reader))
 
 
-def _seen(image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line]) -> list[Seen]:
+def _seen(
+    image: Pixels, drawings: Sequence[Drawing], lines: Sequence[Line], reader: Reader | None
+) -> list[Seen]:
     """Verdicts on the drawings, those of what lies in a frame where the tag frames its
     symbols."""
     boxes = [drawing.box for drawing in drawings]
     held_boxes = [drawing.inside or _box_within(drawing.box, boxes) for drawing in drawings]
     inner = [box for box in held_boxes if box]
-    verdicts = verdicts_on(image, [*boxes, *inner], lines)
+    verdicts = verdicts_on(image, [*boxes, *inner], lines, reader)
     outside = [Seen(box, one) for box, one in zip(boxes, verdicts, strict=False)]
     inside = iter(Seen(box, one) for box, one in zip(inner, verdicts[len(boxes) :], strict=True))
     pairs = [
@@ -140,14 +146,21 @@ def _off_middle(box: Box, outer: Box) -> float:
     return max(abs(box[at] + box[at + 2] - outer[at] - outer[at + 2]) / 2 for at in (0, 1))
 
 
-def verdicts_on(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> list[Verdict]:
+def verdicts_on(
+    image: Pixels, boxes: Sequence[Box], lines: Sequence[Line], reader: Reader | None = None
+) -> list[Verdict]:
     """Verdicts on what stands in ``boxes``; what may be a symbol is looked at again, cut
-    a little wider and narrower, so that none is sure for the chance of its cut."""
-    numbers = _numbers(boxes, lines)
+    a little wider and narrower, so that none is sure for the chance of its cut, and with the
+    number that ``reader`` sees in what may be a tub with one."""
+    numbers = numbers_of(boxes, lines)
     verdicts = classify([patch_of(image, box) for box in boxes], 1, numbers)
     again = [
         at for at, one in enumerate(verdicts) if one.meaning != NO_SYMBOL or one.confidence < OTHER
     ]
+    if reader:
+        for at in again:
+            if not numbers[at] and _may_hold_a_number(verdicts[at]):
+                numbers[at] = temperature_in(image, boxes[at], reader)
     cuts = [patch_of(image, box) for at in again for box in _cuts(boxes[at])]
     for at, verdict in zip(
         again, classify(cuts, len(_CUTS), [numbers[at] for at in again]), strict=True
@@ -156,16 +169,14 @@ def verdicts_on(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> l
     return verdicts
 
 
-def _numbers(boxes: Sequence[Box], lines: Sequence[Line]) -> list[str]:
-    """The number that is read as a line of its own in each of ``boxes``; empty for none."""
-    read = [
-        (match[1], bounds(line.quad))
-        for line in lines
-        if line.readings and line.readings[0].confidence >= _READ_WELL
-        if (match := _NUMBER.fullmatch(line.text.strip()))
-    ]
-    held = ([number for number, place in read if shared(place, box) > 0.8] for box in boxes)
-    return [numbers[0] if len(numbers) == 1 else "" for numbers in held]
+def _may_hold_a_number(verdict: Verdict) -> bool:
+    """Whether a drawing may be a tub with a number that its looks alone do not tell for sure."""
+    share = sum(
+        sense.share
+        for sense in verdict.senses
+        if sense.base == "tub" and sense.look.kind.startswith("wash") and not sense.look.crossed
+    )
+    return share >= _MAY_BE_TUB and verdict.confidence < SURE
 
 
 def _cuts(box: Box) -> list[Box]:

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from intake.reading.base import Reader
 from intake.records import Line, State, Symbol, SymbolKind
 from intake.symbols.boxes import Box, bounds, overlap, quad_of, shared
 from intake.symbols.drawings import find_drawings
@@ -65,11 +66,14 @@ _DRAWN = 0.5
 """Share of a line's box that sure symbols cover from which on it holds no words."""
 
 
-def read_symbols(image: Pixels, lines: Sequence[Line]) -> tuple[Symbol, ...]:
+def read_symbols(
+    image: Pixels, lines: Sequence[Line], reader: Reader | None = None
+) -> tuple[Symbol, ...]:
     """The symbols on ``image`` (height, width, 3): care symbols in reading order, none where
-    nothing on it surely is one, then skeins with a number, then the squares of tension."""
+    nothing on it surely is one, then skeins with a number, then the squares of tension.
+    ``reader`` reads the numbers in tubs whose looks do not tell them for sure."""
     drawings = find_drawings(image, lines)
-    seen = look_at(image, drawings, lines)
+    seen = look_at(image, drawings, lines, reader)
     found = find_squares(image, [drawing.box for drawing in drawings], lines)
     squares = [box for box in found if not holds_symbols(box, seen)]
     care = [one for one in seen if not one.is_skein and not _is_swatch(one, squares, seen)]

@@ -35,6 +35,14 @@ _NAMELESS = 0.3
 _NO_DRYING = 0.05
 """Weight of a plain square, which the standard does not have."""
 
+_NO_NUMBER = 0.1
+"""Weight of a tub without a process: without a number, or with 50 or 70, which few yarns bear.  The
+classifier was fitted on as many of each number."""
+
+_WET_ALONE = 0.1
+"""Weight of a row that tells of wet cleaning and not of dry cleaning: its ring comes beside the
+other one, or not at all."""
+
 _FRAMED_RING = 1.0
 """Weight of a plain ring against a dryer that may be one in a frame: both look alike, and only
 the row tells."""
@@ -98,7 +106,21 @@ def read_together(
         paths = [
             path._replace(weights=tuple(one / whole for one in path.weights)) for path in paths
         ]
+    paths = _whole(paths)
     return [_told(shown, at, paths) for at, shown in enumerate(senses)]
+
+
+def _whole(paths: Sequence[_Path]) -> list[_Path]:
+    """``paths`` weighed by what they tell as a whole, the likeliest first."""
+    weights = [
+        _WET_ALONE if "wet" in path.told and "dry" not in path.told else 1.0 for path in paths
+    ]
+    whole = sum(path.weight * weight for path, weight in zip(paths, weights, strict=True))
+    weighed = [
+        path._replace(weights=tuple(one * weight / whole for one in path.weights))
+        for path, weight in zip(paths, weights, strict=True)
+    ]
+    return sorted(weighed, key=lambda path: -path.weight)
 
 
 def _told(shown: Sequence[Sense], at: int, paths: Sequence[_Path]) -> Told:
@@ -137,7 +159,7 @@ def _further(paths: Sequence[_Path], shown: Sequence[Sense], stranger: float) ->
 def _rarity(sense: Sense) -> float:
     if sense.meaning != NAMELESS:
         return 1.0
-    return _NO_DRYING if sense.base == "square" else _NAMELESS
+    return {"square": _NO_DRYING, "tub": _NO_NUMBER}.get(sense.base, _NAMELESS)
 
 
 def _place(sense: Sense) -> tuple[str, str]:
