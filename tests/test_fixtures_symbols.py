@@ -12,9 +12,9 @@ from fixtures.care_symbols import DRAWN_PX, draw_symbol
 from fixtures.symbol_clutter import _polygon
 from fixtures.symbol_flaws import flawed
 from fixtures.symbol_pen import Ink, Pen
-from fixtures.symbol_samples import marked_look
+from fixtures.symbol_samples import bare_look, marked_look
 from fixtures.symbol_styles import MANNERS, SymbolStyle, style_of
-from intake.symbols.vocabulary import Look
+from intake.symbols.vocabulary import BASE_OF, Look
 
 SIDE_PX = 80
 
@@ -102,3 +102,15 @@ def test_marked_looks_are_told_by_small_marks_or_by_their_absence_under_a_cross(
     rings = [look for look in looks if look.kind.startswith(("clean", "wet"))]
     assert all(look.crossed for look in rings if look.kind == "clean")
     assert {look.kind for look in rings if look.crossed} >= {"clean", "clean P", "wet clean W"}
+
+
+def test_bare_looks_bear_no_marks_that_tell_a_number_dots_or_a_letter() -> None:
+    rng = np.random.default_rng(8)
+    looks = [bare_look(rng) for _ in range(400)]
+    bases = {BASE_OF[look.kind] for look in looks}
+    assert bases == {"circle", "dryer", "triangle", "square", "iron"}
+    assert {look.kind for look in looks if BASE_OF[look.kind] != "square"} == {
+        "clean", "tumble", "bleach", "iron",
+    }  # fmt: skip
+    assert any(look.crossed for look in looks)
+    assert not any(look.bars for look in looks if look.crossed or look.kind != "clean")
