@@ -132,3 +132,25 @@ def test_a_network_that_is_taken_back_from_its_file_says_the_same_and_can_be_fit
     assert told.std() > 0.1
     norms = [one.norm for one in again.modules() if isinstance(one, Convolution)]
     assert all(float(one.running_var.std()) > 0 for one in norms)
+
+
+@pytest.mark.slow
+def test_the_mean_of_two_models_has_the_mean_of_their_weights() -> None:
+    torch = pytest.importorskip("torch")
+    from onnx import numpy_helper
+
+    from fixtures.symbol_network import Network, as_onnx, mean_of
+
+    models = []
+    for seed in (5, 6):
+        torch.manual_seed(seed)
+        models.append(as_onnx(Network().eval()))
+    weights = [
+        {one.name: numpy_helper.to_array(one) for one in model.graph.initializer}
+        for model in (*models, mean_of(*models))
+    ]
+    for name in ("hidden.weight.half", "scores.bias", "whole.near.weight.half"):
+        first, second, mean = (arrays[name].astype(np.float32) for arrays in weights)
+        assert not np.allclose(first, second, atol=1e-3)
+        assert np.allclose(mean, (first + second) / 2, atol=1e-3)
+    assert np.array_equal(weights[0]["axes"], weights[2]["axes"])

@@ -30,6 +30,9 @@ LIKELY = 0.8
 _MAY_BE_TUB = 0.2
 """From this share on a drawing may be a tub that is not crossed out."""
 
+_NUMBER_SEEN = 0.995
+"""Where a first look is as confident as this no reader is asked for the number in a tub."""
+
 _SAME_PLACE = 0.4
 """Share of the lesser box that two views of one drawing share."""
 
@@ -176,7 +179,7 @@ def _may_hold_a_number(verdict: Verdict) -> bool:
         for sense in verdict.senses
         if sense.base == "tub" and sense.look.kind.startswith("wash") and not sense.look.crossed
     )
-    return share >= _MAY_BE_TUB and verdict.confidence < SURE
+    return share >= _MAY_BE_TUB and verdict.confidence < _NUMBER_SEEN
 
 
 def _cuts(box: Box) -> list[Box]:
