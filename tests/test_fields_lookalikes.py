@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from intake.fields.parse import parse
@@ -196,3 +198,35 @@ def test_a_range_beside_a_known_maker_is_not_asked_about_as_the_maker() -> None:
     ).fields  # fmt: skip
     assert found["maker"].state is State.SURE
     assert (found["range"].value, found["range"].state) == (fields["range"].value, State.SURE)
+
+
+def test_words_below_captions_that_stand_under_their_values_are_none_of_them() -> None:
+    rows = [
+        placed(line_from("Høstløv (72-808)", 2), 90),
+        placed(line_from("005522", 2), 518),
+        placed(line_from("Farge · Färg · Kleur", 3), 90),
+        placed(line_from("Badnr. | Badnr", 3), 480),
+        placed(line_from("GRÅORBRU ULL", 5), 90),
+    ]
+    wide = line_from("GRÅORBRU ULL GRÅORBRU ULL GRÅORBRU ULL", 5)
+    rows[-1] = replace(rows[-1], quad=placed(wide, 90).quad)
+    found = parse([line_from("100 % Wolle", 0), *rows, line_from("200 g – 860 m", 9)], ())
+    assert (found["shade"].value, found["lot"].value) == ("Høstløv", "005522")
+
+
+@pytest.mark.parametrize("heading", ["Cura del capo", "Teneur en fibres", "Wasvoorschrift"])
+def test_headings_of_other_blocks_are_no_maker(heading: str) -> None:
+    found = parsed("Qualité: Windfall", "50 g = 120 m", heading, "Lot 88123")
+    assert found["maker"].value is None
+
+
+def test_what_colours_may_do_is_no_sure_shade() -> None:
+    found = parsed(
+        MAKER, "Windfall", "Køb nok garn på én gang, farven kan variere.", "Farvenr 580U"
+    )
+    assert not is_sure(found["shade"], "kan variere")
+
+
+def test_a_weight_that_begins_the_line_of_a_range_may_be_part_of_its_name() -> None:
+    found = parsed(MAKER, "Sock Parade", "50 g = 210 m", "Shade C823 Rust", "Lot 85208")
+    assert "'Sock' may be part" in found["range"].reason

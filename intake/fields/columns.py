@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from intake.fields.captions import Caption
+from intake.fields.captions import Caption, Role
 from intake.fields.linked import Fit, Link
 from intake.fields.pieces import Frame, Piece, frame_of, piece_of
 from intake.records import Line, Span
@@ -29,7 +29,7 @@ def link_columns(
     lines: Sequence[Line], captions: Sequence[Caption], pieces: Sequence[Piece], fit: Fit
 ) -> list[Link]:
     """The links of captions in one row with as many words in a row below, each word below
-    a caption of its own."""
+    a caption of its own, a lot's with a digit."""
     frames = {one: frame_of(lines[one.line], one.start, one.end) for one in captions}
     links: list[Link] = []
     for caption in captions:
@@ -46,10 +46,17 @@ def link_columns(
         words = [word for piece in below for word in _words(lines, piece)]
         found = _one_each(row, frames, words)
         joined = any(len(_words(lines, piece)) > 1 for piece in below)
-        fitting = all(fit(one, word) >= _FITS for one, word in found)
+        fitting = all(
+            fit(one, word) >= _FITS and (one.role is not Role.LOT or _has_digit(word.text))
+            for one, word in found
+        )
         if joined and fitting and len(found) == len(words) and len(found) >= 2:
             links += [Link(one, word, _IN_COLUMNS) for one, word in found]
     return links
+
+
+def _has_digit(text: str) -> bool:
+    return any(letter.isdigit() for letter in text)
 
 
 def _in_row(one: Frame, other: Frame) -> bool:

@@ -104,6 +104,8 @@ GENERIC = re.compile(
     r"\w*fadig|\w*trad(?:ig|et)|ply|draads|(?:a )?(?:capi|cabos|fils|brins)|"
     r"veil(?:edende)?|empf(?:ohlen\w*)?|rec(?:ommended)?|"
     r"rif(?:erimento)?|ref(?:eren\w+)?|"
+    r"teneur en fibres|cura del capo|(?:conseils d')?entretien|manutenzione|pflege\w*|skotsel\w*|"
+    r"cuidados?|\w*voorschrift\w*|(?:care|washing) (?:instructions|guide)|vaskeanvisning\w*|"
     r"mat(?:iere|erial|eriale|eria)s?|met(?:er|re|ri|ros)s?|\w*zusammensetzung|samenstelling|"
     r"fib(?:er|re)\w*(?:hold|hall)|composi\w+|type|tipo|garen?typ\w*|wastips|vasketips|pflegetipps|"
     r"(?:brei|strick|strikke?)?na(?:a?ld|del)\w*|aghi|agujas|aiguilles|needles?|pinn?e(?:r|storrelse)|"

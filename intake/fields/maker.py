@@ -302,20 +302,23 @@ def _is_in_sentence(line: str, piece: Piece) -> bool:
 
 
 def _with_weight(piece: Piece, around: Surroundings) -> tuple[Piece, str]:
-    """``piece`` with the word for a weight that ends its line where that stands as near as the
-    words of one name do ("Moor DK" and "Moor Aran" are two ranges), and what is to be asked:
-    whether it belongs to the name."""
+    """``piece`` with the word for a weight that ends or begins its line where that stands as near
+    as the words of one name do ("Moor DK" and "Moor Aran" are two ranges, "Sock Parade" is one),
+    and what is to be asked: whether it belongs to the name."""
     line = around.lines[piece.span.line]
     for span in around.weight_spans:
-        between = line.text[piece.span.end : span.start]
-        ends = not any(sign.isalnum() for sign in line.text[span.end :])
-        if span.line == piece.span.line and between == " " and ends and not piece.tail:
-            gap = gaps_beyond_usual(line)[span.start]
-            word = line.text[span.start : span.end]
-            if gap < WORD_GAP:
-                piece = part_of(piece, line, Span(span.line, piece.span.start, span.end))
-            if gap < _LARGEST_WORD_GAP:
-                return piece, f"'{word}' may be part of the range's name, or the weight alone"
+        if span.line != piece.span.line or piece.tail:
+            continue
+        first, last = sorted((piece.span, span), key=lambda one: one.start)
+        rest = line.text[: span.start] if first is span else line.text[span.end :]
+        if line.text[first.end : last.start] != " " or any(sign.isalnum() for sign in rest):
+            continue
+        gap = gaps_beyond_usual(line)[last.start]
+        word = line.text[span.start : span.end]
+        if gap < WORD_GAP:
+            piece = part_of(piece, line, Span(span.line, first.start, last.end))
+        if gap < _LARGEST_WORD_GAP:
+            return piece, f"'{word}' may be part of the range's name, or the weight alone"
     return piece, ""
 
 

@@ -17,6 +17,7 @@ from intake.fields.letters import Folded
 from intake.fields.pieces import Piece
 from intake.fields.trade_words import (
     goes_on_behind,
+    has_firm_word,
     has_trade_word,
     is_compound_of_goods,
     is_named_for_goods,
@@ -62,7 +63,7 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
     word that only houses are named with.  A place that hardly any other name could have taken is
     enough beside another name, but not for a name of goods, nor for what begins like a saying."""
     plain = not (_names_goods(name) or _LIKE_A_SAYING.match(Folded(name).text))
-    if cues["role"] >= _PLACE_ENOUGH and (captioned or len(found.pieces) > 1) and plain:
+    if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1 and plain:
         return ""
     backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
     beside = captioned or len(found.pieces) > 1 or is_named_like_a_house(name)
@@ -150,7 +151,7 @@ def _has_more_before(folded: str, spelled: Collection[str], web_names: Collectio
     halves = [(" ".join(words[:at]), " ".join(words[at:])) for at in range(1, len(words))]
     return not set(spelled) & set(web_names) and any(
         web_spellings(behind) & set(web_names)
-        and not (has_trade_word(before) or is_only_trade(before))
+        and not (has_firm_word(before) or is_only_trade(before))
         for before, behind in halves
     )
 

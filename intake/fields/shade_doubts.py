@@ -25,6 +25,12 @@ _GOES_ON = re.compile(rf"\s(?:{OF_WORDS}|der)$")
 _SAYS = re.compile(r"[a-z]+ (?:is|ist|est|er|ar|es|e|heter|hedder|heet) [a-z]")
 """A sentence in place of a name: "Fargen er Gyvelgul"."""
 
+_MAY = re.compile(
+    r"(?:kan|kann|konnen|may|can|might|peut|peuvent|puo|possono|puede|pueden|var(?:ia|ie|iert|ierar"
+    r"|ierer|ies|ieren|iano|ian))(?!\w)"
+)
+"""How a shade's word goes on in a sentence: "colours may vary"."""
+
 _CUT_OFF = re.compile(r"[^\W\d_]{3,} [^\W\d_]\.?$")
 """A name whose last word is one letter may have lost the rest of it."""
 
@@ -68,7 +74,8 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
         _GOES_ON.search(Folded(found.text).text) or _CUT_OFF.search(found.text)
     ):
         return f"the shade's name '{found.text}' seems to go on"
-    if name == "shade" and _SAYS.match(Folded(found.text).text):
+    said = Folded(found.text).text
+    if name == "shade" and (_SAYS.match(said) or (_MAY.match(said) and found.text[0].islower())):
         return f"'{found.text}' may be words about the shade and its name"
     if name == "shade" and is_other_matter(found.text):
         return f"'{found.text}' may be about the tension or a pattern and no shade"

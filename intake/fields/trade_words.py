@@ -55,7 +55,7 @@ _KIND_OF_YARN = re.compile(
 """What a yarn is for: the name of a range more often than of a maker."""
 
 _GOODS_FIRST = (
-    r"(?:garn|woll|wol|uld|ull)(?!\w*(?:bod|butik|hus|haus|huis|stub|werk|verk|vaerk|hof|gard|kontor"
+    r"(?:garn|woll|wol|uld|ull)(?!\w*(?:bod|butik|hus|haus|huis|stub|werk|verk|vaerk|hof|kontor"
     r"|laden|winkel|handel|fabri|muhle|molen|kompani|erei|erij|eri\b|co\b))\w{2,}"
 )
 """Words that begin with one for yarn and name no house or shop: "Uldtop"."""
