@@ -373,7 +373,7 @@ def _is_right_below(caption: Frame, value: Frame) -> bool:
     height_px = max(min(caption.height_px, value.height_px), 1.0)
     gap_px = value.top - caption.bottom
     flush = caption.aside_px(value) < 0.6 * height_px
-    return -0.5 * height_px < gap_px < 0.6 * height_px and flush
+    return -0.5 * height_px < gap_px < height_px and flush
 
 
 def _is_far_right(caption: Frame, value: Frame) -> bool:
