@@ -64,11 +64,17 @@ _NAMES = ("name", "nom", "nome", "nombre", "naam", "namn", "navn")
 _YARN = (
     "yarn", "garn", "garen", "fil", "filato", "hilo", "base", "laine", "wolle", "wool",
     "reihe", "gamme", "linea", "lijn", "linje", "linie", "produkt", "product", "produit",
-    "prodotto", "producto", "lana", "ull", "uld", "wol", "line",
+    "prodotto", "producto", "lana", "ull", "uld", "wol", "line", "sort", "soort", "gama",
+    "description", "bezeichnung", "designation", "denominazione", "denominacion", "omschrijving",
+    "benamning", "betegnelse",
 )  # fmt: skip
 """Captions of a range only with a colon behind: makers are named so, too."""
 
-_LINES_OF_YARN = ("sorte", "garnsorte", "base", "reihe", "gamme", "linea", "lijn", "linje", "linie")
+_LINES_OF_YARN = (
+    "sorte", "garnsorte", "base", "reihe", "gamme", "linea", "lijn", "linje", "linie", "gama",
+    "description", "bezeichnung", "designation", "denominazione", "denominacion", "omschrijving",
+    "benamning", "betegnelse", "soort",
+)  # fmt: skip
 """Captions of a range with a colon behind, or alone in their line."""
 
 _WORDS: dict[Role, tuple[str, ...]] = {
@@ -110,6 +116,11 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "partita di colore", "partita tinta", "partita colore",
         "partida tinta", "partida color", "lote tinte", "lote tinta", "lot de coloris",
         "bain de coloris", "numero di bagno",
+        # of what was made or dyed at one time
+        "dyebath", "production lot", "production batch", "lot de fabrication", "lot de production",
+        "lotto di produzione", "lote de fabricacion", "lote de produccion", "productiepartij",
+        "productielot", "tillverkningsparti", "produktionsparti", "produksjonsparti",
+        "produktionspartie", "fertigungslos", "dyed in lot", "gefarbt in partie",
     ),
     Role.SHADE: (
         "kolorit", "ton", "fargenyanse", "fargnyans", "farvenuance", "shade", "sh", "colour",
@@ -122,6 +133,9 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "farg", "fargton", "farbzahl", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
         "farbnuance", "fv", "farv", "fg", "hue", "nyanse", "tonalidad", "matiz", "sfumatura",
         "vari", "varinumero", "varinro", "savy", "cor", "tonalidade",
+        "tone", "farbschlussel", "kleurstelling", "variante", "variant", "fargens", "farvens",
+        "fargstallning", "nom de la couleur", "nom du coloris", "nome del colore",
+        "nome della tinta", "nombre del color", "nombre del tono", "naam van de kleur",
         "kleurtint", "tonart", "kol", "kulorton", "fargeton", "farvenuance", "farbstellung",
         *_CALLED, *_NAMES,
     ),
@@ -147,6 +161,10 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "date", "datum", "data", "fecha", "dato", "packed", "price", "prix", "preis", "precio",
         "prezzo", "pris", "prijs", "pattern", "anleitung", "modele no", "serie", "series",
         "collection", "kollektion", "seit", "since", "est", "anno",
+        "bestelcode", "sachnummer", "stock", "item code", "parcel", "paket", "colis", "pacco",
+        "paquete", "pakket", "pakke", "report", "bericht", "prufbericht", "rapporto", "informe",
+        "certificate", "certificat", "zertifikat", "certificato", "certificado", "certificaat",
+        "certifikat", "sertifikat",
     ),
     Role.TOPIC: (
         "needle", "needles", "knitting pins", "knitting needles", "hook", "nadel", "nadeln",
@@ -180,6 +198,16 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "category", "kategori", "kategorie", "categoria", "categorie", "type de fil",
         "tipo di filato", "tipo de hilo", "garntype", "garntyp", "garnsoort",
         "yarn type", "type of yarn", "titolo", "titre", "titulo", "nm", "tex",
+        "net content", "net contents", "net mass", "contenu net", "contenuto netto",
+        "contenido neto", "netto inhoud", "nettoinhoud", "nettoinnehall", "nettoinnhold",
+        "nettoindhold", "nettofullmenge", "fullmenge", "run length", "length per ball",
+        "fadenlange", "longueur du fil", "lunghezza filo", "lunghezza del filo", "metri circa",
+        "metros aprox", "largo del hilo", "draadlengte", "tradlangd", "tradlengde", "tradlaengde",
+        "yarn class", "garngruppe", "garngrupp", "starke", "categoria filato", "clase de hilo",
+        "garenklasse", "stitch count", "sample square", "probequadrat", "carre d'essai",
+        "quadrato di prova", "cuadrado de prueba", "proeflap", "provruta", "proverute",
+        "provefirkant", "mode de lavage", "modo de lavado", "wasinstructie", "tvattanvisning",
+        "fibres used", "rohstoff", "grondstof", "composition textile", "fibre tessili",
         "size", "grosse", "taille", "taglia", "talla", "maat", "storlek", "storrelse",
     ),
 }  # fmt: skip
@@ -276,8 +304,16 @@ _DRIED = re.compile(r"\b(?:dry|dried|drying|hang)\b")
 
 _WORD_BEFORE = re.compile(r"[^\W\d_]{2,} $")
 
-_GLUE = re.compile(r"[\s/|,.·:;&()\[\]–-]*(?:(?<=\s)[Il1](?=\s)\s)?[\s/|,.·:;&()\[\]–-]*")
-"""What may stand between two captions of one row; a stroke is often read as I, l or 1."""
+_GLUE = re.compile(
+    r"[\s/|,.·:;&+()\[\]–-]*(?:(?<=\s)(?:[Il1]|and|und|et|e|y|en|og|och)(?=\s)\s)?"
+    r"[\s/|,.·:;&+()\[\]–-]*",
+    re.IGNORECASE,
+)
+"""What may stand between two captions of one row: marks, a stroke that was read as I, l or 1, or a
+word for "and"."""
+
+_JOINED_TO = re.compile(r"(?:[/+&]|\b(?:and|und|et|e|y|en|og|och)) ?$")
+"""Before the second of two captions in one: "Farbe und Los"."""
 
 
 def find_captions(lines: Sequence[Line]) -> list[Caption]:
@@ -374,7 +410,9 @@ def _in_line(number: int, text: str) -> list[Caption]:
             if word in _NAMES and not _heads_name(text, match[0]):
                 continue
             behind = folded.text[match.end() : match.end() + 1]
-            if word in _WORDS_TOO and not (match["mark"].strip() or behind.isdigit()):
+            joined = _JOINED_TO.search(folded.text, 0, match.start()) is not None
+            plain = not (match["mark"].strip() or behind.isdigit() or joined)
+            if word in _WORDS_TOO and plain:
                 continue
             in_words = _WORD_BEFORE.search(folded.text, 0, match.start())
             if role is Role.RANGE and in_words and not match["mark"].strip():

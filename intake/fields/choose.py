@@ -19,7 +19,7 @@ from intake.fields.evidence import (
     seen_beside,
 )
 from intake.fields.letters import Folded
-from intake.records import Candidate, Field, Line, Span, State
+from intake.records import Candidate, Field, Line, Span, State, Value
 from intake.wording import value_text
 
 HEADINGS = frozenset({"maker", "range"})
@@ -76,7 +76,7 @@ def choose(name: str, candidates: Sequence[Candidate], lines: Sequence[Line]) ->
     reason = best.doubt or _reason(best, found, score, lines, rivals)
     return Field(
         name=name,
-        value=best.value,
+        value=_plain_apostrophes(best.value) if name in NAMES else best.value,
         confidence=score,
         state=State.DOUBTFUL if reason else State.SURE,
         line=_printed_lines(lines, best.spans),
@@ -86,6 +86,11 @@ def choose(name: str, candidates: Sequence[Candidate], lines: Sequence[Line]) ->
         note=best.note,
         cues=found,
     )
+
+
+def _plain_apostrophes(value: Value) -> Value:
+    """A name with the apostrophe of typewriters and keyboards for the curved ones of print."""
+    return value.replace("’", "'").replace("‘", "'") if isinstance(value, str) else value
 
 
 def reason_in_print(field: Field, lines: Sequence[Line]) -> str:

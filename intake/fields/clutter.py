@@ -84,6 +84,19 @@ _OTHERS = _compiled(
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
     r"\b\d+\s*[¼½¾]",
 )
+_ABOUT_OTHERS = _compiled(
+    r"^(?:free|gratis|kostenlose?) (?:pattern|anleitung|patroon|monster|oppskrift|opskrift)\b.*$",
+    r"^(?:gratisanleitung|modele offert|modello gratuito|patron gratis)\b.*$",
+    r"^(?:customer (?:line|service|care)|kundendienst|kundenservice|service clients?"
+    r"|servizio clienti|atencion al cliente|klantenservice|kundtjanst|kundeservice|hotline|helpline)\b.*$",
+    r"^.*\b(?:report|(?:pruf)?bericht|rapporto?|informe)\s+"
+    r"(?:n[ro°º.]*\s*)?[a-z]{0,3} ?\d[\w./-]*$",
+    r"^.*\b(?:parcel|paket|colis|pacco|paquete|pakket|pakke)\s+(?:n[ro°º.]*\s*)?\d+$",
+    r"^(?:complaints?|reklamation\w*|reclamations?|reclami|reclamaciones|klachten|reklamasjon\w*)"
+    r"\b.*$",
+)
+"""Lines about a pattern, a telephone line, a laboratory's report, a club's parcel, complaints."""
+
 _COPYRIGHT = re.compile(r"(?:©|\([cC]\))\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?")
 _COPYRIGHT_YEAR = re.compile(r"(?:©|\(c\)) ?[^\d\W][^\d\n]{2,40}?(?P<year>(?:19|20)\d\d)(?!\w)")
 _MEASURE = re.compile(rf"\b\d+(?:[.,]\d+)?\s*(?:[x-]\s*\d+(?:[.,]\d+)?\s*)?{_UNIT}")
@@ -110,6 +123,7 @@ def find_clutter(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> list[Spa
     found: list[Span] = []
     for number, text in enumerate(folded):
         spans = addresses[number] + _matches(text, _OTHERS) + _barcode_digits(text, known)
+        spans += _matches(text, _ABOUT_OTHERS)
         spans += [text.span(*one.span("year")) for one in _COPYRIGHT_YEAR.finditer(text.text)]
         spans += [span for span in _matches(text, (_MEASURE,)) if not _is_code(text, span)]
         near_address = any(addresses[max(0, number - 1) : number + 2])

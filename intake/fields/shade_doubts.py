@@ -25,6 +25,9 @@ _GOES_ON = re.compile(rf"\s(?:{OF_WORDS}|der)$")
 _SAYS = re.compile(r"[a-z]+ (?:is|ist|est|er|ar|es|e|heter|hedder|heet) [a-z]")
 """A sentence in place of a name: "Fargen er Gyvelgul"."""
 
+_NOUGHT_WORD = re.compile(r"(?<!\w)0[a-zà-ÿ]{2,}\s+$")
+"""A word whose O was read as 0, before the rest of a name: "0ld Gold"."""
+
 _MAY = re.compile(
     r"(?:kan|kann|konnen|may|can|might|peut|peuvent|puo|possono|puede|pueden|var(?:ia|ie|iert|ierar"
     r"|ierer|ies|ieren|iano|ian))(?!\w)"
@@ -68,6 +71,8 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
     if name == "shade" and piece.text[found.start - 1 : found.start].isalnum():
         glued = piece.text[found.start - 1]
         return f"the shade's name '{found.text}' may begin with the '{glued}' before it, misread"
+    if name == "shade" and (odd := _NOUGHT_WORD.search(piece.text[: found.start])):
+        return f"the shade's name '{found.text}' may begin with '{odd[0].strip()}', misread"
     if name == "shade" and has_trade_word(found.text):
         return f"'{found.text}' stands where the shade should, but is named like a maker"
     if name == "shade" and (
