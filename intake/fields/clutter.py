@@ -88,7 +88,8 @@ _ABOUT_OTHERS = _compiled(
     r"^(?:free|gratis|kostenlose?) (?:pattern|anleitung|patroon|monster|oppskrift|opskrift)\b.*$",
     r"^(?:gratisanleitung|modele offert|modello gratuito|patron gratis)\b.*$",
     r"^(?:customer (?:line|service|care)|kundendienst|kundenservice|service clients?"
-    r"|servizio clienti|atencion al cliente|klantenservice|kundtjanst|kundeservice|hotline|helpline)\b.*$",
+    r"|servizio clienti|atencion al cliente|klantenservice|kundtjanst|kundeservice"
+    r"|hotline|helpline)\b.*$",
     r"^.*\b(?:report|(?:pruf)?bericht|rapporto?|informe)\s+"
     r"(?:n[ro°º.]*\s*)?[a-z]{0,3} ?\d[\w./-]*$",
     r"^.*\b(?:parcel|paket|colis|pacco|paquete|pakket|pakke)\s+(?:n[ro°º.]*\s*)?\d+$",

@@ -9,6 +9,7 @@ from itertools import permutations
 from statistics import median
 
 from intake.fields.captions import has_own_label
+from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.clutter import COUNTRY, behind_copyright, heads_address, web_letters
 from intake.fields.codes import CODE_BEHIND_WORD, code_and_name, whole_name
 from intake.fields.fibre_names import LANDS
@@ -26,7 +27,7 @@ from intake.fields.headings import (
     is_by,
     opens_line,
 )
-from intake.fields.letters import Folded
+from intake.fields.letters import WORD, Folded
 from intake.fields.pieces import Piece, joined, part_of
 from intake.fields.stacks import ONE_SIZE, is_set_alike, is_stacked
 from intake.fields.trade_words import asks_kindly, has_trade_word, is_only_trade
@@ -107,7 +108,9 @@ GENERIC = re.compile(
     r"service|servizio|packed on|checked|abgepackt am|kontroll(?:iert|erat|ert|eret)|"
     r"conditionne le|"
     r"verifie le|confezionato il|controllato il|envasado el|revisado el|verpakt op|gecontroleerd|"
-    r"packat den|pak(?:ke|ka)t den|con circa|ca|teneur en fibres|"
+    r"packat den|pak(?:ke|ka)t den|con circa|ca|knits on|pins|se tricote en|"
+    r"si lavora con ferri|se teje con agujas|passer til (?:pinner|pinde)|stricken mit nadeln?|"
+    r"lampliga stickor|anbefal(?:te|ede) (?:pinner|pinde)|aig\w* conseillees|teneur en fibres|"
     r"cura del capo|(?:conseils d')?entretien|manutenzione|pflege\w*|skotsel\w*|"
     r"cuidados?|\w*voorschrift\w*|(?:care|washing) (?:instructions|guide)|vaskeanvisning\w*|"
     r"mat(?:iere|erial|eriale|eria)s?|met(?:er|re|ri|ros)s?|\w*zusammensetzung|samenstelling|"
@@ -354,6 +357,12 @@ def has_number(piece: Piece) -> bool:
     )
 
 
+def _is_care(text: str) -> bool:
+    """Whether ``text`` is several words of care and no other."""
+    words = [match[0] for match in WORD.finditer(Folded(text).text)]
+    return len(words) > 1 and all(word in CARE_WORDS for word in words)
+
+
 def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
     """Whether a piece may be a heading; in small letters only where ``small`` allows it, with a
     number only where ``numbered`` does."""
@@ -364,6 +373,7 @@ def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
         and not GENERIC.fullmatch(Folded(piece.text).text)
         and KIND_WORDS.get(Folded(piece.text).text) not in _FINISHES
         and not is_by(piece.text)
+        and not _is_care(piece.text)
         and not _ASKS_NUMBER.fullmatch(Folded(piece.text).text)
         and not (" " in piece.text and _LEADS_ON.fullmatch(Folded(piece.text).text))
     )

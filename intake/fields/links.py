@@ -174,7 +174,9 @@ def _shared_across(
     options: list[tuple[float, list[Piece]]] = []
     for number in dict.fromkeys(piece.span.line for piece in pieces):
         row = [piece for piece in pieces if piece.span.line == number]
-        parts = [part for piece in row for part in _parts(lines, piece, chain)]
+        across = piece_of(lines, Span(number, row[0].span.start, row[-1].span.end))
+        parts = _between_strokes(lines, across, chain) if across is not None else []
+        parts = parts or [part for piece in row for part in _parts(lines, piece, chain)]
         whole = frame_of(lines[number], row[0].span.start, row[-1].span.end)
         near = max(_rightness(frame, whole, ()), _downness(frame, whole))
         fitting = len(parts) == len(chain) and all(map(fit, chain, parts))
@@ -252,15 +254,24 @@ def _parts(lines: Sequence[Line], piece: Piece, chain: Sequence[Caption]) -> lis
     """``piece`` taken apart for the captions of ``chain``: at commas and spaces, and for a
     shade and a lot at a stroke without spaces too, which other numbers have within them."""
     line, start = piece.span.line, piece.span.start
-    halves = [match.span() for match in _BETWEEN_STROKES.finditer(piece.text)]
-    if len(halves) == len(chain) > 1:
-        parts = [piece_of(lines, Span(line, start + first, start + last)) for first, last in halves]
-        return [part for part in parts if part is not None]
+    if parted := _between_strokes(lines, piece, chain):
+        return parted
     is_pair = {caption.role for caption in chain} == {Role.SHADE, Role.LOT}
     spans = [match.span() for match in (_PART if is_pair else _WORD).finditer(piece.text)]
     if is_pair and len(spans) > len(chain):
         spans = _shade_and_lot(piece.text, spans, chain)
     parts = [piece_of(lines, Span(line, start + first, start + last)) for first, last in spans]
+    return [part for part in parts if part is not None]
+
+
+def _between_strokes(lines: Sequence[Line], piece: Piece, chain: Sequence[Caption]) -> list[Piece]:
+    """What stands in ``piece`` between strokes that stand apart, if that is as much as there are
+    captions in ``chain``."""
+    line, start = piece.span.line, piece.span.start
+    halves = [match.span() for match in _BETWEEN_STROKES.finditer(piece.text)]
+    if len(halves) != len(chain) or len(chain) < 2:
+        return []
+    parts = [piece_of(lines, Span(line, start + first, start + last)) for first, last in halves]
     return [part for part in parts if part is not None]
 
 

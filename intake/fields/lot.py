@@ -39,6 +39,7 @@ def find_lot(
     links: Sequence[Link],
     free: Sequence[Piece],
     scraps: Sequence[Piece],
+    left: Sequence[Piece] = (),
     *,
     captioned: bool,
     labelled: Sequence[str] = (),
@@ -54,7 +55,9 @@ def find_lot(
         candidate
         for one in links
         if one.caption.role is Role.LOT
-        for candidate in _with_nearer(one, links, lines, _lot_in(one.piece, one.closeness))
+        for candidate in _with_rival(
+            one, left, _with_nearer(one, links, lines, _lot_in(one.piece, one.closeness))
+        )
     ]
     if announced:
         announced = [_with_next_line(one, lines, links, scraps) for one in announced]
@@ -87,6 +90,20 @@ def _with_nearer(
             and caption.gap_px(other.piece.frame) < _MUCH_NEARER * apart_px
         ):
             ask = f"'{other.piece.text}' stands nearer to the caption of the lot than this"
+            return [replace(one, doubt=one.doubt or ask) for one in found]
+    return list(found)
+
+
+def _with_rival(own: Link, left: Sequence[Piece], found: Sequence[Candidate]) -> list[Candidate]:
+    """``found`` beside the caption of a lot, with a doubt where another code that no caption
+    announces stands in the line of it: "764Y - 251-90" below a caption is two."""
+    if own.closeness >= 1:
+        return list(found)
+    for other in left:
+        code = leading_code(other.text)
+        beside = other.span.line == own.piece.span.line and not meet(other.span, own.piece.span)
+        if beside and code is not None and _could_be_lot(code):
+            ask = f"'{code.text}' in its line may be the lot as well"
             return [replace(one, doubt=one.doubt or ask) for one in found]
     return list(found)
 

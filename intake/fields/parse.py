@@ -272,6 +272,7 @@ def _identity(
         links,
         _without(rest, [span for one in coded if one for span in one.spans]),
         scraps,
+        layout.left,
         captioned=any(caption.role is Role.LOT for caption in layout.captions),
         labelled=[
             *(piece.text for piece in layout.left if has_own_label(piece.text)),

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from intake.fields.captions import is_caption
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_parts, has_lookalike
 from intake.fields.fibre_print import FIBRE_WORDS, KIND_WORDS
@@ -16,8 +17,11 @@ from intake.fields.pieces import Piece, gap_in_heights, meet
 from intake.fields.trade_words import has_trade_word
 from intake.records import Candidate, Line
 
-_LIKE_A_CODE = re.compile(r"(?<!\w)(?:[A-Z]{1,3}[OI]{2,}|[OI]{2,}[A-Z]{0,3})(?!\w)")
-"""A word of a name such as PYOO, which is rather the code PY00."""
+_LIKE_A_CODE = re.compile(
+    r"(?<!\w)(?:[A-Z]{1,3}[OI]{2,}|[OI]{2,}[A-Z]{0,3}|[A-Z]?[OI]-[A-Z]{1,2}|[A-Z]{1,2}-[OI]+)"
+    r"(?![\w-])"
+)
+"""A word of a name such as PYOO or O-H, which is rather the code PY00 or 0-H."""
 
 _GOES_ON = re.compile(rf"\s(?:{OF_WORDS}|der)$")
 """A name that ends so was cut off."""
@@ -98,6 +102,10 @@ def that_may_go_on(half: Candidate, one: Link, lines: Sequence[Line]) -> Candida
     go on in the next."""
     line = lines[one.caption.line].text if one.caption.line < len(lines) else ""
     span = one.piece.span
+    behind = line[one.piece.span.end :].strip() if one.piece.span.line == one.caption.line else ""
+    if half.name == "shade" and behind.isalpha() and behind[0].isupper() and is_caption(behind):
+        ask = f"'{behind}' behind '{half.value}' may be part of the shade's name"
+        return replace(half, doubt=half.doubt or ask)
     before = [word for word in line[: one.caption.start].split() if word.strip(".,").isalpha()]
     ends = half.name == "shade" and span.line == one.caption.line and span.end >= len(line.rstrip())
     if not ends or len(before) < _RUNNING_WORDS or half.doubt:
@@ -121,7 +129,7 @@ def ask_beside_headings(
     found: Sequence[Candidate], headings: Sequence[Candidate], free: Sequence[Piece]
 ) -> list[Candidate]:
     """``found``, asked about where a name and its code have no caption and the maker's or the
-    range's name, one of ``headings``, stands nearer to the code."""
+    range's name, one of ``headings``, stands nearer to the code, or alone in its row."""
     name = next((one for one in found if one.name == "shade"), None)
     code = next((one for one in found if one.name == "shade_code"), None)
     if name is None or code is None or name.cues["caption"] or code.cues["caption"]:
@@ -133,11 +141,16 @@ def ask_beside_headings(
     if name_piece is None or code_piece is None or name_piece is code_piece:
         return list(found)
     apart = gap_in_heights(name_piece, code_piece)
+    in_row = _shares_row(name_piece, code_piece)
     nearer = [
         piece.text
         for piece in free
         for heading in headings
-        if meet(piece.span, heading.spans[0]) and gap_in_heights(piece, code_piece) < apart
+        if meet(piece.span, heading.spans[0])
+        and (
+            gap_in_heights(piece, code_piece) < apart
+            or (_shares_row(piece, code_piece) and not in_row)
+        )
     ]
     if not nearer:
         return list(found)
@@ -145,6 +158,11 @@ def ask_beside_headings(
     return [
         replace(one, doubt=one.doubt or ask) if one.value == name.value else one for one in found
     ]
+
+
+def _shares_row(one: Piece, other: Piece) -> bool:
+    height_px = min(one.height_px, other.height_px)
+    return one.frame.overlap_y(other.frame) > 0.5 * height_px and gap_in_heights(one, other) < 2
 
 
 def is_other_matter(text: str) -> bool:
