@@ -71,7 +71,8 @@ _YARN = (
 """Captions of a range only with a colon behind: makers are named so, too."""
 
 _LINES_OF_YARN = (
-    "sorte", "garnsorte", "base", "reihe", "gamme", "linea", "lijn", "linje", "linie", "gama",
+    "line", "sorte", "garnsorte", "base", "reihe", "gamme", "linea", "lijn", "linje", "linie",
+    "gama",
     "description", "bezeichnung", "designation", "denominazione", "denominacion", "omschrijving",
     "benamning", "betegnelse", "soort",
 )  # fmt: skip
@@ -293,8 +294,10 @@ _IN_A_NAME = re.compile(
 
 _ENDS_A_NAME = re.compile(
     r"[^\W\d_a-zà-ÿ][^\W\d_]*(?:[ '’&-]+[^\W\d_]+)* (?:[Ff]ib(?:re|er)|FIB(?:RE|ER))"
+    r"|(?:[^\W\d_a-zà-ÿ][a-zà-ÿ]+ ){2,}[^\W\d_a-zà-ÿ][a-zà-ÿ]+"
 )
-"""Such a word behind a name with a capital, alone in the line: "Pippin & Plum Fibre"."""
+"""Such a word behind a name with a capital, alone in the line, "Pippin & Plum Fibre", or behind two
+with capitals each, "Breihuis De Korte Naald"."""
 
 _OF_COLOUR = re.compile(r"colou?r|shade|farbe|couleur|colore|kleur|fargen|farven")
 
@@ -311,6 +314,8 @@ _GLUE = re.compile(
 )
 """What may stand between two captions of one row: marks, a stroke that was read as I, l or 1, or a
 word for "and"."""
+
+_SHORT_CODE = re.compile(r"[a-z]{0,2}\d")
 
 _JOINED_TO = re.compile(r"(?:[/+&]|\b(?:and|und|et|e|y|en|og|och)) ?$")
 """Before the second of two captions in one: "Farbe und Los"."""
@@ -409,9 +414,9 @@ def _in_line(number: int, text: str) -> list[Caption]:
             word = match[0].strip(" .:=#")
             if word in _NAMES and not _heads_name(text, match[0]):
                 continue
-            behind = folded.text[match.end() : match.end() + 1]
             joined = _JOINED_TO.search(folded.text, 0, match.start()) is not None
-            plain = not (match["mark"].strip() or behind.isdigit() or joined)
+            numbered = _SHORT_CODE.match(folded.text, match.end()) is not None
+            plain = not (match["mark"].strip() or numbered or joined)
             if word in _WORDS_TOO and plain:
                 continue
             in_words = _WORD_BEFORE.search(folded.text, 0, match.start())

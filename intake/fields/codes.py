@@ -15,7 +15,7 @@ _LETTERS_TOKEN = re.compile(r"[A-Z]{2,5}(?:[-/][A-Z]{1,5})?(?!\w)")
 _ZERO_WORD = r"(?=[^\W_]{4})[^\W\d_]+0[^\W\d_]+(?!\w)"
 """A word in which an O or Ø was read as 0, "R0DLØK"."""
 
-_NAME_WORD = rf"(?:{_ZERO_WORD}|[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*\.?)"
+_NAME_WORD = rf"(?:{_ZERO_WORD}|[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*(?:(?<=s)['’]|\.)?)"
 _FORM = (
     r"(?P<form>,? (?:S\.? ?L\.?(?: ?U\.?)?|S\.? ?A\.?(?:S\.?)?|S\.? ?[rR]\.? ?[lL]\.?"
     r"|S\.? ?[pP]\.? ?[aA]\.?"

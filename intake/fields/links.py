@@ -56,7 +56,7 @@ _ENDS = re.compile(rf"(?:{_IS_WORDS})?[\W_]*")
 
 _COMPOUND = re.compile(r"[^\W_]+[ -]?")
 _OF_NUMBER = re.compile(r"[^\W_]+[ .-]{0,2}(?:de |di |del )?")
-_PART = re.compile(r"[^\s/|·,]+")
+_PART = re.compile(r"[^\s/|·,+]*[^\W_][^\s/|·,+]*")
 _BETWEEN_STROKES = re.compile(r"\S(?:(?!\s+/\s).)*")
 """What stands between strokes that stand apart: "72/622" and "84-2419" in "72/622 / 84-2419"."""
 

@@ -60,6 +60,8 @@ UNIT_FIRST = re.compile(
     rf"{_NO_NUMBER}(?:"
     + _GRAMS_FIRST.format(1) + _APART + _METRES_FIRST.format(1) + _NO_UNIT
     + "|" + _METRES_FIRST.format(2) + _APART + _GRAMS_FIRST.format(2) + _NO_UNIT
+    + "|" + _METRES_FIRST.format(4) + r"(?: (?:circa|ca\.?|env\.?|aprox\.?))? "
+    + r"(?:ogni|per|cada|par|pour|al|alla) (?:[a-z]+ )?(?:da|di|de) (?=\d{2,4} ?g(?![a-z]))"
     + "|" + r"(?<=\d g) ?= ?" + _METRES_FIRST.format(3) + _NO_UNIT + ")"
 )  # fmt: skip
 """``gr. 50 = mt. 125`` and ``50 g = m 125``: only as a pair, for ``Gr. 40`` alone is a garment's
@@ -69,11 +71,13 @@ _MASS_TOLD = r"(?<![a-z])(?:peso(?: net\w+)?|poids(?: net)?|weight|gewicht|conte
 _LENGTH_TOLD = r"(?<![a-z])(?:lunghezza|lungh|metraggio|longueur|metrage|longitud|length)[ .:]{1,3}"
 TOLD_UNIT_FIRST = re.compile(
     rf"(?:{_MASS_TOLD}{_ABOUT}{_GRAMS_FIRST.format(1)}"
-    rf"|{_LENGTH_TOLD}{_ABOUT}{_METRES_FIRST.format(1)}){_NO_UNIT}"
+    rf"|{_LENGTH_TOLD}{_ABOUT}{_METRES_FIRST.format(1)}"
+    rf"|(?<=\d g, )(?:metri|metros|metres|meter) {_ABOUT}(?P<length2>\d{{2,4}})){_NO_UNIT}"
 )
 """``Peso gr. 50`` and ``Lunghezza mt. 125``: behind a word for what it is it may stand alone."""
 
 _TWO_LINES_M = 30.0
+_LENGTHS = ("length1", "length2", "length3", "length4")
 
 NEED = re.compile(
     r"\b(?:needs?|needed|requir\w*|verbrauch|bedarf|pull(?:i|over)?s?|sweaters?|jumpers?|cardigans?"
@@ -197,7 +201,7 @@ def _unit_first(text: str) -> list[re.Match[str]]:
         match
         for match in found
         if "\n" not in match[0]
-        or float(match["length1"] or match["length2"] or match["length3"]) >= _TWO_LINES_M
+        or float(next(filter(None, (match[name] for name in _LENGTHS)))) >= _TWO_LINES_M
     ]
 
 

@@ -102,8 +102,10 @@ _ONLY = re.compile(
 
 
 _IN_THE_MIDDLE = re.compile(
+    r"(?!.* (?:and|&|und|et|e|y|en|og|och) (?:yarns?|wools?|garne?|wolle|wol|ull|uld) )"
     r"\w.* (?:yarns?|wools?|spinners|mills?|garne?|wolle|wol|ull|uld|spinneri|spinderi|garens)"
-    r" (?!(?:ltd|inc|llc|gmbh|co\b|company|works|mills?|spinners|studio|and|&|und|og|och))\w{3,}.*"
+    r" (?!(?:ltd|inc|llc|gmbh|co\b|company|works|depot|store|shop|house|barn|room|market"
+    r"|warehouse|loft|mills?|spinners|studio|and|&|und|og|och))\w{3,}.*"
 )
 
 
@@ -125,6 +127,11 @@ _SERVICE = re.compile(
     r"|kob (?:nok|alt)|anvand |bruk (?:bare|kun|samme)|brug (?:kun|samme)|label|tag|etiquette"
     r"|etiketten?|etichetta|etiqueta|etiket|etikett|banderole|banderola"
     r"|keep|aufheben|aufbewahren|conserv\w+|guard\w+|bewaar|bewaren|spara|gem|ta vare"
+    r"|mill shop|factory shop|fabrikverkauf|werksverkauf|magasin d'usine|spaccio aziendale"
+    r"|tienda de fabrica|fabrieksverkoop|fabriksbutik|fabrikkutsalg|fabriksudsalg|utforsaljning"
+    r"|ends of line|restvarer|restpartij|fin de serie"
+    r"|dear|liebe[rs]?(?= [a-z]*strick)|chere?s? (?=tricot)|car[oaie] (?=magl)"
+    r"|querid[oa]s? (?=tejed)|beste (?=brei)|kara (?=stick)|kjaere (?=strik)|kaere (?=strik)"
     r"|last balls|reduced|clearance|restposten|sonderangebot|angebot|fin de serie|soldes?"
     r"|fine serie|saldi|offerta|rebajas|oferta|restant\w*|uitverkoop|restparti|restlager|salg"
     r"|udsalg|tilbud|thank you|danke|merci|grazie|gracias|bedankt|tack|takk|tak)\b.*"
