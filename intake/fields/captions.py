@@ -64,7 +64,7 @@ _NAMES = ("name", "nom", "nome", "nombre", "naam", "namn", "navn")
 _YARN = (
     "yarn", "garn", "garen", "fil", "filato", "hilo", "base", "laine", "wolle", "wool",
     "reihe", "gamme", "linea", "lijn", "linje", "linie", "produkt", "product", "produit",
-    "prodotto", "producto", "lana", "ull", "uld", "wol", "line", "sort", "soort", "gama",
+    "prodotto", "producto", "lana", "ull", "uld", "wol", "line", "soort", "gama",
     "description", "bezeichnung", "designation", "denominazione", "denominacion", "omschrijving",
     "benamning", "betegnelse",
 )  # fmt: skip

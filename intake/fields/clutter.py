@@ -124,14 +124,22 @@ def find_clutter(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> list[Spa
     found: list[Span] = []
     for number, text in enumerate(folded):
         spans = addresses[number] + _matches(text, _OTHERS) + _barcode_digits(text, known)
-        spans += _matches(text, _ABOUT_OTHERS)
         spans += [text.span(*one.span("year")) for one in _COPYRIGHT_YEAR.finditer(text.text)]
         spans += [span for span in _matches(text, (_MEASURE,)) if not _is_code(text, span)]
         near_address = any(addresses[max(0, number - 1) : number + 2])
         if near_address or _FIRM.search(text.text):
             spans += _matches(text, (_POST_CODE_TOWN,))
         found += [Span(number, start, end) for start, end in spans]
-    return found
+    return [*found, *about_other_things(lines)]
+
+
+def about_other_things(lines: Sequence[Line]) -> list[Span]:
+    """Print about a free pattern, a helpline, a laboratory's report, a parcel, complaints."""
+    return [
+        Span(number, start, end)
+        for number, line in enumerate(lines)
+        for start, end in _matches(Folded(line.text), _ABOUT_OTHERS)
+    ]
 
 
 def find_addresses(lines: Sequence[Line]) -> list[Span]:

@@ -15,8 +15,9 @@ Fit = Callable[[Caption, Piece], float]
 @dataclass(frozen=True, slots=True)
 class Link:
     """A caption with the piece that it announces; ``closeness`` from 0 to 1 tells how
-    plainly: 1 behind it in the same line, less across boxes."""
+    plainly: 1 behind it in the same line, less across boxes; ``doubt`` is what is asked of it."""
 
     caption: Caption
     piece: Piece
     closeness: float
+    doubt: str = ""

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from itertools import pairwise
 
 from intake.fields.captions import Caption, Role, is_glue
 from intake.fields.codes import code_and_name
@@ -57,7 +58,8 @@ _ENDS = re.compile(rf"(?:{_IS_WORDS})?[\W_]*")
 _COMPOUND = re.compile(r"[^\W_]+[ -]?")
 _OF_NUMBER = re.compile(r"[^\W_]+[ .-]{0,2}(?:de |di |del )?")
 _PART = re.compile(r"[^\s/|·,+]*[^\W_][^\s/|·,+]*")
-_BETWEEN_STROKES = re.compile(r"\S(?:(?!\s+/\s).)*")
+_STROKE = re.compile(r"[/+|]")
+_BETWEEN_STROKES = re.compile(r"[^\s/+](?:(?!\s+[/+]\s).)*")
 """What stands between strokes that stand apart: "72/622" and "84-2419" in "72/622 / 84-2419"."""
 
 _WORD = re.compile(r"[^\s|·,]*[^\s/|·,][^\s|·,]*")
@@ -185,7 +187,10 @@ def _shared_across(
     if not options:
         return []
     near, parts = max(options, key=lambda one: one[0])
-    return [Link(caption, part, near * _SHARED) for caption, part in zip(chain, parts, strict=True)]
+    ask = _doubt_of_shares(lines[parts[0].span.line].text, parts)
+    return [
+        Link(caption, part, near * _SHARED, ask) for caption, part in zip(chain, parts, strict=True)
+    ]
 
 
 def _behind(
@@ -243,11 +248,25 @@ def _shared_out(
     parts = _parts(lines, behind, chain)
     if len(parts) != len(chain):
         return []
+    ask = _doubt_of_shares(lines[behind.span.line].text, parts)
     return [
-        Link(caption, part, _SHARED)
+        Link(caption, part, _SHARED, ask)
         for caption, part in zip(chain, parts, strict=True)
         if fit(caption, part) > 0
     ]
+
+
+def _doubt_of_shares(text: str, parts: Sequence[Piece]) -> str:
+    """What is asked of a shade's name, its code and a lot in a line's ``text`` of which a stroke
+    close between two codes parts the last: "Kruisbes 965B/26-0379" may be a name and one code."""
+    before, behind = parts[-2].span, parts[-1].span
+    between = text[before.end : behind.start]
+    code = parts[-2].text.split()[-1]
+    if between.strip() != between or " " not in parts[-2].text or not between:
+        return ""
+    if not any(letter.isdigit() for letter in code):
+        return ""
+    return f"'{code}{between}{parts[-1].text}' may be one code, or the shade's and the lot"
 
 
 def _parts(lines: Sequence[Line], piece: Piece, chain: Sequence[Caption]) -> list[Piece]:
@@ -278,8 +297,9 @@ def _between_strokes(lines: Sequence[Line], piece: Piece, chain: Sequence[Captio
 def _shade_and_lot(
     text: str, spans: Sequence[tuple[int, int]], chain: Sequence[Caption]
 ) -> list[tuple[int, int]]:
-    """``spans``, those joined that are the name and the code of the shade beside the lot: "Plomme
-    (P57) 223858"; as they are where a code right beside the lot may be part of it."""
+    """``spans``, those joined that are the name and the code of the shade beside the lot, "Plomme
+    (P57) 223858" or "Krapp - P8.6/KW35-1"; as they are where a code right beside the lot may be
+    part of it."""
     if chain[0].role is Role.LOT:
         joined = [spans[0], (spans[1][0], spans[-1][1])]
         shade, next_to_lot = joined[1], spans[1]
@@ -289,6 +309,9 @@ def _shade_and_lot(
     bare = text[slice(*next_to_lot)]
     halves = code_and_name(text[slice(*shade)].strip(" /|·,"))
     apart = not any(letter.isdigit() for letter in bare) or bare[0] + bare[-1] == "()"
+    if chain[0].role is not Role.LOT:
+        before, behind = (text[one[1] : other[0]] for one, other in pairwise(spans[-3:]))
+        apart = apart or (_STROKE.search(behind) is not None and not _STROKE.search(before))
     return joined if all(halves) and apart else list(spans)
 
 

@@ -58,6 +58,7 @@ def find_lot(
         for candidate in _with_rival(
             one, left, _with_nearer(one, links, lines, _lot_in(one.piece, one.closeness))
         )
+        for candidate in [replace(candidate, doubt=candidate.doubt or one.doubt)]
     ]
     if announced:
         announced = [_with_next_line(one, lines, links, scraps) for one in announced]

@@ -20,6 +20,7 @@ from intake.fields.care import find_care, lines_of_care
 from intake.fields.care_events import VOCABULARY as CARE_WORDS
 from intake.fields.choose import choose
 from intake.fields.clutter import (
+    about_other_things,
     behind_copyright,
     find_addresses,
     find_clutter,
@@ -165,7 +166,10 @@ def _layout(
     captions = [
         caption
         for caption in with_column_captions(lines, find_captions(lines))
-        if not (_within(caption, taken) or ends_request(lines[caption.line], caption))
+        if not (
+            _within(caption, [*taken, *about_other_things(lines)])
+            or ends_request(lines[caption.line], caption)
+        )
         # "8431 KL Kraailand" is no colour
         and (caption.role not in _IDENTITY or not _within(caption, addresses))
     ]

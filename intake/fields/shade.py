@@ -116,7 +116,8 @@ def find_shade(
             parted = float(shared.count(one.caption) > 1)
             told = _announced(one, coded and range_ is not None, parted)
             told = [that_may_go_on(half, one, lines) for half in told]
-            found += [in_small_letters(half, one, lines) for half in told]
+            told = [in_small_letters(half, one, lines) for half in told]
+            found += [replace(half, doubt=half.doubt or one.doubt) for half in told]
     have = {candidate.name for candidate in found}
     if "shade" in have and "shade_code" in have:
         return _best_first(found)

@@ -75,6 +75,8 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
     if name == "shade" and piece.text[found.start - 1 : found.start].isalnum():
         glued = piece.text[found.start - 1]
         return f"the shade's name '{found.text}' may begin with the '{glued}' before it, misread"
+    if name == "shade" and found.text == "sort" and found.alone:
+        return "'sort' may be the shade, black, or a word for the sort of yarn"
     if name == "shade" and (odd := _NOUGHT_WORD.search(piece.text[: found.start])):
         return f"the shade's name '{found.text}' may begin with '{odd[0].strip()}', misread"
     if name == "shade" and has_trade_word(found.text):
