@@ -19,7 +19,16 @@ from intake.fields.care_lists import with_lists
 from intake.fields.care_meaning import NO_SUN
 from intake.fields.care_phrases import PROCESSES
 from intake.fields.care_subjects import SUBJECT_OF
-from intake.fields.care_tokens import FEWEST, UNREAD, VAGUE, Clause, Place, kinds_in, tokens_of
+from intake.fields.care_tokens import (
+    FEWEST,
+    UNREAD,
+    VAGUE,
+    Clause,
+    Place,
+    is_whole,
+    kinds_in,
+    tokens_of,
+)
 
 HANGING = frozenset({"tender"})
 """Words for hanging out the washing that other languages have for other things."""
@@ -142,7 +151,9 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
         if size:
             first, last = lines[at][0], lines[at + size - 1][1]
             yield first, last, _events(text, tokens_of(text, first, last))
-        elif len(lines) == 1 and _is_vague(tokens_of(text, *lines[at])):
+        elif _is_vague(tokens_of(text, *lines[at])) and (
+            len(lines) == 1 or _is_limit(text, lines[at:])
+        ):
             size = 1
             yield *lines[at], _events(text, tokens_of(text, *lines[at]))
         elif kind := _remark(text, tokens := tokens_of(text, *lines[at])):
@@ -161,6 +172,14 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
 def _is_vague(tokens: Clause) -> bool:
     """Whether a clause tells how hot to wash and not by what, and nothing in it is unread."""
     return kinds_in(tokens) == VAGUE and not any(token.is_unread for token in tokens)
+
+
+def _is_limit(text: str, lines: Sequence[Place]) -> bool:
+    """Whether the first of ``lines`` says how hot to wash at most and the next one something else
+    of care: "water no hotter than 30 °C / no bleaching agents"."""
+    said = {name for token in tokens_of(text, *lines[0]) for name in token.meanings}
+    more = [tokens_of(text, *line) for line in lines[1:2]]
+    return {"not", "above"} <= said and all(is_whole(tokens) for tokens in more)
 
 
 def _remark(text: str, tokens: Clause) -> str:

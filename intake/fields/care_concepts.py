@@ -138,7 +138,7 @@ MEANINGS: Mapping[str, str] = {
     "shade": "in shade; in the shade; schatten; schattig; schattigen; ombre; ombra; sombra;"
     " schaduw; skugga; skuggan; skygge; skyggen",
     "sun": "sun; sunlight; sunshine; sonne; sonnenlicht; sonneneinstrahlung; sonnenbestrahlung;"
-    " soleil; sole; sol; zon; zonlicht; sollys; solljus; solen; solskin; sunlys; direkt sol;"
+    " soleil; sole; sol; zon; zonlicht; sollys; solljus; solen; sola; solskin; sunlys; direkt sol;"
     " sonnig",
     "away": "away; out of; protected; off; geschutzt; fern; schutzen; abri; loin; lontano; riparo;"
     " riparato; protetto; lejos; protegido; uit; weg; beschermd; borte; borta; skyddat; beskyttet;"
@@ -157,7 +157,7 @@ MEANINGS: Mapping[str, str] = {
     "high": "three dots; stufe drei; drei punkte; drei punkten; trois points; tre punti;"
     " tres puntos; drie punten; drie stippen; stand drie; tre prickar; tre prikker; hot; high;"
     " heiss; heisse; heissem; hohe; hoher; haute; chaud; chaude; forte; fort;"
-    " alta; alto; caldo; calda; caliente; hoge; hoog; heet; hete; hett; hog; hoga; heta; varmt;"
+    " alta; alto; caldo; calda; caliente; hoge; hoog; heet; hete; hett; hog; hoga; heta;"
     " hoy; hoye; hoj; hoje",
     "medium": "middelhoge; middelhoog; two dots; stufe zwei; zwei punkte; zwei punkten;"
     " deux points; due punti;"

@@ -59,6 +59,15 @@ ALLOWING = frozenset(
 )
 """Phrases whose opposite is printed too, one negation away."""
 
+_ADDRESS = re.compile(r"[\w-]*[.@][a-z]")
+"""What stands behind a word that is part of an address of the web or of post."""
+
+_CLOSED = re.compile(r"[^\w\s°'’]|\d")
+"""What stands between words of which one does not go on with the other: a sign or a number."""
+
+SHORTEST_NEGATION = 3
+"""Letters of a word that may turn what is allowed into its opposite."""
+
 _QUESTION = re.compile(r"[^.,;:|!?\n]{0,24}\?")
 """The rest of a clause that ends as a question."""
 
@@ -89,9 +98,55 @@ def unread_words(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     for before, between, event in zip(events, events[1:], events[2:], strict=False):
         if between.kind == "or" and before.kind.startswith("do not") and event.kind in ALLOWING:
             yield beside(sheet, before, event)
+    yield from loose_ends(sheet, events)
     yield from near_negations(sheet, events)
     for negation, choice in choices_behind_a_negation(events, sheet.line_of):
         yield beside(sheet, negation, choice)
+
+
+def loose_ends(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about an unread word, or one of what wool suffers, that its sentence goes on with
+    behind what is allowed, be harmless words between or the end of the line: "the tumble dryer /
+    will ruin it", "shrinks in the dryer"."""
+    allowed: Event | None = None
+    suffered: Event | None = None
+    short = False
+    for event in events:
+        harms = meanings_of((sheet.text[event.start : event.end],)) == ("harm",)
+        if event.kind in ALLOWING:
+            if suffered and not _CLOSED.search(sheet.text[suffered.end : event.start]):
+                yield beside(sheet, suffered, event)
+            allowed, suffered, short = event, None, False
+        elif harms:
+            suffered = event
+            if allowed and not _CLOSED.search(sheet.text[allowed.end : event.start]):
+                yield beside(sheet, event, allowed)
+        elif allowed and event.kind in ("unread", "harmless", "not"):
+            gap = sheet.text[allowed.end : event.start]
+            broken = "\n" in gap
+            if _CLOSED.search(gap) or (broken and not goes_on_below(sheet, gap, event)):
+                allowed = None
+            elif (event.kind == "not" and broken and short) or (
+                event.kind == "unread" and event.end - event.start >= SHORTEST_NEGATION
+            ):
+                yield beside(sheet, event, allowed)
+                allowed = None
+            elif event.kind == "not":
+                allowed = None
+            else:
+                short |= event.kind == "unread"
+        else:
+            allowed = None
+
+
+def goes_on_below(sheet: FoldedLines, gap: str, event: Event) -> bool:
+    """Whether a word may go on with the sentence of the line above: it begins small and is no
+    caption, no weight and no part of an address."""
+    word = sheet.text[event.start : event.end]
+    known = word in SINGLE_WORDS or is_weight_word(word)
+    address = _ADDRESS.match(sheet.text, event.end)
+    small = sheet.printed(event.start, event.end)[:1].islower()
+    return gap.count("\n") == 1 and small and not known and not address
 
 
 def near_negations(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

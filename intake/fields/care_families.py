@@ -17,11 +17,22 @@ from intake.fields.care_forms import (
     formed,
     worded,
 )
-from intake.fields.care_handling import HARM, OTHER, STEAM
+from intake.fields.care_handling import HARM, OTHER, RUIN, STEAM
 from intake.fields.letters import listed
 
+HARDLY = worded(
+    """
+    barely hardly scarcely kaum peine guere appena apenas amper nauwelijks ternauwernood knappt
+    knapt knap
+    """
+) | listed("sa vidt; natt och jamnt; nat og naeppe; just about")
+"""What makes any heat a low one: "barely warm"."""
+
 FAMILIES: Mapping[str, frozenset[str]] = {
-    "not": listed("nada de; niente di")
+    "not": listed(
+        "nada de; niente di; er ikke; er ikkje; er forbudt; er uegnet; er uegnede; n'est pas; n'est"
+        " plus"
+    )
     | worded(
         """
         cannot mustn shouldn meiden meide meidet gemieden avoided avoiding avoids inadvisable
@@ -30,11 +41,14 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         vietate esclusi escluse evitese eviten evitando desaconseja desaconsejada desaconsejan
         prohibidos prohibidas vermeden vermijdt afgeraden ontraden undvikas undviks undgas unngas
         frarades frarade frarad avrades avrads undlades forbjuden forbjudna forbudte forbudne
-        forbydes forbjuds
+        forbydes forbjuds uitgesloten udelukket utelukket utesluten uteslutet uteslutna excluded
+        excludes
         """
     )
     | formed("verboten untersagt ungeeignet unzulassig", GERMAN)
     | formed("interdit exclu proscrit", FRENCH)
+    | formed("ausgeschlossen", GERMAN)
+    | formed("excluid", SPANISH)
     | {"af te raden", "do not recommend", "wird abgeraten"},
     "allow": worded(
         """
@@ -45,9 +59,14 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     )
     | formed("geeignet erlaubt gestattet zulassig moglich", GERMAN)
     | formed("permis admis", FRENCH)
-    | formed("consentit ammess permess adatt", ITALIAN)
-    | formed("permitid apt adecuad", SPANISH)
-    | {"ma gerne", "ma gjerne", "far garna", "kan tegen", "bestand tegen", "goed tegen"},
+    | formed("consentit ammess permess adatt autorizzat tollerat", ITALIAN)
+    | formed("permitid apt adecuad autorizad tolerad", SPANISH)
+    | {"ma gerne", "ma gjerne", "far garna", "kan tegen", "bestand tegen", "goed tegen"}
+    | listed(
+        "gar fint; gar bra; gar godt; gar utmarkt; gar an; er tilladt; er tilladte; er tillatt;"
+        " er mulig; er muligt"
+    )
+    | worded("toegelaten getolereerd godkendt godkjent godkant"),
     "low wash": worded("kaltwasch*"),
     "dry shade": worded("schattentrock* skyggetork* skuggtork* skyggetorr*"),
     "hand": worded(
@@ -77,7 +96,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         " water treatment; behandling i vann; behandling i vand; wasserbehandlung"
     ),
     "medium wash": listed("warmer wasche; warme wasche; varm vask; varm tvatt; warm wassen"),
-    "wool": worded("lainages wollsachen wollenes"),
+    "wool": worded("lainages wollsachen wollenes ulla ullen ulden"),
     "wool program": listed(
         "lavaggio lana; lavado lana; lavado de lana; lavado para lana; lavage laine; lavage"
         " lainages; wool wash; woolwash; machine laine; lavatrice lana; lana programma; wollwasch"
@@ -185,13 +204,19 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         ironable bugle bugelt bugelfahig gebugelte repasses repassees repasser repassables stirate
         stirabili stirarlo stirati stirata planchas planchelo planchable planchar planchados
         gestreken strijkt strijkbare strykjarnet strykejernet strygejernet stryker stryger
-        strykbart strygbar
+        strykbart strygbar uberbugeln uberbugelt strykvarme strykevarme strygevarme bugelhitze
+        bugelwarme strijkwarmte
         """
     ),
     "high": formed("heiss", GERMAN)
     | formed("hoh", "e er em en es")
-    | worded("caldi calde calientes")
+    | worded("caldi calde calientes hogvarme hoyvarme hojvarme")
+    | listed(
+        "meget varmt; svaert varmt; mycket varmt; veldig varmt; meget varm; svaert varm; mycket"
+        " varm"
+    )
     | listed("warmem wasser; warmes wasser; varmt vann; varmt vand; varmt vatten; warm water"),
+    "hot-or-warm": worded("varmt"),
     "medium": formed("massig mittler mittel", GERMAN)
     | formed("moyen modere", FRENCH)
     | formed("moderat", ITALIAN)
@@ -210,8 +235,15 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | worded(
         """
         lowest minimal minima minimo niedrigste niedrigster niedrigsten laagste laveste lagsta
-        kleinster kleinste handlauw lunkne ljumma svalt koele
+        kleinster kleinste handlauw lunkne ljumma svalt koele lauwwarme handwarme handwarm
+        handwarmes handwarmer handvarmt handvarm handvarme svak svakt svake svagt svaga svage
+        lagvarme lagtemperatur lavvarme lavtemperatur niedertemperatur svagvarme
         """
+    )
+    | listed(
+        "leicht warm; leicht erwarmt; slightly warm; lightly warm; legerement chaud; legerement"
+        " tiede; leggermente caldo; leggermente tiepido; ligeramente caliente; ligeramente"
+        " templada; ligeramente tibia; licht warm; latt varmt; lett varmt; let varmt"
     ),
     "clean": worded(
         """
@@ -224,6 +256,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     ),
     "other": OTHER,
     "harm": HARM,
+    "ruin": RUIN,
+    "hardly": HARDLY,
     "steam": STEAM,
 }
 """Meaning, or several, to the words and beginnings of words that have it."""

@@ -81,6 +81,28 @@ HARM = worded(
 )
 """What wool and its colour suffer, told of a washing that is none of those asked for."""
 
+RUIN = worded(
+    """
+    ruin ruins ruined ruining damage damages damaged damaging destroy destroys destroyed spoil
+    spoils spoilt spoiled harm harms harmed harmful hurts wreck wrecks
+    zerstort zerstoren ruiniert ruinieren schadet schaden schadigt schadigen beschadigt
+    beschadigen verdirbt verderben schadlich
+    abime abiment abimer abimerait abimeraient detruit detruisent detruire detruirait endommage
+    endommagent endommager endommagerait nuit nuisent nuirait gate ruine ruinent nuisible
+    rovina rovinano rovinare rovinerebbe rovinerebbero danneggia danneggiano danneggiare
+    danneggerebbe distrugge distruggono distruggere guasta guastano nuoce nuocciono dannoso
+    dannosa dannosi
+    estropea estropean estropear estropearia estropeara dana danan danar danaria danara destruye
+    destruyen destruir arruina arruinan arruinar perjudica perjudican perjudicar danino
+    vernielt vernielen bederft bederven beschadigd schaadt ruineert ruineren verpest verknoeit
+    schadelijk
+    forstor forstora forstors skadar skada skadas skadligt skadlig fordarvar
+    odelegger odelegge odelegges odelaegger odelaegge odelaegges skader skade skades skadelig
+    skadeligt
+    """
+)
+"""What the dryer or bleach does to yarn that a label warns of: it forbids them."""
+
 LAYING = worded(
     """
     lay laid laying place spread legen legt lege hinlegen leg leggen neerleggen laegges laeg

@@ -69,7 +69,7 @@ def _goes_on(text: str, lines: Sequence[Place], last: Place) -> bool:
     about = {name for token in more for name in token.meanings}
     if about & {"tumble", "iron"} and said <= {*HEATS.values(), "heat", "mild", "allow"}:
         return True
-    if "wash" in about and said <= {"mild", "allow"}:
+    if "wash" in about and said <= {"mild", "allow", *({"low"} if "hand" in about else ())}:
         return True
     places = {"flat", "hang", "spread", "shade", "drip", "allow"}
     if said <= ({*places, "dry"} if "dry" in about else {"allow"}):

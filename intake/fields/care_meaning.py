@@ -22,8 +22,11 @@ NO_SUN = "no sun"
 """Kind of a clause that forbids the sun and does not say for what."""
 
 
-_ANYWHERE = frozenset({"not", "without", "allow", "or", "other", "harm"})
-_HOW_HOT = frozenset({*_HEATS, "heat", "above"})
+HOT_OR_WARM = "hot-or-warm"
+"""A word of the north that is an iron of 200 °C to some and one of 150 °C to others."""
+
+_ANYWHERE = frozenset({"not", "without", "allow", "or", "other", "harm", "ruin", "hardly"})
+_HOW_HOT = frozenset({*_HEATS, "heat", "above", HOT_OR_WARM})
 _BESIDE: dict[str, frozenset[str]] = {
     "wash": _HOW_HOT | {"hand", "machine", "program", "wool", "mild"},
     "bleach": frozenset({"oxygen", "wash"}),
@@ -49,7 +52,7 @@ _SUFFERED = frozenset({"harm", "wash", "wool", "machine", "or", "other", "allow"
 """What wool suffers from, none of it told to be done."""
 
 
-_ONLY_HOT = frozenset({"wash", "allow", "heat", *_HEATS})
+_ONLY_HOT = frozenset({"wash", "allow", "heat", HOT_OR_WARM, *_HEATS})
 """What tells how hot to wash and not by what."""
 
 
@@ -60,6 +63,8 @@ def iron_heat(celsius: int) -> str:
     )
 
 
+_WASHED_WITHOUT_BLEACH = {"without", "bleach", "wash"}
+
 Kinds = tuple[str, ...]
 """Kinds of events (:mod:`intake.fields.care_events`); none where a clause is not understood."""
 
@@ -68,7 +73,9 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     """What words of these ``meanings`` (keys of
     :data:`~intake.fields.care_concepts.MEANINGS`) say together, with the temperatures
     printed among them in degrees Celsius."""
-    said = set(meanings)
+    said = _tempered(set(meanings))
+    if "ruin" in said:
+        return _ruined(said - {"ruin", "allow", "harm", "wool"}, celsius)
     forbids = "not" in said or "without" in said
     if _is_remark(said, celsius):
         return ("other",)
@@ -78,10 +85,14 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
         return ("wash",)
     if (forbids or "away" in said) and said - {"not", "without", "away"} == {"sun"}:
         return (NO_SUN,)
+    if said - {"allow"} == _WASHED_WITHOUT_BLEACH:
+        return ("do not bleach",)
     things = _things(said, celsius)
     if len(things) != 1:
         return ()
     thing = things[0]
+    if "harm" in said and thing not in ("wash", "dry", "other") and not forbids:
+        return ()  # "shrinks in the dryer"
     if thing == "wash":
         return _washing(said, celsius, forbids)
     if thing == "iron":
@@ -96,6 +107,29 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
         return ("other",)
     name = {"clean": "dry clean", "wet": "wet clean"}[thing]
     return (f"do not {name}",) if forbids else (name,)
+
+
+def _tempered(said: set[str]) -> set[str]:
+    """``said``, a heat that is hardly one told as the lowest: "barely warm"."""
+    if "hardly" not in said:
+        return said
+    hot = {*_HEATS, HOT_OR_WARM}
+    return said - {"hardly", *hot} | ({"low"} if said & hot else set())
+
+
+def _ruined(said: set[str], celsius: Sequence[int]) -> Kinds:
+    """What a clause forbids that says of the things of ``said`` that they ruin the yarn; nothing
+    where it tells of how hot or how else, or that they do not."""
+    if said == {"sun"}:
+        return (NO_SUN,)
+    if celsius or said & {"not", "without", "or", "mild", "other", "hand", "program"}:
+        return ()
+    if said & {*_HEATS, HOT_OR_WARM, "heat", "above"}:
+        return ()
+    things = _things(said, celsius)
+    if len(things) != 1 or things[0] not in ("tumble", "bleach", "iron", "clean", "wet", "wash"):
+        return ()
+    return kinds_of(["not", *sorted(said)], ())
 
 
 def _is_remark(said: Collection[str], celsius: Sequence[int]) -> bool:
@@ -116,6 +150,10 @@ def hang_together(meanings: Sequence[str], celsius: Sequence[int]) -> bool:
     """Whether words of these ``meanings`` can all be about the one thing that they speak of: a
     bleach is not hung up."""
     said = set(meanings)
+    if "ruin" in said:
+        said -= {"wool"}
+    if said - {"allow"} == _WASHED_WITHOUT_BLEACH:
+        return True
     return all(said <= {thing, *_ANYWHERE, *_BESIDE[thing]} for thing in _things(said, celsius))
 
 
@@ -153,7 +191,7 @@ def _washing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Ki
     if "hand" in said and not by_program:
         return () if forbids else ("hand wash",)
     if forbids:
-        if {"high", "medium"} & set(said) and not celsius:
+        if {"high", "medium", HOT_OR_WARM} & set(said) and not celsius:
             return ("other",)
         if mild:
             return ()
@@ -172,6 +210,8 @@ def _washing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Ki
 def _ironing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Kinds:
     heats = {heat for heat in _HEATS if heat in said}
     heats |= {heat for degrees in celsius if (heat := iron_heat(degrees))}
+    if HOT_OR_WARM in said and not heats:
+        return ("iron low",) if forbids else ("iron",)  # to be told by its degrees
     if "mild" in said and not heats:
         heats = {"low"}
     if "steam" in said and forbids and not heats:
@@ -219,7 +259,7 @@ def _tumbling(said: Collection[str], forbids: bool) -> Kinds:
     forbids = forbids or "away" in said
     gentle = "low" in said or "mild" in said
     hot = "high" in said
-    if "medium" in said or (gentle and (forbids or hot)):
+    if {"medium", HOT_OR_WARM} & set(said) or (gentle and (forbids or hot)):
         return ()  # "moderate" is the lower of two heats, "medium" the higher one
     if forbids:
         return ("tumble dry low",) if hot else ("do not tumble dry",)

@@ -215,7 +215,7 @@ PHRASES = {
     " fer chaud; stirare ad alta temperatura; ferro caldo; planchar a alta temperatura;"
     " plancha caliente; heet strijken; strijken op hoge temperatuur; stryks pa hog varme;"
     " stryks pa hog temperatur; strykes pa hoy varme; strykes pa hoy temperatur;"
-    " stryges ved hoj varme; stryges ved hoj temperatur; varmt strykjarn",
+    " stryges ved hoj varme; stryges ved hoj temperatur",
     "iron medium": "medium iron; warm iron; iron medium; iron warm; iron on medium;"
     " iron on medium heat; iron at medium heat; massig heiss bugeln; mittelheiss bugeln;"
     " warm bugeln; bugeln bei mittlerer temperatur; bei mittlerer temperatur bugeln;"
@@ -227,7 +227,8 @@ PHRASES = {
     " strijken op middelmatige temperatuur; stryks pa medelvarme; stryks pa medeltemperatur;"
     " strykes pa middels varme; strykes pa middels temperatur; stryges ved middel varme;"
     " stryges ved middel temperatur; stryges ved middelvarme",
-    "iron low": "cool iron; iron cool; low iron; iron low; iron on low; iron on low heat;"
+    "iron low": "just warm iron; iron just warm; cool iron; iron cool; low iron; iron low;"
+    " iron on low; iron on low heat;"
     " iron at low heat; iron on low temperature; iron at low temperature; nicht heiss bugeln;"
     " lauwarm bugeln; kalt bugeln; bugeln bei niedriger temperatur;"
     " bei niedriger temperatur bugeln; bugeln auf niedriger stufe; leicht bugeln;"

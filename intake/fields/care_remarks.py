@@ -1,7 +1,7 @@
 """Words of remarks beside care, of which no process hangs: what is washed and in what, what it is
 laid on and rolled in, how long and how often, who asks for it, in nine languages.
 
-Common practice, no source; all are folded.  None says "but", "unless" or "except": such words may
+Common practice, no source; all are folded. None says "but", "unless" or "except": such words may
 change what stands beside them.
 """
 
@@ -212,8 +212,8 @@ _ASKING = worded(
     """
     because seg sig since weil car puisque perche poiche porque ya omdat want fordi eftersom
     derfor soapy jabonosa jabonoso saponosa seifig meterse metersela komme kommer kommen friluft
-    luften lufta friluften frei libera untreated runs run barely hardly below kaum nauwelijks
-    knapt knap knappt unterhalb dessous sotto inferior debajo onder beneden effet mode modes type
+    luften lufta friluften frei libera untreated runs run below
+       unterhalb dessous sotto inferior debajo onder beneden effet mode modes type
     types vive vives aconsejable aconsejables introducir introduzca introduire inserire einlegen
     roce filzfrei filzarm ausgerustet ausrustung antifeutrant irretrecissable krympfri krimpvrij
     strykfri strygefri strykefri strijkvrij schranktrocken dezelfde ben expose exposed exposing
@@ -235,7 +235,7 @@ _ASKING = worded(
     donc sous usage soin soins merci simple consigliamo consigliano raccomanda raccomandato
     raccomandata attenzione nostro nostri vostro questi queste essere deve devono dovete potete
     fate facendo fare seguire seguite tutto tutti tutta tutte speciali specifico specifica qualche
-    qualsiasi come cosi semplice cura curare vanno appena meglio lasciate lasciatelo usate
+    qualsiasi come cosi semplice cura curare vanno meglio lasciate lasciatelo usate
     utilizzate mettete mettetelo aconsejamos aconseja recomienda recomendable recomendado
     recomendada atencion nuestro nuestra su sus estos estas ser deber debe deje dejelo dejela
     dejar deja haga hagalo seguir siga todo todos toda todas especial especiales especifico alguno

@@ -18,6 +18,9 @@ _BROKEN = re.compile(
 )
 """A word with a hyphen at the end of a line, and the one that the next line begins with."""
 
+_DASHED = re.compile(r"(?<=[a-z\d°.])- (?=[a-z]+[ ,.;:-])(?!(?:und|oder|u)\b)")
+"""A dash that has lost the space before it: "Handwash- Do not bleach"."""
+
 _OR = frozenset({"or", "oder", "ou", "o", "of", "eller"})
 
 _DEGREES = r"\s?\d\d\s?°"
@@ -80,8 +83,16 @@ def spelled_out(sheet: FoldedLines) -> FoldedLines:
     A broken word goes to the line that it begins in.  One that is not known when it is whole is
     left as it is where both halves are words by themselves: "tumble-/dry".
     """
-    whole = sheet.respelled(list(_whole(sheet.text)))
+    parted = sheet.respelled(list(_parted(sheet)))
+    whole = parted.respelled(list(_whole(parted.text)))
     return whole.respelled(sorted(_full(whole.text)))
+
+
+def _parted(sheet: FoldedLines) -> Iterator[Respelling]:
+    for match in _DASHED.finditer(sheet.text):
+        behind = sheet.printed(match.end(), match.end() + 1)
+        if behind.isupper():
+            yield *match.span(), " - "
 
 
 def _whole(text: str) -> Iterator[Respelling]:
