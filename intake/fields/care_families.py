@@ -28,10 +28,17 @@ HARDLY = worded(
 ) | listed("sa vidt; natt och jamnt; nat og naeppe; just about")
 """What makes any heat a low one: "barely warm"."""
 
+ILL = worded(
+    """
+    ill badly poorly mal male malamente slecht schlecht darligt darlig daligt dalig
+    """
+)
+"""How yarn bears what is not good for it: "tolerates the dryer badly"."""
+
 FAMILIES: Mapping[str, frozenset[str]] = {
     "not": listed(
         "nada de; niente di; er ikke; er ikkje; er forbudt; er uegnet; er uegnede; n'est pas; n'est"
-        " plus"
+        " plus; out of the question; uit den boze; niet tegen"
     )
     | worded(
         """
@@ -42,7 +49,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         prohibidos prohibidas vermeden vermijdt afgeraden ontraden undvikas undviks undgas unngas
         frarades frarade frarad avrades avrads undlades forbjuden forbjudna forbudte forbudne
         forbydes forbjuds uitgesloten udelukket utelukket utesluten uteslutet uteslutna excluded
-        excludes
+        excludes abgeraten bannir banni bannie bannis tabu tabou taboe
         """
     )
     | formed("verboten untersagt ungeeignet unzulassig", GERMAN)
@@ -258,6 +265,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     "harm": HARM,
     "ruin": RUIN,
     "hardly": HARDLY,
+    "ill": ILL,
     "steam": STEAM,
 }
 """Meaning, or several, to the words and beginnings of words that have it."""

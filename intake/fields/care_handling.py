@@ -85,6 +85,7 @@ RUIN = worded(
     """
     ruin ruins ruined ruining damage damages damaged damaging destroy destroys destroyed spoil
     spoils spoilt spoiled harm harms harmed harmful hurts wreck wrecks
+    attacks kaputt kapot attaque attaquent attacca attaccano ataca atacan angriber angriper
     zerstort zerstoren ruiniert ruinieren schadet schaden schadigt schadigen beschadigt
     beschadigen verdirbt verderben schadlich
     abime abiment abimer abimerait abimeraient detruit detruisent detruire detruirait endommage

@@ -25,7 +25,7 @@ NO_SUN = "no sun"
 HOT_OR_WARM = "hot-or-warm"
 """A word of the north that is an iron of 200 °C to some and one of 150 °C to others."""
 
-_ANYWHERE = frozenset({"not", "without", "allow", "or", "other", "harm", "ruin", "hardly"})
+_ANYWHERE = frozenset({"not", "without", "allow", "or", "other", "harm", "ruin", "hardly", "ill"})
 _HOW_HOT = frozenset({*_HEATS, "heat", "above", HOT_OR_WARM})
 _BESIDE: dict[str, frozenset[str]] = {
     "wash": _HOW_HOT | {"hand", "machine", "program", "wool", "mild"},
@@ -74,6 +74,11 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     :data:`~intake.fields.care_concepts.MEANINGS`) say together, with the temperatures
     printed among them in degrees Celsius."""
     said = _tempered(set(meanings))
+    if "ill" in said and "allow" in said:
+        return ()  # "tolerates the dryer badly"
+    said.discard("ill")
+    if "ruin" in said and "hardly" in meanings:
+        return ()
     if "ruin" in said:
         return _ruined(said - {"ruin", "allow", "harm", "wool"}, celsius)
     forbids = "not" in said or "without" in said

@@ -57,8 +57,8 @@ NEUTRAL = listed(
     " tvattanvisning; tvattanvisningar; tvattinstruktion; tvattinstruktioner; tvattradet;"
     " vaskeinstruktion; vaskeinstruktioner; vaskeinstruks; vaskeanvisninger; vaskevejledning;"
     " wasinstructie; wasinstructies; wasadvies; wasvoorschriften; waschanweisung;"
-    " waschanweisungen; waschtipp; waschtipps; instruction; would; seriously; badly; svaert;"
-    " veldig; garder; garde; beau; blijft; mooi"
+    " waschanweisungen; waschtipp; waschtipps; instruction; would; seriously;"
+    " svaert; macht; maakt; veldig; garder; garde; beau; blijft; mooi"
 )
 """Water and soap, adjectives of a trade, modal verbs, prepositions: words that neither allow nor
 forbid anything."""

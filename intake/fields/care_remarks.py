@@ -131,9 +131,9 @@ _SHAPE = worded(
     vorm maat maten oorspronkelijke gladstrijken keren gekeerd keer omkeren halen uithalen
     uitgehaald knijp uitknijpen knijpen geknepen uitgeknepen druk drukken drukt natte overtollig
     overtollige nog opspannen draaien gedraaid traek traekkes trukket facon faconen glattes glat
-    maal male vend vendes vendt tag tages tage klem klemmes pres trykkes trykke vaad vade vadt
+    maal vend vendes vendt tag tages tage klem klemmes pres trykkes trykke vaad vade vadt
     overskydende overskud stadig endnu rettes ret form formgiv formgives trekkes fasong fasongen
-    glatt mal vreng vrenges vrengt vrengen klemme trykk vat vate vatt overflodig fortsatt enna
+    glatt vreng vrenges vrengt vrengen klemme trykk vat vate vatt overflodig fortsatt enna
     formes dra dras forma formas slatas slata matt mata vand vands vanda vant krama kramas tryck
     trycks trycka vata blot blott overflodigt annu fortfarande fuktiga tillratta avig aviga
     insidan insida utsidan utsida rata ratsidan links rechts innen aussen innenseite aussenseite
@@ -148,7 +148,7 @@ _TIME = worded(
     speed speeds short shorter brief briefly quick quickly slow slowly minute minutes hour hours
     overnight day days time times once twice often several first second few before after during
     until immediately promptly completely fully total kurz kurze kurzer kurzes kurzem langsam
-    langsame minuten stunde stunden tag tage mal mehrmals oft sofort zugig vollstandig vorher
+    langsame minuten stunde stunden tag tage mehrmals oft sofort zugig vollstandig vorher
     nachher wahrend danach zuerst erste ersten erster erstes zweite hochstens einige ganz drehzahl
     drehzahlen umdrehungen touren kurzzeitig abondamment copieusement abbondantemente
     abundantemente ruimschoots rikeligt rikligt rigeligt latt latta lett lette court courte courts
