@@ -230,3 +230,10 @@ def test_what_colours_may_do_is_no_sure_shade() -> None:
 def test_a_weight_that_begins_the_line_of_a_range_may_be_part_of_its_name() -> None:
     found = parsed(MAKER, "Sock Parade", "50 g = 210 m", "Shade C823 Rust", "Lot 85208")
     assert "'Sock' may be part" in found["range"].reason
+
+
+def test_a_word_about_the_fibre_is_no_sure_range() -> None:
+    found = parsed(
+        "Nøddebæk Uldspinderi", "MERINOULD", "100 % uld", "Farve 204 Lyng", "Parti 88123"
+    )
+    assert not is_sure(found["range"], "MERINOULD")

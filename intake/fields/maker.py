@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from intake.fields.captions import Role, role_in_column
 from intake.fields.clutter import stands_before_town, web_places
+from intake.fields.fibre_print import FIBRE_WORDS, KIND_WORDS, words_without_spaces
 from intake.fields.heading_pieces import GENERIC, MAKER_AND_RANGE, heading_pieces
 from intake.fields.headings import Headings, Pair, Surroundings, headings
 from intake.fields.letters import Folded
@@ -283,11 +284,22 @@ def _other_words(piece: Piece, around: Surroundings) -> str:
         return f"'{piece.text}' stands in a sentence"
     if more := _going_on(piece):
         return more
+    if _is_fibre(piece.text):
+        return f"'{piece.text}' may be the range's name or a word about the fibre"
     if ends_with_weight(piece.text):
         return f"'{piece.text.split()[-1]}' may be part of the range's name, or the weight alone"
     if near_weight_word(piece.text):
         return f"'{piece.text}' may be a word for the weight, misread"
     return ""
+
+
+def _is_fibre(name: str) -> bool:
+    """Whether a name is nothing but fibres and their kinds, perhaps in one word: "Merinould"."""
+    words = [words_without_spaces(word) for word in Folded(name).text.split()]
+    return all(
+        parts and all(part in FIBRE_WORDS or part in KIND_WORDS for part in parts)
+        for parts in words
+    )
 
 
 def _going_on(piece: Piece) -> str:
