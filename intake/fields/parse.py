@@ -163,13 +163,11 @@ def _layout(
 ) -> _Layout:
     taken = [span for candidate in worded for span in candidate.spans]
     addresses = find_addresses(lines)
+    told = [*taken, *about_other_things(lines)]
     captions = [
         caption
         for caption in with_column_captions(lines, find_captions(lines))
-        if not (
-            _within(caption, [*taken, *about_other_things(lines)])
-            or ends_request(lines[caption.line], caption)
-        )
+        if not (_within(caption, told) or ends_request(lines[caption.line], caption))
         # "8431 KL Kraailand" is no colour
         and (caption.role not in _IDENTITY or not _within(caption, addresses))
     ]
