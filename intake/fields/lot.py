@@ -47,7 +47,8 @@ def find_lot(
     """Possible lots, best first.
 
     ``links`` are all captions with what they announce, ``free`` the pieces that nothing
-    accounts for, ``scraps`` all print that is left.  Where the tag has no caption for the lot
+    accounts for, ``left`` all print that no caption or other field does, ``scraps`` what names and
+    codes leave of it.  Where the tag has no caption for the lot
     (``captioned``), every free number may be the lot; where it has one that announces nothing, or
     has other numbers with a label of their own (``labelled``), every one is doubtful.
     """
