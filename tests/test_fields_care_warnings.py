@@ -216,3 +216,20 @@ def test_a_dryer_is_advised_against_or_does_well(text: str, care: str) -> None:
 )
 def test_words_around_a_process_are_known(text: str, care: str) -> None:
     assert care_of(text) == (care, "")
+
+
+@pytest.mark.parametrize("text", ["Wash by hand -", "Wash by hand-", "Hand wash. / Dry flat,"])
+def test_care_that_ends_as_a_list_does_that_goes_on_is_asked_about(text: str) -> None:
+    assert care_of(text)[1]
+
+
+@pytest.mark.parametrize(
+    ("text", "care"),
+    [
+        ("Hand wash; / Dry flat", "hand wash; dry flat"),
+        ("Hand wash. / Dry flat.", "hand wash; dry flat"),
+        ("Hand wash. / Cool iron, / at most 110 °C", "hand wash; iron low"),
+    ],
+)
+def test_a_sign_that_the_next_line_of_care_stands_behind_is_no_doubt(text: str, care: str) -> None:
+    assert care_of(text) == (care, "")

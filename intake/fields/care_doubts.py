@@ -12,6 +12,7 @@ from intake.fields.care_concepts import FILLERS, STRONG, is_made_of_care, meanin
 from intake.fields.care_events import FIRST_WORDS, VOCABULARY, Event, is_nearly_negation
 from intake.fields.care_lists import choices_behind_a_negation
 from intake.fields.care_lost import beside, lost_words, said_by
+from intake.fields.care_meaning import iron_heat
 from intake.fields.care_phrases import PHRASES, PROCESSES
 from intake.fields.letters import FoldedLines
 from intake.fields.weight import is_weight_word
@@ -68,6 +69,9 @@ _CLOSED = re.compile(r"[^\w\s°'’]|\d")
 SHORTEST_NEGATION = 3
 """Letters of a word that may turn what is allowed into its opposite."""
 
+_GOES_ON = frozenset("-,;/·+&*")
+"""Signs that part what a tag lists, and end no list."""
+
 _QUESTION = re.compile(r"[^.,;:|!?\n]{0,24}\?")
 """The rest of a clause that ends as a question."""
 
@@ -80,6 +84,7 @@ def doubts_of(
     yield from unread_clauses(sheet, events)
     yield from unclear_clauses(sheet, events)
     yield from cut_off_phrases(sheet, events)
+    yield from open_lists(sheet, events)
     yield from questions(sheet, events)
     care = {sheet.line_of(event.start) for event in events if tells(event)}
     yield from lost_words(sheet, events, said, care)
@@ -235,6 +240,23 @@ def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str
             continue  # "Faire / sécher à plat", read from its second word on
         if loose and at_the_end and word in FIRST_WORDS and any(tells(event) for event in said):
             yield f"'{sheet.printed(last.start, last.end)}' at the end of the care words goes on"
+
+
+def open_lists(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about the last line of care where it ends with a sign that something else stands
+    behind: "wash by hand -" is the beginning of a list of which the rest was not read.  Behind an
+    iron those are its degrees, where they are printed below."""
+    told = [event for event in events if tells(event)]
+    if not told:
+        return
+    last = max(told, key=lambda event: event.end)
+    rest = sheet.text[last.end :].partition("\n")[0].strip()
+    degrees = any(event.start > last.end and iron_heat(event.celsius) for event in events)
+    below = sheet.line_of(last.end - 1) + 1
+    known = [e.kind for e in events if e.start >= last.end and sheet.line_of(e.start) == below]
+    read_on = rest == "," and known[:1] in (["harmless"], ["temperature"])
+    if rest in _GOES_ON and not read_on and not (last.kind.startswith("iron") and degrees):
+        yield f"'{said_by(sheet, last)}' ends with '{rest}' as if more stood behind"
 
 
 def is_misread(word: str) -> bool:
