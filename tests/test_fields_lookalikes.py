@@ -237,3 +237,8 @@ def test_a_word_about_the_fibre_is_no_sure_range() -> None:
         "Nøddebæk Uldspinderi", "MERINOULD", "100 % uld", "Farve 204 Lyng", "Parti 88123"
     )
     assert not is_sure(found["range"], "MERINOULD")
+
+
+def test_lavender_in_french_is_a_shade_and_no_word_about_care() -> None:
+    found = parsed("Tisserelle", "Brume", "Coloris 067 Lavande", "Bain W807", "50 g = 120 m")
+    assert is_sure(found["shade"], "Lavande")

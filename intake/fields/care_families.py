@@ -92,7 +92,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     "wash": worded(
         """
         launders laundering laundry waschbare waschbares waschgange gewaschene auswaschen wascht
-        wasch lavees laves lavee lavages lavarsi lavarli lavatura lavature lavati lavande lavarla
+        wasch lavees laves lavee lavages lavarsi lavarli lavatura lavature lavati lavarla
         laven lavan lavadas lavados lavable lavables lavese lavarlos lavela lavarse bucato colada
         coladas uitwassen wast wasbeurten wassing afwassen tvattar tvattat tvattning tvattningen
         vasker vaskede vaskbart vaskbare vasking vaskingen vasken tvatten
