@@ -61,15 +61,6 @@ _CALLED = (
 _NAMES = ("name", "nom", "nome", "nombre", "naam", "namn", "navn")
 """A caption only where a colon follows or nothing else stands in the line."""
 
-_YARN = (
-    "yarn", "garn", "garen", "fil", "filato", "hilo", "base", "laine", "wolle", "wool",
-    "reihe", "gamme", "linea", "lijn", "linje", "linie", "produkt", "product", "produit",
-    "prodotto", "producto", "lana", "ull", "uld", "wol", "line", "soort", "gama",
-    "description", "bezeichnung", "designation", "denominazione", "denominacion", "omschrijving",
-    "benamning", "betegnelse",
-)  # fmt: skip
-"""Captions of a range only with a colon behind: makers are named so, too."""
-
 _LINES_OF_YARN = (
     "line", "sorte", "garnsorte", "base", "reihe", "gamme", "linea", "lijn", "linje", "linie",
     "gama",
@@ -77,6 +68,13 @@ _LINES_OF_YARN = (
     "benamning", "betegnelse", "soort",
 )  # fmt: skip
 """Captions of a range with a colon behind, or alone in their line."""
+
+_YARN = (
+    *_LINES_OF_YARN,
+    "yarn", "garn", "garen", "fil", "filato", "hilo", "laine", "wolle", "wool", "produkt",
+    "product", "produit", "prodotto", "producto", "lana", "ull", "uld", "wol",
+)  # fmt: skip
+"""Those and captions of a range only with a colon behind: makers are named so, too."""
 
 _WORDS: dict[Role, tuple[str, ...]] = {
     Role.LOT: (
@@ -145,7 +143,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "range", "garnqualitat", "yarn name", "name of yarn", "garnname", "garnnamn", "garnnavn",
         "laatu", "qualidade", "nome do fio", "langan nimi",
         "nom du fil", "nome filato", "nome del filato", "nombre del hilo", "garennaam",
-        *_YARN, *_LINES_OF_YARN,
+        *_YARN,
     ),
     Role.NUMBER: (
         "article", "art", "artikel", "articolo", "articulo", "artikkel", "item", "ref", "reference",
@@ -307,8 +305,10 @@ _DRIED = re.compile(r"\b(?:dry|dried|drying|hang)\b")
 
 _WORD_BEFORE = re.compile(r"[^\W\d_]{2,} $")
 
+_AND = "and|und|et|e|y|en|og|och"
+
 _GLUE = re.compile(
-    r"[\s/|,.·:;&+()\[\]–-]*(?:(?<=\s)(?:[Il1]|and|und|et|e|y|en|og|och)(?=\s)\s)?"
+    rf"[\s/|,.·:;&+()\[\]–-]*(?:(?<=\s)(?:[Il1]|{_AND})(?=\s)\s)?"
     r"[\s/|,.·:;&+()\[\]–-]*",
     re.IGNORECASE,
 )
@@ -317,7 +317,7 @@ word for "and"."""
 
 _SHORT_CODE = re.compile(r"[a-z]{0,2}\d")
 
-_JOINED_TO = re.compile(r"(?:[/+&]|\b(?:and|und|et|e|y|en|og|och)) ?$")
+_JOINED_TO = re.compile(rf"(?:[/+&]|\b(?:{_AND})) ?$")
 """Before the second of two captions in one: "Farbe und Los"."""
 
 
@@ -333,7 +333,7 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
 
 def role_in_column(text: str) -> Role:
     """What a word announces that stands in a column of captions and is none elsewhere."""
-    is_yarn = Folded(text).text.strip(" .:") in (*_YARN, *_LINES_OF_YARN)
+    is_yarn = Folded(text).text.strip(" .:") in _YARN
     return Role.RANGE if is_yarn else Role.TOPIC
 
 
@@ -423,7 +423,7 @@ def _in_line(number: int, text: str) -> list[Caption]:
             if role is Role.RANGE and in_words and not match["mark"].strip():
                 continue  # "Neue Qualität"
             alone = word in _LINES_OF_YARN and match[0].strip() == folded.text.strip()
-            if word in (*_YARN, *_LINES_OF_YARN) and ":" not in match[0] and not alone:
+            if word in _YARN and ":" not in match[0] and not alone:
                 continue
             start, end = folded.span(*match.span())
             if word in _ARTICLES and ":" in match[0] and _NAME_NEXT.match(text, end):
