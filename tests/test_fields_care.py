@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fixtures.care_words import CARE_WORDS
-from intake.fields.care import find_care
-from intake.fields.care_phrases import PHRASES, PROCESSES
+from intake.fields.care.phrases import PHRASES, PROCESSES
+from intake.fields.care.words import find_care
 from intake.records import Candidate
 from intake.wording import care_text
 from tests.line_making import lines_from

@@ -10,8 +10,8 @@ import pytest
 
 from fixtures import care_words, fair_care, ware_care
 from fixtures.care_words import in_order
-from intake.fields.care import find_care
-from intake.fields.care_subjects import MILDEST_FIRST
+from intake.fields.care.subjects import MILDEST_FIRST
+from intake.fields.care.words import find_care
 from tests.line_making import lines_from
 
 WORDS = (care_words.CARE_WORDS, ware_care.CARE, fair_care.CARE)

@@ -15,11 +15,11 @@ from pathlib import Path
 import pytest
 from rapidfuzz.distance import Levenshtein
 
-from intake.fields.care import find_care
-from intake.fields.care_concepts import STRONG, WHOLE, meanings_of
-from intake.fields.care_events import MENDED, NEGATIONS
-from intake.fields.care_remarks import REMARKS
-from intake.fields.care_spelling import spelled_out
+from intake.fields.care.concepts import STRONG, WHOLE, meanings_of
+from intake.fields.care.events import MENDED, NEGATIONS
+from intake.fields.care.remarks import REMARKS
+from intake.fields.care.spelling import spelled_out
+from intake.fields.care.words import find_care
 from intake.fields.letters import FoldedLines, Words, alike
 from intake.records import Candidate, Span
 from tests.line_making import lines_from

@@ -15,7 +15,7 @@ from textwrap import wrap
 
 import pytest
 
-from intake.fields.care import find_care
+from intake.fields.care.words import find_care
 from intake.fields.parse import parse
 from intake.records import Candidate, State
 from tests.line_making import lines_from

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import pytest
 
-from intake.fields.care import find_care
+from intake.fields.care.words import find_care
 from intake.records import Candidate
 from tests.line_making import lines_from
 

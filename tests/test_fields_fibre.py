@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fixtures.fibre_words import FIBRE_WORDS
-from intake.fields.fibre import find_fibre
-from intake.fields.fibre_names import ANIMAL_HAIRS, FIBRES
+from intake.fields.fibre.names import ANIMAL_HAIRS, FIBRES
+from intake.fields.fibre.shares import find_fibre
 from intake.fields.letters import listed
 from intake.fields.parse import parse
 from intake.records import Candidate, FibrePart, State

@@ -19,8 +19,8 @@ from fixtures.fit_headings import (
     unpack,
 )
 from intake.accuracy.truth import TrueTag
+from intake.fields.names.trade_words import goes_on_behind, has_trade_word, is_only_trade
 from intake.fields.parse import heading_options, parse
-from intake.fields.trade_words import goes_on_behind, has_trade_word, is_only_trade
 from intake.records import State
 from tests.line_making import lines_from
 

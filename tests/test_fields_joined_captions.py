@@ -5,8 +5,8 @@ from __future__ import annotations
 
 import pytest
 
+from intake.fields.amounts.quantities import find_quantities
 from intake.fields.parse import parse
-from intake.fields.quantities import find_quantities
 from intake.records import Field, State
 from tests.line_making import line_from, lines_from, placed
 

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
+from intake.fields.amounts.quantities import find_quantities
 from intake.fields.parse import parse
-from intake.fields.quantities import find_quantities
 from intake.records import Field, State, TagReading
 from intake.shades.names import KnownNames, with_known_names
 from tests.line_making import line_from, lines_from, placed

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import pytest
 
+from intake.fields.amounts.weight import is_weight_word
 from intake.fields.captions import Role, find_captions
-from intake.fields.care import lines_of_care
+from intake.fields.care.words import lines_of_care
 from intake.fields.clutter import web_names
-from intake.fields.colour_words import has_colour_word
-from intake.fields.headings import is_by
 from intake.fields.linked import Link
-from intake.fields.maker_doubts import unbacked
+from intake.fields.names.colour_words import has_colour_word
+from intake.fields.names.headings import is_by
+from intake.fields.names.maker_doubts import unbacked
+from intake.fields.names.shade import find_shade
+from intake.fields.names.trade_words import has_trade_word, is_place, is_service_text
 from intake.fields.parse import heading_options, parse
 from intake.fields.pieces import Piece, find_pieces
-from intake.fields.shade import find_shade
-from intake.fields.trade_words import has_trade_word, is_place, is_service_text
-from intake.fields.weight import is_weight_word
 from intake.records import Candidate, Span, State
 from tests.line_making import lines_from, placed
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from intake.fields.swatches import drawn_counts
+from intake.fields.amounts.swatches import drawn_counts
 from intake.records import Line, Quad, State, Symbol, SymbolKind
 from tests.line_making import line_from
 

@@ -9,14 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from intake.fields.tension import (
+from intake.fields.amounts.tension import (
     Counts,
     counts_in,
     find_tension,
     tension_areas,
     with_counts,
 )
-from intake.fields.tools import find_tools
+from intake.fields.amounts.tools import find_tools
 from intake.records import Candidate, Field, Line, State
 from tests.line_making import lines_from
 

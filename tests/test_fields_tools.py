@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from intake.fields.tools import UK_SIZES_MM, US_SIZES_MM, find_needle_mm
+from intake.fields.amounts.tools import UK_SIZES_MM, US_SIZES_MM, find_needle_mm
 from tests.line_making import lines_from
 
 DATA = Path(__file__).parent / "data"

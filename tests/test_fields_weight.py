@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from intake.fields.amounts.weight import CATEGORIES, find_weight, length_note
 from intake.fields.parse import parse
-from intake.fields.weight import CATEGORIES, find_weight, length_note
 from tests.line_making import lines_from
 
 DATA = Path(__file__).parent / "data"

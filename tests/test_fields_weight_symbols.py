@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from intake.fields.weight import CATEGORIES
-from intake.fields.weight_symbols import with_skeins
+from intake.fields.amounts.weight import CATEGORIES
+from intake.fields.amounts.weight_symbols import with_skeins
 from intake.records import Field, Quad, State, Symbol, SymbolKind
 from intake.symbols.vocabulary import Look, meaning_of
 

@@ -16,7 +16,7 @@ from typer.testing import CliRunner
 
 from intake.cli import app
 from intake.errors import WhichBall
-from intake.fields.care_phrases import PROCESSES
+from intake.fields.care.phrases import PROCESSES
 from intake.filing.cabinet import open_cabinet
 from intake.records import FibrePart
 from intake.sums.ball import Ball

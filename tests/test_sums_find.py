@@ -16,7 +16,7 @@ from typer.testing import CliRunner
 
 from intake.cli import app
 from intake.errors import BadQuery
-from intake.fields.weight import CATEGORIES
+from intake.fields.amounts.weight import CATEGORIES
 from intake.filing.cabinet import Cabinet, open_cabinet
 from intake.filing.columns import table_of
 from intake.shades.confusion import confusable

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from intake.errors import BadAmount
-from intake.fields.fibre_names import FIBRES
+from intake.fields.fibre.names import FIBRES
 from intake.records import FibrePart
 from intake.sums.air import ANY_ROOM, ROOMS, STANDARD_AIR, Air, room
 from intake.sums.regain import (

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from intake.fields.care_phrases import PROCESSES
-from intake.fields.care_subjects import MILDEST_FIRST
-from intake.fields.care_symbols import with_symbols
+from intake.fields.care.phrases import PROCESSES
+from intake.fields.care.subjects import MILDEST_FIRST
+from intake.fields.care.symbols import with_symbols
 from intake.records import Field, Quad, State, Symbol
 
 PLACE: Quad = ((0, 0), (10, 0), (10, 10), (0, 10))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from intake.fields.care_phrases import PROCESSES
+from intake.fields.care.phrases import PROCESSES
 from intake.symbols.vocabulary import (
     BASES,
     LOOKS,

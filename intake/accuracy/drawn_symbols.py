@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from difflib import SequenceMatcher
 
-from intake.fields.care_phrases import PROCESSES
+from intake.fields.care.phrases import PROCESSES
 from intake.records import State, Symbol, SymbolKind
 
 Drawn = tuple[tuple[str, ...], ...]

@@ -17,7 +17,7 @@ from matplotlib.figure import Figure
 from intake.errors import BadPlot
 from intake.exports.book import moment
 from intake.exports.plot_kinds import Plot
-from intake.fields.weight import CATEGORIES
+from intake.fields.amounts.weight import CATEGORIES
 from intake.filing.safe_write import replace_file
 from intake.sums.ball import Ball
 from intake.sums.lots import Shade, shades

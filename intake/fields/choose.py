@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from intake.fields.accents import odd_accent
 from intake.fields.captions import is_like_caption, is_named_like_caption
 from intake.fields.codes import has_lookalike, in_digits
 from intake.fields.confidence import SURE, SURE_HEADING, confidence
@@ -19,6 +18,7 @@ from intake.fields.evidence import (
     seen_beside,
 )
 from intake.fields.letters import Folded
+from intake.fields.names.accents import odd_accent
 from intake.records import Candidate, Field, Line, Span, State, Value
 from intake.wording import value_text
 

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from intake.fields.letters import Folded
-from intake.fields.trade_words import has_trade_word
+from intake.fields.names.trade_words import has_trade_word
 from intake.reading.barcodes import check_digit_ok
 from intake.records import Barcode, Line, Span
 

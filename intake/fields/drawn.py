@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from intake.fields.care_symbols import with_symbols
-from intake.fields.swatches import drawn_counts
-from intake.fields.tension import with_counts
-from intake.fields.weight_symbols import with_skeins
+from intake.fields.amounts.swatches import drawn_counts
+from intake.fields.amounts.tension import with_counts
+from intake.fields.amounts.weight_symbols import with_skeins
+from intake.fields.care.symbols import with_symbols
 from intake.records import Field, Line, Symbol, SymbolKind
 
 

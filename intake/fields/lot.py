@@ -9,8 +9,8 @@ from dataclasses import replace
 from intake.fields.captions import Role
 from intake.fields.codes import Found, code_parts, has_lookalike, leading_code
 from intake.fields.linked import Link
+from intake.fields.names.stacks import is_continued
 from intake.fields.pieces import Piece, frame_of, meet
-from intake.fields.stacks import is_continued
 from intake.records import Candidate, Line, Span
 
 _WORD_WITHIN = re.compile(r"[A-Za-z]{4}")

@@ -11,10 +11,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from intake.fields.captions import Caption, Role
-from intake.fields.fibre_print import KIND_WORDS
-from intake.fields.fibre_print import VOCABULARY as FIBRE_WORDS
+from intake.fields.fibre.print import KIND_WORDS
+from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
-from intake.fields.shade import LEFT
+from intake.fields.names.shade import LEFT
 from intake.records import FibrePart, Field, Line, State
 from intake.wording import value_text
 

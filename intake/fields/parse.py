@@ -7,7 +7,10 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from statistics import median
 
-from intake.fields.ball_count import balls_of, find_packs
+from intake.fields.amounts.ball_count import balls_of, find_packs
+from intake.fields.amounts.quantities import find_quantities
+from intake.fields.amounts.tools import find_tools
+from intake.fields.amounts.weight import find_weight, is_weight_word, length_note
 from intake.fields.captions import (
     Caption,
     Role,
@@ -16,8 +19,8 @@ from intake.fields.captions import (
     has_own_label,
     may_have_label,
 )
-from intake.fields.care import find_care, lines_of_care
-from intake.fields.care_events import VOCABULARY as CARE_WORDS
+from intake.fields.care.events import VOCABULARY as CARE_WORDS
+from intake.fields.care.words import find_care, lines_of_care
 from intake.fields.choose import choose
 from intake.fields.clutter import (
     about_other_things,
@@ -29,26 +32,16 @@ from intake.fields.clutter import (
     web_names,
 )
 from intake.fields.codes import code_and_name, leading_code, whole_name
-from intake.fields.fibre import find_fibre
-from intake.fields.fibre_names import FILLERS
-from intake.fields.fibre_print import VOCABULARY as FIBRE_WORDS
-from intake.fields.fibre_strokes import find_fibre_in_strokes
+from intake.fields.fibre.names import FILLERS
+from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
+from intake.fields.fibre.shares import find_fibre
+from intake.fields.fibre.strokes import find_fibre_in_strokes
 from intake.fields.fragments import doubt_fragments
-from intake.fields.heading_pieces import heading_pieces
-from intake.fields.headings import (
-    Headings,
-    Surroundings,
-    headings,
-    is_town_of_maker,
-    leads_to_name,
-    opens_line,
-)
 from intake.fields.left_over import parted_halves
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
 from intake.fields.links import link
 from intake.fields.lot import find_lot, lot_fit
-from intake.fields.maker import find_maker
 from intake.fields.missing import (
     ask_beside_captions,
     ask_for_names_left,
@@ -57,15 +50,22 @@ from intake.fields.missing import (
     doubt_loose_kinds,
     explain_missing,
 )
+from intake.fields.names.heading_pieces import heading_pieces
+from intake.fields.names.headings import (
+    Headings,
+    Surroundings,
+    headings,
+    is_town_of_maker,
+    leads_to_name,
+    opens_line,
+)
+from intake.fields.names.maker import find_maker
+from intake.fields.names.shade import find_shade, shade_fit
+from intake.fields.names.shade_doubts import ask_beside_headings
+from intake.fields.names.trade_words import has_trade_word, is_place, is_service_text
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet
-from intake.fields.quantities import find_quantities
 from intake.fields.rows import row_order, shares_in_rows, table_values, with_column_captions
-from intake.fields.shade import find_shade, shade_fit
-from intake.fields.shade_doubts import ask_beside_headings
-from intake.fields.tools import find_tools
-from intake.fields.trade_words import has_trade_word, is_place, is_service_text
-from intake.fields.weight import find_weight, is_weight_word, length_note
 from intake.records import FIELDS, OTHER_FIELDS, Barcode, Candidate, Field, Line, Span, State
 from intake.wording import value_text
 

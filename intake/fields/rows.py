@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from itertools import groupby
 
 from intake.fields.captions import Caption, role_in_column
-from intake.fields.trade_words import has_firm_word, says_by_whom
+from intake.fields.names.trade_words import has_firm_word, says_by_whom
 from intake.records import Line
 
 _FEWEST_ROWS = 3

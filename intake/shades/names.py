@@ -15,7 +15,7 @@ from typing import Protocol
 
 from intake.fields.choose import reason_in_print
 from intake.fields.confidence import confidence
-from intake.fields.maker_doubts import may_be_either
+from intake.fields.names.maker_doubts import may_be_either
 from intake.records import Field, Line, State, TagReading
 from intake.shades.match import RAISE
 from intake.shades.slips import Slips

@@ -12,8 +12,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from intake.fields.clutter import web_names
-from intake.fields.headings import BY_WORDS
 from intake.fields.letters import Folded
+from intake.fields.names.headings import BY_WORDS
 from intake.fields.pieces import meet
 from intake.records import Field, Line, Span, State, TagReading
 from intake.shades.names import KnownNames

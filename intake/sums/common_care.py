@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import reduce
 
-from intake.fields.fibre_names import ANIMAL_HAIRS
+from intake.fields.fibre.names import ANIMAL_HAIRS
 from intake.records import FibrePart
 from intake.sums.ball import Ball
 from intake.sums.care_limits import (

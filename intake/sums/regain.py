@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from statistics import mean
 
-from intake.fields.fibre_names import ANIMAL_HAIRS
+from intake.fields.fibre.names import ANIMAL_HAIRS
 from intake.records import FibrePart
 from intake.sums.air import STANDARD_AIR, Air
 from intake.sums.plus_minus import Figure, within

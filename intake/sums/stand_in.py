@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from intake.fields.weight import CATEGORIES
+from intake.fields.amounts.weight import CATEGORIES
 from intake.records import FibrePart
 from intake.sums.ball import Ball
 from intake.sums.lots import Lot

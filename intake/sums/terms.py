@@ -15,10 +15,10 @@ import numpy as np
 from rapidfuzz import process
 from rapidfuzz.distance import OSA, Levenshtein
 
+from intake.fields.amounts.weight import CATEGORIES, CATEGORY_OF, PLIES, PLY, THREAD, THREADS
 from intake.fields.codes import plain_dash
-from intake.fields.fibre_names import FIBRES, KINDS, words_of
+from intake.fields.fibre.names import FIBRES, KINDS, words_of
 from intake.fields.letters import Folded
-from intake.fields.weight import CATEGORIES, CATEGORY_OF, PLIES, PLY, THREAD, THREADS
 from intake.filing.same import lot_neighbours
 from intake.sums.catalogue import Catalogue, Rows
 from intake.sums.lots import name_key

@@ -8,7 +8,7 @@ the Craft Yarn Council's Standard Yarn Weight System gives each weight class.
 
 A look is told in four parts: its kind, whether it is crossed out, how many bars stand under
 it, and whether a corner is marked for shade.  Processes are named as
-:data:`~intake.fields.care_phrases.PROCESSES` names them, which for some looks says less than
+:data:`~intake.fields.care.phrases.PROCESSES` names them, which for some looks says less than
 the symbol does: mild and very mild are both ``mild``, and cleaning in P or F is ``dry clean``.
 """
 
@@ -17,8 +17,8 @@ from __future__ import annotations
 from itertools import product
 from typing import NamedTuple
 
-from intake.fields.care_phrases import PROCESSES
-from intake.fields.weight import CATEGORIES
+from intake.fields.amounts.weight import CATEGORIES
+from intake.fields.care.phrases import PROCESSES
 
 BASES: dict[str, tuple[str, ...]] = {
     "none": ("none",),

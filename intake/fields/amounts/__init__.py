@@ -1,0 +1,1 @@
+"""What a tag counts and measures: length, mass, weight class, balls, tension, tools."""

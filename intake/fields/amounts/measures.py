@@ -1,0 +1,251 @@
+"""Measures: the lengths and masses that a tag prints, in any unit.
+
+Which of them is the ball's is told in :mod:`intake.fields.amounts.quantities`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from intake.fields.amounts.tension import tension_areas
+from intake.fields.letters import FoldedLines, number_in
+
+METRES_PER_YARD = 0.9144
+GRAMS_PER_OUNCE = 28.349523125
+"""Exact: international yard and pound agreement, 1959."""
+
+GRAMS_PER_KILOGRAM = 1000.0
+METRIC = (1.0, GRAMS_PER_KILOGRAM)
+
+METRES = r"m|mtrs?|mts?|met(?:er|ers|re|res|ri|ro|ros)|lfm|rn"
+YARDS = r"yds?|yards?|yrds?"
+GRAMS = r"g|gr|grs|gms?|gram(?:s|m|me|mes|mi|mo|os|o)?"
+OUNCES = r"ozs?|ounces?|onces?|onzas?|unzen|unze"
+KILOGRAMS = r"kgs?|kilos?|kilogram(?:m|mi?|mes?|mos?|os?|s)?"
+NATIVE = rf"(?:{METRES}|{KILOGRAMS}|{GRAMS}|{YARDS}|{OUNCES})"
+UNITS = (
+    ("length", re.compile(METRES), 1.0),
+    ("length", re.compile(YARDS), METRES_PER_YARD),
+    ("mass", re.compile(KILOGRAMS), GRAMS_PER_KILOGRAM),
+    ("mass", re.compile(GRAMS), 1.0),
+    ("mass", re.compile(OUNCES), GRAMS_PER_OUNCE),
+)
+FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "1/4": 0.25, "1/2": 0.5, "3/4": 0.75, "⅛": 0.125}
+FRACTIONS |= {"⅜": 0.375, "⅝": 0.625, "⅞": 0.875, "⅓": 1 / 3, "⅔": 2 / 3}
+END_OF_UNIT = r"(?:(?![a-z\d²^])|(?=(?:ca|env|circa|approx|aprox|per|e|ll)(?![a-z])))"
+_GLUED_TO = (
+    *("ca", "env", "circa", "per", "approx", "aprox", "ll", "lange", "lengte", "langd", "lengde"),
+    *("laengde", "length", "longueur", "lunghezza", "longitud"),
+)
+GLUED = "(?:" + "|".join(f"(?<={word})" for word in _GLUED_TO) + ")"
+"""Words that a number may stand behind without a space."""
+
+MEASURE = re.compile(
+    rf"(?<![\d¼½¾⅛⅜⅝⅞⅓⅔])(?<!\d[.,/])(?:(?<![a-z])|{GLUED})(?:(?P<count>\d{{1,2}})\s?x\s?)?"
+    r"(?:(?P<number>[\doli|sb]{1,4}(?:[.,][\dol]{1,3})?)"
+    r"(?:\s?-?(?P<fraction>[¼½¾⅛⅜⅝⅞⅓⅔]|(?<=\d[ -])[13]/[24]))?|(?P<part>[¼½¾⅛⅜⅝⅞⅓⅔]))"
+    rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
+)
+_LIKE_A_CODE = re.compile(r"\d+[GM]")
+_GOES_ON_AS_CODE = re.compile(rf"[-–/]\d+(?![\d.,]*\s?{NATIVE}(?![a-z]))")
+_ABOUT = r"(?:(?:ca|circa|approx|aprox|env|environ)\b\.?\s?)?"
+_GRAMS_FIRST = r"(?<![a-z\d])g(?:r|rs)?\.? ?(?P<mass{0}>\d{{2,4}})"
+_METRES_FIRST = rf"(?<![a-z\d])m(?:t|ts|tr)?\.? ?{_ABOUT}(?P<length{{0}}>\d{{{{2,4}}}})"
+_NO_UNIT = rf"(?![\d.,]*\d| ?{NATIVE}(?![a-z]))"
+_APART = rf"(?: ?net(?:t[oiea])?(?![a-z]))? ?{_ABOUT}[ .=/:;,|\n-]{{1,4}}{_ABOUT}"
+_NO_NUMBER = r"(?<!\d )(?<!\d\. )"
+UNIT_FIRST = re.compile(
+    rf"{_NO_NUMBER}(?:"
+    + _GRAMS_FIRST.format(1) + _APART + _METRES_FIRST.format(1) + _NO_UNIT
+    + "|" + _METRES_FIRST.format(2) + _APART + _GRAMS_FIRST.format(2) + _NO_UNIT
+    + "|" + _METRES_FIRST.format(4) + r"(?: (?:circa|ca\.?|env\.?|aprox\.?))? "
+    + r"(?:ogni|per|cada|par|pour|al|alla) (?:[a-z]+ )?(?:da|di|de) (?=\d{2,4} ?g(?![a-z]))"
+    + "|" + r"(?<=\d g) ?= ?" + _METRES_FIRST.format(3) + _NO_UNIT + ")"
+)  # fmt: skip
+"""``gr. 50 = mt. 125`` and ``50 g = m 125``: only as a pair, for ``Gr. 40`` alone is a garment's
+size."""
+
+_MASS_TOLD = r"(?<![a-z])(?:peso(?: net\w+)?|poids(?: net)?|weight|gewicht|contenuto)[ .:]{1,3}"
+_LENGTH_TOLD = r"(?<![a-z])(?:lunghezza|lungh|metraggio|longueur|metrage|longitud|length)[ .:]{1,3}"
+TOLD_UNIT_FIRST = re.compile(
+    rf"(?:{_MASS_TOLD}{_ABOUT}{_GRAMS_FIRST.format(1)}"
+    rf"|{_LENGTH_TOLD}{_ABOUT}{_METRES_FIRST.format(1)}"
+    rf"|(?<=\d g, )(?:metri|metros|metres|meter) {_ABOUT}(?P<length2>\d{{2,4}})){_NO_UNIT}"
+)
+"""``Peso gr. 50`` and ``Lunghezza mt. 125``: behind a word for what it is it may stand alone."""
+
+_TWO_LINES_M = 30.0
+_LENGTHS = ("length1", "length2", "length3", "length4")
+
+NEED = re.compile(
+    r"\b(?:needs?|needed|requir\w*|verbrauch|bedarf|pull(?:i|over)?s?|sweaters?|jumpers?|cardigans?"
+    r"|strickjacke|(?<!needle )sizes?|gr\.?\s?\d\d|grosse|taille|taglia|talla|maat|storlek|strl?"
+    r"|for an?|fur einen?|pour une?|per un|para un|consommation|consumo|atgang|garnforbrug"
+    r"|garnforbruk|quantity)\b"
+)
+"""Words of lines that tell how much a garment takes."""
+
+NET = re.compile(
+    r"(?:net|netto?|inhalt|contents?|ball|knauel|pelote|gomitolo|ovillo|bol|nystan|noste|nogle"
+    r"|poids|peso|gewicht|\w*vikt|\w*vekt|\w*vaegt|weight|wt)[a-z .:]{0,12}$"
+)
+NET_SIGN = re.compile(r"\s?(?:℮|e(?![a-z]))")
+"""The estimated sign of prepackages, directive 76/211/EEC, or the letter printed for it."""
+
+CAPTION = re.compile(
+    r"(?:ll|\w*lange|length|meterage|yardage|metrage|longueur|long|lunghezza|metraggio|lungh"
+    r"|longitud|metraje|largo|\w*lengte|\w*langd|\w*lengde|\w*laengde)"
+    r"\W{0,3}(?:ca|approx|env|circa|aprox)?\W{0,3}$"
+)
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A printed length in metres or mass in grams.
+
+    ``step`` is the rounding of the print, ``clean`` false where a letter stands among
+    the digits, ``native`` true for metres and grams, ``count`` more than one in a pack,
+    ``label`` the word that heads it, if it is one of
+    :data:`~intake.fields.amounts.measure_heads.LABELS`.
+    """
+
+    sort: str
+    amount: float
+    step: float
+    start: int
+    end: int
+    native: bool = True
+    clean: bool = True
+    count: int = 1
+    printed: str = ""
+    label: str = ""
+
+    def agrees(self, other: Measure) -> bool:
+        """Whether both print one quantity: one is the other converted and rounded."""
+        return abs(self.amount - other.amount) <= (max(self.step, other.step) + 1) / 2
+
+
+def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
+    """Lengths and masses in the print, but for tension and what garments take."""
+    unit_first = _unit_first(sheet.text)
+    # In "gr 50 mt 125" the unit behind the 50 is that of the 125.
+    told = [match.span() for match in unit_first]
+    shut = [*tension_areas(sheet.text), *need_areas(sheet.text), *told]
+    found = []
+    for match in MEASURE.finditer(sheet.text):
+        measure = measure_of(sheet, match)
+        if measure is None or any(start <= measure.start < end for start, end in shut):
+            continue
+        if not is_part_of_code(sheet, match) and not _is_within_code(sheet, match):
+            found.append(measure)
+    small = unit_first or any(not _LIKE_A_CODE.fullmatch(one.printed) for one in found)
+    for measure in found:
+        if not (small and _is_lone_code(sheet, measure)):
+            yield measure
+    for match in unit_first:
+        for name, number in match.groupdict().items():
+            if number:
+                sort = name[:-1]
+                yield Measure(sort, float(number), step_of(sort, number), *match.span(name))
+
+
+def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
+    """Whether a match is the end of a code, such as lot ``167G``: no unit by its form."""
+    unit = sheet.printed(*match.span("unit"))
+    glued = sheet.text[match.start("unit") - 1 : match.start("unit")] != " "
+    if not (glued and unit in ("G", "M")):
+        return False
+    before = sheet.text[max(0, match.start() - 30) : match.start()].rpartition("\n")[2]
+    return bool(re.search(r"\w[\W_]*$", before)) and not (
+        NET.search(before) or CAPTION.search(before) or re.search(rf"\d{NATIVE}\W+$", before)
+    )
+
+
+def _is_lone_code(sheet: FoldedLines, measure: Measure) -> bool:
+    """Whether a measure has the form of a code and a line of its own, as lot ``613M`` has in a
+    table: on a tag that prints its units in small letters it is none."""
+    beside = (sheet.text[max(0, measure.start - 1) : measure.start], sheet.text[measure.end :][:1])
+    alone = all(sign in ("", "\n") for sign in beside)
+    return alone and _LIKE_A_CODE.fullmatch(measure.printed) is not None
+
+
+def _is_within_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
+    """Whether the number is the end of a code, "20-2232", and its unit a word in the next line, or
+    both begin one, "70G-73"."""
+    before = sheet.text[max(0, match.start() - 1) : match.start()]
+    if "\n" in match[0]:
+        return before in ("-", "–", "/", ".")
+    shaped = _LIKE_A_CODE.fullmatch(sheet.printed(*match.span())) is not None
+    return shaped and _GOES_ON_AS_CODE.match(sheet.text, match.end()) is not None
+
+
+def need_areas(text: str) -> list[tuple[int, int]]:
+    """Lines that tell what a garment takes, and nothing of the ball with its unit first."""
+    told = [match.span() for match in _unit_first(text)]
+    return [
+        line.span()
+        for line in re.finditer(r"[^\n]+", text)
+        if NEED.search(line[0])
+        and not any(start < line.end() and line.start() < end for start, end in told)
+    ]
+
+
+def _unit_first(text: str) -> list[re.Match[str]]:
+    """Lengths and masses of which the unit stands before the number.  In two lines, "gr. 50" above
+    "mt. 125", they are a pair only with a length that a ball may have: "Gr. 40" above "m 12" is
+    a garment's size."""
+    found = [match for form in (UNIT_FIRST, TOLD_UNIT_FIRST) for match in form.finditer(text)]
+    return [
+        match
+        for match in found
+        if "\n" not in match[0]
+        or float(next(filter(None, (match[name] for name in _LENGTHS)))) >= _TWO_LINES_M
+    ]
+
+
+def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
+    """The measure that a match prints; ``None`` where its number is none."""
+    unit = match["unit"]
+    sort, factor = next((sort, f) for sort, names, f in UNITS if names.fullmatch(unit))
+    text, fraction = match["number"] or "0", match["fraction"] or match["part"]
+    by_thousands = factor in (GRAMS_PER_OUNCE, GRAMS_PER_KILOGRAM)
+    number = number_in(text if by_thousands else without_thousands(text))
+    if number is None or number[0] + FRACTIONS.get(fraction, 0) <= 0:
+        return None
+    amount, clean = number
+    step = ounce_step(text) if by_thousands else step_of(sort, text)
+    if fraction:
+        amount, step = amount + FRACTIONS[fraction], 0.5 if fraction in ("½", "1/2") else 0.25
+    start = match.start("number") if match["number"] else match.start("part")
+    return Measure(
+        sort,
+        round(amount * factor, 6),
+        step * factor,
+        start,
+        match.end(),
+        native=factor in METRIC,
+        clean=clean,
+        count=int(match["count"] or 1),
+        printed=" ".join(sheet.printed(start, match.end()).split()),
+    )
+
+
+def without_thousands(text: str) -> str:
+    """``1,200`` as 1200: no length or mass of a ball is printed to three decimals."""
+    return re.sub(r"^(\d{1,2})[.,](\d{3})$", r"\1\2", text)
+
+
+def step_of(sort: str, text: str) -> float:
+    """Rounding of a printed length or of grams: makers round lengths to fives."""
+    decimals = re.search(r"[.,](\d+)$", without_thousands(text))
+    if decimals:
+        return float(10 ** -len(decimals[1]))
+    return 5.0 if sort == "length" and text[-1] in "05" else 1.0
+
+
+def ounce_step(text: str) -> float:
+    """Rounding of printed ounces or kilograms."""
+    decimals = re.search(r"[.,](\d+)$", text)
+    return float(10 ** -len(decimals[1])) if decimals else 1.0

@@ -1,0 +1,223 @@
+"""Care sentences that no phrase has: a clause is understood from the words that it is made of.
+
+A clause speaks of one thing (washing, bleach, the dryer, drying, ironing, cleaning), and
+its other words say how, or not at all.  One that speaks of two things is left alone.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import partial
+
+from intake.fields.care.ends import END, clauses_of
+from intake.fields.care.events import Event, may_be_negation
+from intake.fields.care.handling import GENTLY, LAYING
+from intake.fields.care.joins import lines_with_sense, unclear_lines
+from intake.fields.care.lists import with_lists
+from intake.fields.care.meaning import NO_SUN
+from intake.fields.care.phrases import PROCESSES
+from intake.fields.care.subjects import SUBJECT_OF
+from intake.fields.care.tokens import (
+    FEWEST,
+    UNREAD,
+    VAGUE,
+    Clause,
+    Place,
+    is_whole,
+    kinds_in,
+    tokens_of,
+)
+
+HANGING = frozenset({"tender"})
+"""Words for hanging out the washing that other languages have for other things."""
+
+_SIGNS = frozenset(".,;:|/·-")
+
+_LOOSE = frozenset({"unread", "not", "wash", "iron", "machine word"})
+"""Kinds of events where the phrases have not read a clause in full."""
+
+_DRYING = frozenset({"dry flat", "line dry", "drip line dry"})
+
+
+def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
+    """``events`` of folded ``text``, those of a clause that its phrases have not read in full
+    replaced by what its words say together.  A clause that speaks of care and is not
+    understood leaves an event of the kind ``unclear``."""
+    found = with_lists(text, events, END, partial(tokens_of, text))
+    for start, end in clauses_of(text):
+        for first, last, composed in _composed(text, _lines(text, start, end)):
+            inside = [event for event in found if first <= event.start < last]
+            # A temperature may hold the blank behind it, and have its unit in the next line.
+            within = all(e.end <= last + 1 or e.kind == "temperature" for e in inside)
+            if within and (
+                _are_loose(inside) or _tempers(inside, composed) or _adds(inside, composed)
+            ):
+                at = found.index(inside[0])
+                told = composed
+                if lost := _lost(inside, composed):
+                    told = [Event("unclear", lost.start, lost.end)]
+                # What is not clear leaves what the phrases have read.
+                kept = inside if told[0].kind == "unclear" else []
+                found[at : at + len(inside)] = [*kept, *told]
+    return _without_sun(_with_lone_words(text, found))
+
+
+def _lost(inside: Sequence[Event], composed: Sequence[Event]) -> Event | None:
+    """What phrases have read of a clause on a subject that ``composed`` does not speak of; that it
+    is not washed hot is care of no process, and tells of washing."""
+    told = {SUBJECT_OF[event.kind] for event in composed if event.kind in SUBJECT_OF}
+    if any(event.kind == "other" for event in composed):
+        told.add("washing")
+    if told & {"tumble drying", "ironing"}:
+        inside = [event for event in inside if event.kind != "mild"]
+    lost = (event for event in inside if SUBJECT_OF.get(event.kind, "") not in {"", *told})
+    return next(lost, None)
+
+
+def _with_lone_words(text: str, events: Sequence[Event]) -> list[Event]:
+    """``events``, a word that says all of drying by itself, between commas or stops in a line that
+    tells of other care, told so: "lavar a mano, tender, no planchar"."""
+    found = list(events)
+    for at, event in enumerate(found):
+        if event.kind != "unread" or text[event.start : event.end] not in HANGING:
+            continue
+        start, end = text.rfind("\n", 0, event.start) + 1, (text + "\n").index("\n", event.end)
+        left, right = text[start : event.start].rstrip(), text[event.end : end].lstrip()
+        cared = any(one.kind in SUBJECT_OF and start <= one.start < end for one in found)
+        if cared and left[-1:] in {"", *_SIGNS} and right[:1] in {"", *_SIGNS}:
+            found[at] = replace(event, kind="line dry", composed=True)
+    return found
+
+
+def _without_sun(events: Sequence[Event]) -> list[Event]:
+    """``events``, those that forbid the sun told of drying where they stand right behind it, as in
+    "dry flat, not in the sun"; else it is not clear what they ask for."""
+    found: list[Event] = []
+    for event in events:
+        if event.kind == NO_SUN:
+            before = next(
+                (one for one in found[::-1] if one.kind not in ("stop", "harmless")), None
+            )
+            dries = before is not None and before.kind in _DRYING
+            event = replace(event, kind="dry in shade" if dries else "unclear")
+        found.append(event)
+    return found
+
+
+def _are_loose(events: Sequence[Event]) -> bool:
+    """Whether phrases have not read a clause in full; one that washes by hand and gently
+    names no programme of a machine."""
+    kinds = {event.kind for event in events}
+    if kinds and kinds <= {"harmless", "stop"}:
+        return True
+    loose = any(e.kind in _LOOSE and e.end - e.start >= FEWEST for e in events)
+    return loose or ({"hand wash", "mild"} <= kinds and not kinds & {"or", "machine"})
+
+
+def _tempers(events: Sequence[Event], composed: Sequence[Event]) -> bool:
+    """Whether phrases have read a dryer or a washing machine, and the words of its clause add that
+    it is not hot or that it is gentle; or washing by hand, and they that it is a programme."""
+    kinds, told = ({event.kind for event in part} for part in (events, composed))
+    kinds -= {"harmless", "stop", "temperature"}
+    if kinds <= {"hand wash"} and told == {"mild", "temperature"}:
+        return True
+    return (kinds == {"tumble dry"} and told == {"tumble dry low"}) or (
+        kinds == {"machine"} and told - {"temperature"} == {"machine", "mild"}
+    )
+
+
+def _adds(inside: Sequence[Event], composed: Sequence[Event]) -> bool:
+    """Whether the words of a clause say all that phrases have read of it, and more."""
+    kinds, told = ({event.kind for event in part} for part in (inside, composed))
+    kinds &= {*PROCESSES}
+    return bool(kinds) and kinds < told <= {*PROCESSES}
+
+
+def _lines(text: str, start: int, end: int) -> list[Place]:
+    return [
+        (start + match.start(), start + match.end())
+        for match in re.finditer(r"[^\n]+", text[start:end])
+    ]
+
+
+def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, list[Event]]]:
+    """Of the lines of a clause those that make sense, alone or with the next ones: where
+    they stand, and their events."""
+    at = 0
+    while at < len(lines):
+        size = lines_with_sense(text, lines[at:])
+        if size:
+            first, last = lines[at][0], lines[at + size - 1][1]
+            yield first, last, _events(text, tokens_of(text, first, last))
+        elif _is_vague(tokens_of(text, *lines[at])) and (
+            len(lines) == 1 or _is_limit(text, lines[at:])
+        ):
+            size = 1
+            yield *lines[at], _events(text, tokens_of(text, *lines[at]))
+        elif kind := _remark(text, tokens := tokens_of(text, *lines[at])):
+            size = 1
+            yield *lines[at], [Event(kind, tokens[0].start, tokens[-1].end, composed=True)]
+        else:
+            size = unclear_lines(text, lines[at:])
+            if size:
+                tokens = tokens_of(text, lines[at][0], lines[at + size - 1][1])
+                telling = [token for token in tokens if token.meanings]
+                events = [Event("unclear", telling[0].start, telling[-1].end)]
+                yield lines[at][0], lines[at + size - 1][1], events
+        at += max(size, 1)
+
+
+def _is_vague(tokens: Clause) -> bool:
+    """Whether a clause tells how hot to wash and not by what, and nothing in it is unread."""
+    return kinds_in(tokens) == VAGUE and not any(token.is_unread for token in tokens)
+
+
+def _is_limit(text: str, lines: Sequence[Place]) -> bool:
+    """Whether the first of ``lines`` says how hot to wash at most and the next one something else
+    of care: "water no hotter than 30 °C / no bleaching agents"."""
+    said = {name for token in tokens_of(text, *lines[0]) for name in token.meanings}
+    more = [tokens_of(text, *line) for line in lines[1:2]]
+    return {"not", "above"} <= said and all(is_whole(tokens) for tokens in more)
+
+
+def _remark(text: str, tokens: Clause) -> str:
+    """The kind of event that a clause is of which one word tells of handling, that care is to be
+    taken or that wool is laid flat, and no other tells of anything: "short spin", "sanft"; empty
+    for any other."""
+    telling = [token for token in tokens if token.meanings]
+    said = {name for token in telling for name in token.meanings}
+    if {"harm"} <= said <= {"harm", "allow"} and not any(token.is_unread for token in tokens):
+        return "harmless"
+    if len(telling) != 1 or any(token.is_unread for token in tokens):
+        return ""
+    if telling[0].meanings in (("other",), ("steam",)):
+        return "harmless"
+    if telling[0].meanings == ("flat",) and any(text[t.start : t.end] in LAYING for t in tokens):
+        return "dry flat"
+    return "harmless" if text[telling[0].start : telling[0].end] in GENTLY else ""
+
+
+def _may_open_with_negation(word: str) -> bool:
+    """Whether a word that a clause begins with may be a misread one that forbids."""
+    return len(word) >= UNREAD and may_be_negation(word)
+
+
+def _events(text: str, tokens: Clause) -> list[Event]:
+    """The events of a clause that makes sense: its unread words, then what it says."""
+    telling = [token for token in tokens if token.meanings]
+    start, end = telling[0].start, telling[-1].end
+    events = [
+        Event("unread", token.start, token.end)
+        for at, token in enumerate(tokens)
+        if token.is_unread
+        or (at <= int(tokens[0].filler) and _may_open_with_negation(text[token.start : token.end]))
+    ]
+    for kind in kinds_in(tokens):
+        events.append(Event(kind, start, end, composed=True))
+    if any(kind in ("machine", "mild", "wash") for kind in kinds_in(tokens)):
+        for token in telling:
+            if token.celsius:
+                events.append(Event("temperature", token.start, token.end, token.celsius))
+    return events

@@ -1,0 +1,124 @@
+"""Where the clauses of a text end, and where a stop or a comma ends none."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from intake.fields.care.concepts import STRONG
+from intake.fields.care.events import NO_ABBREVIATION
+from intake.fields.care.lists import AND
+from intake.fields.care.tokens import (
+    FEWEST,
+    HEATS,
+    WORD,
+    Clause,
+    Place,
+    is_whole,
+    subjects_of,
+    tokens_of,
+)
+
+END = re.compile(
+    NO_ABBREVIATION
+    + r"(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|[a-z]{2}\s|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$",
+    re.MULTILINE,
+)
+"""What ends a clause."""
+
+LINE = re.compile(r"\S[^\n]*")
+
+_WHERE = frozenset({"dry", "flat", "hang", "spread", "shade", "away", "sun", "allow"})
+"""What a clause says that tells of drying and where."""
+
+_LOOSE_ENDS = frozenset({",", ":", "("})
+
+
+def clauses_of(text: str) -> Iterator[Place]:
+    """Where the clauses of ``text`` stand.  A heat behind a comma belongs to the iron or the dryer
+    before it: "iron, low heat"."""
+    start = 0
+    ends = list(END.finditer(text))
+    for at, match in enumerate(ends):
+        until = ends[at + 1].start() if at + 1 < len(ends) else len(text)
+        before = tokens_of(text, max(start, text.rfind("\n", 0, match.start())), match.start())
+        behind = tokens_of(text, match.end(), until)
+        ways = [before] if is_whole(before) else [before, _two_lines(text, start, match.start())]
+        if match[0].strip() in _LOOSE_ENDS and any(
+            _is_heated(one, behind) or _ends_heated(text, one, match.end(), until) for one in ways
+        ):
+            continue
+        if match[0].strip() == "," and any(
+            _is_placed(one, behind) for one in (before, tokens_of(text, start, match.start()))
+        ):
+            continue
+        line = LINE.search(text, match.end(), until)
+        told = (behind, tokens_of(text, *line.span()) if line else [])
+        if match[0].strip() == ":" and any(_is_heading(before, one) for one in told):
+            continue
+        yield from _parted(text, start, match.start())
+        start = match.end()
+    yield from _parted(text, start, len(text))
+
+
+def _parted(text: str, start: int, end: int) -> Iterator[Place]:
+    """A clause, or its two halves where each says something of its own: "wash by hand and dry
+    flat".  A negation in the first half may forbid the second, so such a clause stays whole."""
+    for match in WORD.finditer(text, start, end):
+        if match[0] not in AND:
+            continue
+        one, other = tokens_of(text, start, match.start()), tokens_of(text, match.end(), end)
+        about = [subjects_of(part) for part in (one, other)]
+        forbids = any({"not", "without", "or"} & set(token.meanings) for token in one)
+        if all(about) and not set(about[0]) & set(about[1]) and not forbids:
+            yield start, match.start()
+            start = match.end()
+    yield start, end
+
+
+def _two_lines(text: str, start: int, end: int) -> Clause:
+    """The words of the last two lines before ``end``, none before ``start``."""
+    last = text.rfind("\n", 0, end)
+    return tokens_of(text, max(start, text.rfind("\n", 0, max(last, 0))), end)
+
+
+def _is_placed(one: Clause, other: Clause) -> bool:
+    """Whether ``one`` tells of drying and ``other`` only where: "dry in the shade, flat"."""
+    said, place = ({name for token in part for name in token.meanings} for part in (one, other))
+    strange = any(token.is_unread for token in (*one, *other))
+    dries = bool({"dry", "hang"} & said) and said <= _WHERE
+    return dries and bool(place) and place <= {"flat", "hang", "shade", "drip"} and not strange
+
+
+def _is_heated(one: Clause, other: Clause) -> bool:
+    """Whether ``one`` names an iron or a dryer and ``other`` only a heat."""
+    said, heat = ({name for token in part for name in token.meanings} for part in (one, other))
+    unread = any(token.is_unread for token in other)
+    named = said & {*HEATS.values(), "heat"}
+    wants_heat = said & {"iron", "tumble"} and "not" not in said and named <= heat
+    told = heat & {*HEATS.values(), "heat"}
+    return bool(wants_heat and told) and heat <= {*told, "program"} and not unread
+
+
+def _ends_heated(text: str, one: Clause, start: int, end: int) -> bool:
+    """Whether the line behind ``start`` gives ``one`` a heat, by its name and not only as one word
+    ("low heat") where the next may take it, and the next line says something by itself."""
+    line = LINE.search(text, start, end)
+    if line is None:
+        return False
+    below = LINE.search(text, line.end(), end)
+    other, more = tokens_of(text, *line.span()), tokens_of(text, *below.span()) if below else []
+    takes_heat = {"iron", "tumble"} & {name for token in more for name in token.meanings}
+    named = len(other) >= FEWEST or not takes_heat
+    return named and _is_heated(one, other) and is_whole(more)
+
+
+def _is_heading(one: Clause, other: Clause) -> bool:
+    """Whether ``one`` only names what ``other`` tells about: "drying: flat", "Bleichen: nein"."""
+    heads, told = ({name for token in part for name in token.meanings} for part in (one, other))
+    unread = any(token.is_unread for token in (*one, *other))
+    heads -= {"dry"} if heads & {"tumble", "clean"} else set()
+    heads -= {"machine"} if "wash" in heads else set()
+    names_it = not told & STRONG or told == heads
+    is_head = len(heads & STRONG) <= 1 and heads <= {*STRONG, "machine", "mild"} and bool(heads)
+    return is_head and bool(told) and names_it and not unread

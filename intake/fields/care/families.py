@@ -1,0 +1,271 @@
+"""Words of care in the forms that their languages give them, beside those of
+:mod:`intake.fields.care.concepts`, by what they mean.
+
+Common practice, no source; all are folded.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from intake.fields.care.forms import (
+    FRENCH,
+    GERMAN,
+    ITALIAN,
+    NORSE,
+    SPANISH,
+    formed,
+    worded,
+)
+from intake.fields.care.handling import HARM, OTHER, RUIN, STEAM
+from intake.fields.letters import listed
+
+HARDLY = worded(
+    """
+    barely hardly scarcely kaum peine guere appena apenas amper nauwelijks ternauwernood knappt
+    knapt knap
+    """
+) | listed("sa vidt; natt och jamnt; nat og naeppe; just about")
+"""What makes any heat a low one: "barely warm"."""
+
+ILL = worded(
+    """
+    ill badly poorly mal male malamente slecht schlecht darligt darlig daligt dalig
+    """
+)
+"""How yarn bears what is not good for it: "tolerates the dryer badly"."""
+
+FAMILIES: Mapping[str, frozenset[str]] = {
+    "not": listed(
+        "nada de; niente di; er ikke; er ikkje; er forbudt; er uegnet; er uegnede; n'est pas; n'est"
+        " plus; out of the question; uit den boze; niet tegen"
+    )
+    | worded(
+        """
+        cannot mustn shouldn meiden meide meidet gemieden avoided avoiding avoids inadvisable
+        unadvised vermieden vermeidet vermeide evites evitee evitees deconseillee deconseilles
+        deconseillees evitate evita evitato evitarsi sconsigliata sconsigliati sconsigliate
+        vietate esclusi escluse evitese eviten evitando desaconseja desaconsejada desaconsejan
+        prohibidos prohibidas vermeden vermijdt afgeraden ontraden undvikas undviks undgas unngas
+        frarades frarade frarad avrades avrads undlades forbjuden forbjudna forbudte forbudne
+        forbydes forbjuds uitgesloten udelukket utelukket utesluten uteslutet uteslutna excluded
+        excludes abgeraten bannir banni bannie bannis tabu tabou taboe
+        """
+    )
+    | formed("verboten untersagt ungeeignet unzulassig", GERMAN)
+    | formed("interdit exclu proscrit", FRENCH)
+    | formed("ausgeschlossen", GERMAN)
+    | formed("excluid", SPANISH)
+    | {"af te raden", "do not recommend", "wird abgeraten"},
+    "allow": worded(
+        """
+        verdraagt verdragen bears tolerates suits zugelassen vertragen ertragt tolerent tolerer
+        supportent autorisez sopporta sopportano tollera soporta soportan tolera admiten kunt tals
+        talar tolererer tillate tilladte egnede lampligt egnet egnat
+        """
+    )
+    | formed("geeignet erlaubt gestattet zulassig moglich", GERMAN)
+    | formed("permis admis", FRENCH)
+    | formed("consentit ammess permess adatt autorizzat tollerat", ITALIAN)
+    | formed("permitid apt adecuad autorizad tolerad", SPANISH)
+    | {"ma gerne", "ma gjerne", "far garna", "kan tegen", "bestand tegen", "goed tegen"}
+    | listed(
+        "gar fint; gar bra; gar godt; gar utmarkt; gar an; er tilladt; er tilladte; er tillatt;"
+        " er mulig; er muligt"
+    )
+    | worded("toegelaten getolereerd godkendt godkjent godkant"),
+    "low wash": worded("kaltwasch*"),
+    "dry shade": worded("schattentrock* skyggetork* skuggtork* skyggetorr*"),
+    "hand": worded(
+        """
+        manuell manuelle manually manual manuel manuellement manualmente handmatig
+        """
+    ),
+    "hand wash": worded("handwasch* handtvatt* handvask* handwash*"),
+    "machine": worded("maquinas macchine waschautomat wascheautomat"),
+    "machine wash": worded(
+        """
+        kochwasch* kochfest heisswasch* maschinenwasch* kogevask* kokvask* koktvatt* kookwas*
+        waschautomaten
+        """
+    ),
+    "wash": worded(
+        """
+        launders laundering laundry waschbare waschbares waschgange gewaschene auswaschen wascht
+        wasch lavees laves lavee lavages lavarsi lavarli lavatura lavature lavati lavarla
+        laven lavan lavadas lavados lavable lavables lavese lavarlos lavela lavarse bucato colada
+        coladas uitwassen wast wasbeurten wassing afwassen tvattar tvattat tvattning tvattningen
+        vasker vaskede vaskbart vaskbare vasking vaskingen vasken tvatten
+        """
+    )
+    | listed(
+        "trattamento in acqua; tratamiento en agua; traitement a l'eau; treatment in water;"
+        " water treatment; behandling i vann; behandling i vand; wasserbehandlung"
+    ),
+    "medium wash": listed("warmer wasche; warme wasche; varm vask; varm tvatt; warm wassen"),
+    "wool": worded("lainages wollsachen wollenes ulla ullen ulden"),
+    "wool program": listed(
+        "lavaggio lana; lavado lana; lavado de lana; lavado para lana; lavage laine; lavage"
+        " lainages; wool wash; woolwash; machine laine; lavatrice lana; lana programma; wollwasch"
+        " programm; wollwaschprogramme; wolle programm; ull program; uld program; wol programma;"
+        " cycle lainages; programme lainages; programma lavaggio lana; on the wool; im"
+        " wollprogramm; im wollwaschgang"
+    ),
+    "hand program": listed(
+        "handwasche programm; handwasche program; handwasche waschgang; handwaschprogramm; hand"
+        " washing cycle; programme lavage main; programme lavage a la main; programme main; cycle"
+        " main; programma lavaggio a mano; ciclo lavaggio a mano; programma a mano; programa"
+        " lavado a mano; programa de lavado a mano; ciclo lavado a mano; programa a mano; ciclo a"
+        " mano"
+    ),
+    "mild": formed("mild", GERMAN)
+    | worded("fragile fragiles tenderly")
+    | formed("fein zart sanft behutsam", GERMAN)
+    | formed("delicat", FRENCH)
+    | formed("delicat", ITALIAN)
+    | formed("delicad suav", SPANISH)
+    | formed("suav", "e es")
+    | formed("skansom skonsam skane skon varsom varsam nansom", NORSE),
+    "mild program": worded("pflegeleicht* schonwasche feinwaschprogramme")
+    | listed(
+        "reduced mechanical action; action mecanique reduite; azione meccanica ridotta; accion"
+        " mecanica reducida; verminderte mechanik; reduzierte mechanik; verminderter mechanik;"
+        " reduzierter mechanik; beperkte mechanische werking; permanent press; perm press; easy"
+        " care cycle; pflegeleicht programm; programme fragile; programme synthetique"
+    ),
+    "bleach": worded(
+        """
+        bleachable bleaches bleichung bleichende bleichend chlorung chlorhaltige chlorhaltig
+        chlorhaltigen javelliser chlorage chloree chlorees blanchissants javellisation
+        candeggiante candeggianti sbianca blanqueador blanqueadores clorado chloorhoudende bleekt
+        bleekproducten bleekwater chloorhoudend blekemid* blegemid* blekmed* klorblekning
+        klorbleking klorholdige klorholdigt klorhaltig klorhaltigt
+        """
+    ),
+    "tumble": worded(
+        """
+        getrommelt trommeln getumblert trommeltrocknen tumbledry tumbledried tumbledryer tumblers
+        tumblere tromletorr* trommeltork* trumtork* maskintork* maskintorr* trommeldrog*
+        machinedrog* droogmachine torktrommel torktumla* torketumbl* tumbles tumblas asciugatrici
+        """
+    ),
+    "dry": worded(
+        """
+        trocknest trocknend trockne secherez sechee sechees seches asciugabile asciugabili
+        asciugarsi asciugati asciugata asciugare asciughi seca secarlo secarla sequelo secan
+        secando droogt drogend gedroogde torkar torkad torkat torkades torker torket torrer torret
+        torrede lufttork* lufttorr* luchtdrog*
+        """
+    ),
+    "flat": worded(
+        """
+        flache flacher flaches flachen horizontale horizontales horizontaux orizzontali horizontal
+        planas planos piani piane distese utbredt utbrede utstrakt platte flate flata fladt
+        flatliggende planliggande planliggende
+        """
+    )
+    | listed(
+        "udbredt; utbrett; bredt ud; bredt ut; brett ut; breitet aus; i liggende stilling; flat"
+        " surface; surface plane; superficie piana; superficie plana; ebene flache; ebenen"
+        " flache; ebener flache; flache unterlage; flachen unterlage"
+    ),
+    "hang": worded(
+        """
+        suspendez suspendues appesi appese appendete appendi appenderlo colgarlo colgados cuelgue
+        gehangt hangt opgehangen hengt hengte hengende hangs hangd hangda upphangda waslijnen
+        torkelina torkline torresnoren torkesnora wascheleinen trockengestell wascheschnur
+        """
+    ),
+    "spread": worded(
+        """
+        etaler etalez etale etales etalee etalees etendu etendue etendus etendues etendez stendete
+        stendi stesi stese tenderlo tendida extiendalo
+        """
+    ),
+    "drip": worded("grondante grondanti grondare sgocciolare goccia goteando escurriendo"),
+    "shade": worded(
+        """
+        schatten beschattet ombrage ombragee ombreggiato sombreado schaduwrijk
+        """
+    ),
+    "sun": worded(
+        """
+        solare solari solaire solaires sonnenlichts soles zonnestralen solstraler
+        """
+    )
+    | listed(
+        "sun light; direct light; direktes licht; rayons du soleil; raggi solari; raggi del"
+        " sole; luce solare; rayos solares; rayos del sol; luz solar; luz del sol; lumiere du"
+        " soleil; direkt solsken"
+    ),
+    "away": worded(
+        """
+        hors distance eloigne eloignes ecart ferngehalten geschutzte proteger protege protegee
+        protegida proteggere lontani alejado alejada skyddad skyddade skyddas skydda skjermes
+        beskyttes vekke
+        """
+    )
+    | {"buiten bereik", "a distance"},
+    "iron": worded(
+        """
+        ironable bugle bugelt bugelfahig gebugelte repasses repassees repasser repassables stirate
+        stirabili stirarlo stirati stirata planchas planchelo planchable planchar planchados
+        gestreken strijkt strijkbare strykjarnet strykejernet strygejernet stryker stryger
+        strykbart strygbar uberbugeln uberbugelt strykvarme strykevarme strygevarme bugelhitze
+        bugelwarme strijkwarmte
+        """
+    ),
+    "high": formed("heiss", GERMAN)
+    | formed("hoh", "e er em en es")
+    | worded("caldi calde calientes hogvarme hoyvarme hojvarme")
+    | listed(
+        "meget varmt; svaert varmt; mycket varmt; veldig varmt; meget varm; svaert varm; mycket"
+        " varm"
+    )
+    | listed("warmem wasser; warmes wasser; varmt vann; varmt vand; varmt vatten; warm water"),
+    "hot-or-warm": worded("varmt"),
+    "medium": formed("massig mittler mittel", GERMAN)
+    | formed("moyen modere", FRENCH)
+    | formed("moderat", ITALIAN)
+    | formed("moderad templad", SPANISH)
+    | worded("medie medi medias medios middelmatig gemiddeld"),
+    "low": worded(
+        """
+        kald kalde kold kolde kall kalla koude freddo freddi fredde froids froides frias frios
+        """
+    )
+    | formed("lauwarm kuhl kalt niedrig schwach gering", GERMAN)
+    | formed("faible reduit tiede", FRENCH)
+    | formed("tiepid bass ridott", ITALIAN)
+    | formed("tibi baj reducid", SPANISH)
+    | formed("ljum", "- t ma men met")
+    | worded(
+        """
+        lowest minimal minima minimo niedrigste niedrigster niedrigsten laagste laveste lagsta
+        kleinster kleinste handlauw lunkne ljumma svalt koele lauwwarme handwarme handwarm
+        handwarmes handwarmer handvarmt handvarm handvarme svak svakt svake svagt svaga svage
+        lagvarme lagtemperatur lavvarme lavtemperatur niedertemperatur svagvarme
+        """
+    )
+    | listed(
+        "leicht warm; leicht erwarmt; slightly warm; lightly warm; legerement chaud; legerement"
+        " tiede; leggermente caldo; leggermente tiepido; ligeramente caliente; ligeramente"
+        " templada; ligeramente tibia; licht warm; latt varmt; lett varmt; let varmt"
+    ),
+    "clean": worded(
+        """
+        losungsmittel losungsmitteln solvant solvants solvente solventi disolvente disolventes
+        oplosmiddel oplosmiddelen oplosningsmiddel oplosningsmidler losemiddel losemidler
+        losningsmidler losningsmedel lavasecco pressings teinturier teinturerie fachreinigung
+        textilreinigung chemischreinigung reinigungen kemtvatt kemikalisk renseriet stomerij
+        stomerijen gestoomde
+        """
+    ),
+    "other": OTHER,
+    "harm": HARM,
+    "ruin": RUIN,
+    "hardly": HARDLY,
+    "ill": ILL,
+    "steam": STEAM,
+}
+"""Meaning, or several, to the words and beginnings of words that have it."""

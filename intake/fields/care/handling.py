@@ -1,0 +1,130 @@
+"""Words of handling that has no symbol, and of harm that a label warns of, in nine languages.
+
+Wringing, soaking, spinning, softener, brightener: whether a label asks for it or forbids it, no
+process hangs of it.  Common practice, no source; all are folded.
+"""
+
+from __future__ import annotations
+
+from intake.fields.care.forms import worded
+from intake.fields.letters import listed
+
+_PHRASES = worded(
+    """
+    blotlegg* blotlagg* blotlaeg* bloetlegg* bloetlaeg* iblodlaegn* schonschleud* schleuderg*
+    schleuderdrehzahl* anschleuder* ausschleuder* geschleudert sentrifuger* centrifuger*
+    centrifugera* iblodsaet* weichspul* skyllemiddel* skoljmedel* toymykner* mykgjor* blodgor*
+    mjukmed* wasverzachter* aufheller* weissmacher* vitmedel witmakers witmaker bleichmittelfrei
+    optisk optiskt optiska optisch optische optischen optischer optique optiques ottico ottici
+    optico opticos optical brightener brighteners brightening azurant azurants azureur azureurs
+    """
+)
+"""Words, and beginnings of words, for agents and for the machine's spinning."""
+
+_HANDLING = (
+    worded(
+        """
+        wring wringing wrung spin spinning rub rubbing rubbed scrub scrubbing twist twisting
+        agitate agitating agitation soak soaking soaked softener softeners conditioner softening
+        squeezing stretching creasing wringen auswringen gewrungen ausgewrungen wringt schleudern
+        geschleudert schleudert schleuder ausschleudern einweichen eingeweicht einweicht weichen
+        reiben gerieben reibt rubbeln gerubbelt weichspuler bursten knicken tordre tordez tordu
+        tordue essorer essorez essore essoree essorage essorages tremper trempez trempe trempee
+        trempage frotter frottez frotte frottement rincage adoucissant adoucissants assouplissant
+        assouplissants torsade brosser torcere torcete strizzare strizzate strizzato strizzatura
+        centrifugare centrifuga centrifugato centrifugazione centrifugate strofinare strofinate
+        strofinato sfregare sfregate sfregamento ammorbidente ammorbidenti ammollo bagnare
+        spazzolare retorcer retuerza retorciendo retorcido escurrido exprimir exprima exprimido
+        estrujar estruje centrifugar centrifugado centrifugue remojo remojar remoje remojado
+        frotar frote frotando suavizante suavizantes mojar restregar uitwringen gewrongen
+        centrifugeren gecentrifugeerd weken geweekt wrijven gewreven wrijving uitgewrongen
+        wasverzachter wasverzachters verzachter spoelen borstelen vrid vrides vride vridning
+        gnides gnid gnide gnidning gnubbes gnub gnubbe skrubbes blodgoring bloedgoring
+        skyllemiddel skyllemidler slynges slyngning vri vris vridd vriing gni gnis gnikke gnukkes
+        gnukk gnuss sentrifugering toymykner toymykneren slynging vridas vrida vrids urvridning
+        gnugga gnuggas gnuggning gnida gnidas skoljmedel mjukmedel blotlaggning slunga slungas
+        centrifugering
+        """
+    )
+    | _PHRASES
+)
+
+_SEVERAL = listed(
+    "blanqueadores opticos; blanqueador optico; blanqueantes opticos; blanqueante optico;"
+    " sbiancanti ottici; sbiancante ottico; agents azurants; agent azurant; candeggianti ottici;"
+    " optical bleach; optical bleaches; optische bleichmittel; optische bleekmiddelen; optisk"
+    " blekemiddel; optisk blegemiddel; optiska blekmedel; spin dry; spin dried; spin drying; with"
+    " wool wash; little wool wash; fabric conditioner; fabric softener; half load; reduced load;"
+    " halbe trommel; halbe fullung; halber fullung; demi charge; media carga; mezzo carico; halve"
+    " lading; halv last; halv maskine; halv maskin; not superwash; dampfen erlaubt; i blod; i"
+    " blot; en remojo; a bagno; in ammollo; in de week; laten weken; ligge i blod; legges i blot;"
+    " ligga i blot; legges i blod"
+)
+"""What counts only together."""
+
+OTHER = _HANDLING | _SEVERAL
+"""Care of no process."""
+
+HARM = worded(
+    """
+    falla faller smitte smitter agitated felts felting shrink shrinks shrinking shrinkage bleed
+    bleeds bleeding fade fades fading stretches filzt filzen verfilzt verfilzen verfilzung
+    einlaufen eingelaufen schrumpft schrumpfen abfarben ausbluten blutet ausleiern feutre feutrent
+    feutrer feutrage retrecit retrecir retrecissement deteint deteindre degorger degorge deforme
+    deformer infeltrisce infeltrire infeltriscono infeltrimento restringe restringersi restringono
+    stinge stingere scolorire scolorisce deforma deformarsi apelmaza apelmazar apelmazan afieltra
+    afieltrar encoge encoger encogen encogimiento destine destenir destinen deformarse vervilt
+    vervilten krimpt krimpen gekrompen afgeven verkleurt verkleuren uitrekken filter filtrer
+    krymper krympe krympning krymping afsmitte farvesmitter tover tove toves roye royter filtar
+    filta krympa krymps
+    """
+)
+"""What wool and its colour suffer, told of a washing that is none of those asked for."""
+
+RUIN = worded(
+    """
+    ruin ruins ruined ruining damage damages damaged damaging destroy destroys destroyed spoil
+    spoils spoilt spoiled harm harms harmed harmful hurts wreck wrecks
+    attacks kaputt kapot attaque attaquent attacca attaccano ataca atacan angriber angriper
+    zerstort zerstoren ruiniert ruinieren schadet schaden schadigt schadigen beschadigt
+    beschadigen verdirbt verderben schadlich
+    abime abiment abimer abimerait abimeraient detruit detruisent detruire detruirait endommage
+    endommagent endommager endommagerait nuit nuisent nuirait gate ruine ruinent nuisible
+    rovina rovinano rovinare rovinerebbe rovinerebbero danneggia danneggiano danneggiare
+    danneggerebbe distrugge distruggono distruggere guasta guastano nuoce nuocciono dannoso
+    dannosa dannosi
+    estropea estropean estropear estropearia estropeara dana danan danar danaria danara destruye
+    destruyen destruir arruina arruinan arruinar perjudica perjudican perjudicar danino
+    vernielt vernielen bederft bederven beschadigd schaadt ruineert ruineren verpest verknoeit
+    schadelijk
+    forstor forstora forstors skadar skada skadas skadligt skadlig fordarvar
+    odelegger odelegge odelegges odelaegger odelaegge odelaegges skader skade skades skadelig
+    skadeligt
+    """
+)
+"""What the dryer or bleach does to yarn that a label warns of: it forbids them."""
+
+LAYING = worded(
+    """
+    lay laid laying place spread legen legt lege hinlegen leg leggen neerleggen laegges laeg
+    laegge lagg laggs lagga legg legges legge poser posez poggiare adagiare adagiate extender
+    extienda extendido coloque colocar stendere etaler etendre
+    """
+)
+"""What is done with wet wool that is said to lie flat: it dries so."""
+
+GENTLY = worded(
+    """
+    gently carefully sanft behutsam vorsichtig zart delicatement doucement delicatamente
+    dolcemente delicadamente suavemente cuidadosamente voorzichtig zachtjes forsigtigt naensomt
+    skansomt lempeligt forsiktig forsiktigt varsomt varsamt skonsamt
+    """
+)
+"""How wet wool is handled; none of them names a programme of the machine."""
+
+STEAM = worded(
+    """
+    steam steaming steamed dampf dampfen gedampft dampft dampfbugeln vapeur vaporiser vapore vapor
+    vaporizar stoom stomend stoomstrijken anga angas angning dampe dampes damp dampning
+    """
+)

@@ -1,0 +1,129 @@
+"""Which lines of a clause make sense together, and which stand by themselves."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from intake.fields.care.concepts import STRONG
+from intake.fields.care.events import BEHIND, TEMPERATURE
+from intake.fields.care.tokens import (
+    FEWEST,
+    HEATS,
+    UNREAD,
+    VAGUE,
+    Clause,
+    Place,
+    Token,
+    hangs_together,
+    is_whole,
+    kinds_in,
+    subjects_of,
+    tokens_of,
+)
+
+_WATER = re.compile(r"\b(?:water|wasser|eau|acqua|agua|vatten|vann|vand)\b")
+"""What things are washed in, and neither dried nor ironed."""
+
+_CODE = re.compile(r"\d{3}|\d[a-z]\d|\b[a-z]\d")
+"""Part of a code, which no care has but the heat of an iron."""
+
+_MOST_LINES = 4
+"""A clause goes on over at most so many lines."""
+
+
+def lines_with_sense(text: str, lines: Sequence[Place]) -> int:
+    """How many of the first ``lines`` make sense together; 0 where they make none."""
+    size = next(
+        (n for n in range(1, min(_MOST_LINES, len(lines)) + 1) if _has_sense(text, lines[:n])), 0
+    )
+    if size > 1 and not _goes_on(text, lines[: size - 1], lines[size - 1]):
+        return 0
+    # "Tumble dry" makes sense, and so does "low" behind it.
+    while 0 < size < len(lines):
+        more = tokens_of(text, *lines[size])
+        at_end = size + 1 == len(lines)
+        strange = any(one.is_unread for one in more) or (
+            any(_forbids_ahead(text, one) for one in more) and not (at_end and _only_forbids(more))
+        )
+        if strange or _has_sense(text, [lines[size]]) or not _has_sense(text, lines[: size + 1]):
+            break
+        hot = [token for token in tokens_of(text, *lines[size - 1]) if token.meanings][-1:]
+        fibre = {name for token in more for name in token.meanings} == {"wool"}
+        if (fibre and hot and hot[0].celsius) or is_whole(more):
+            break
+        said = tokens_of(text, lines[0][0], lines[size - 1][1])
+        if _WATER.search(text, *lines[size]) and "washing" not in subjects_of(said):
+            break
+        size += 1
+    return size
+
+
+def _goes_on(text: str, lines: Sequence[Place], last: Place) -> bool:
+    """Whether ``last`` may go on with ``lines`` that make no sense without it: it says nothing by
+    itself, or no more than with them, or they forbid what it says, or tell how hot or gentle."""
+    tokens, more = tokens_of(text, lines[0][0], lines[-1][1]), tokens_of(text, *last)
+    said = {name for token in tokens for name in token.meanings}
+    if not is_whole(more) or said & {"not", "without"}:
+        return True
+    about = {name for token in more for name in token.meanings}
+    if about & {"tumble", "iron"} and said <= {*HEATS.values(), "heat", "mild", "allow"}:
+        return True
+    if "wash" in about and said <= {"mild", "allow", *({"low"} if "hand" in about else ())}:
+        return True
+    places = {"flat", "hang", "spread", "shade", "drip", "allow"}
+    if said <= ({*places, "dry"} if "dry" in about else {"allow"}):
+        return True
+    alike = kinds_in(tokens_of(text, lines[0][0], last[1])) == kinds_in(more)
+    return alike and said <= {*about, *STRONG, "allow"}
+
+
+def _only_forbids(tokens: Clause) -> bool:
+    """Whether a line only says that what stands before it is forbidden: "niet toegestaan"."""
+    return all(set(token.meanings) <= {"not", "allow"} for token in tokens)
+
+
+def _forbids_ahead(text: str, token: Token) -> bool:
+    """Whether a word forbids what is said behind it, so that it cannot end a clause: all
+    such words but those of the north, "torktumlas ej"."""
+    forbids = bool({"not", "without"} & set(token.meanings))
+    return forbids and text[token.start : token.end] not in BEHIND
+
+
+def _has_sense(text: str, lines: Sequence[Place]) -> bool:
+    tokens = tokens_of(text, lines[0][0], lines[-1][1])
+    strange = sum(token.is_unread and token.end - token.start >= UNREAD for token in tokens)
+    telling = sum(bool(token.meanings) for token in tokens)
+    known = [token for token in tokens if not token.is_unread]
+    each = all(
+        any(token.start < end and start < token.end for token in known) for start, end in lines
+    )
+    if len(lines) > 1:
+        opens = any(token.meanings and not token.celsius for token in tokens_of(text, *lines[0]))
+        coded = any(_CODE.search(TEMPERATURE.sub(" ", text[low:high])) for low, high in lines)
+        if strange or not opens or coded:
+            return False
+    sound = strange <= telling / 2 and hangs_together(tokens)
+    return each and telling >= FEWEST and sound and kinds_in(tokens) not in ((), VAGUE)
+
+
+def unclear_lines(text: str, lines: Sequence[Place]) -> int:
+    """How many of the first ``lines`` of a clause that make no sense are about care all the
+    same, the first alone or with the next one; 0 where they are not."""
+    if speaks_of_care(tokens_of(text, *lines[0])):
+        return 1
+    both = [tokens_of(text, *line) for line in lines[:2]]
+    told = all(any(one.meanings and not one.celsius for one in tokens) for tokens in both)
+    goes_on = len(both) == 2 and told and not lines_with_sense(text, lines[1:])
+    return 2 if goes_on and speaks_of_care([*both[0], *both[1]]) else 0
+
+
+def speaks_of_care(tokens: Clause) -> bool:
+    """Whether words that make no sense are about care all the same."""
+    strange = sum(token.is_unread and token.end - token.start >= UNREAD for token in tokens)
+    telling = [token for token in tokens if token.meanings]
+    said = {name for token in telling for name in token.meanings}
+    if said <= {"wash", "heat"} and not strange:
+        return False  # whether by hand is asked for where nothing else tells it
+    strong = any(STRONG & set(token.meanings) for token in telling)
+    return strong and len(telling) >= FEWEST and strange <= len(telling)

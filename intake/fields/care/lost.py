@@ -1,0 +1,196 @@
+"""Doubts about words of care that were read and that no process holds: a heat, an iron, wool, a
+hand, a programme."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from intake.fields.care.concepts import BESIDE, FILLERS, WHOLE, meanings_of
+from intake.fields.care.events import Event
+from intake.fields.care.forms import worded
+from intake.fields.care.meaning import iron_heat
+from intake.fields.letters import WORD as ANY_WORD
+from intake.fields.letters import FoldedLines, Words
+
+_IRON_OR_NEEDLE = re.compile(
+    r"(?<![a-z])(fers?|ferro)(?![a-z])(?!\s*(?:n|nr|no|num)?[.°:]?\s*\d{1,2}(?:[.,]\d+)?"
+    r"(?:\s*(?:-|/|mm|us|$)|\s*\n))"
+)
+"""An iron in French or Italian, unless the size of a needle stands behind it."""
+
+
+_SILENT = frozenset({"unread", "harmless", "not", "or", "stop", "iron"})
+
+_WASHING_HEATS_C = (30, 40, 60, 95)
+
+_PROGRAMME = re.compile(
+    r"(?<![a-z])(?:programm?[ae]?s?|programmi|ciclos?|cycles?|waschgang|wasprogramma"
+    r"|(?:vaske|tvatt)program)(?![a-z])(?: (?:de|para|per|pour|for|fur|til|till|la|le|il))* "
+    r"(?P<name>[a-z]+)"
+)
+"""A programme and the word behind it, which may name it."""
+
+_ANY_PROGRAMME = worded(
+    """
+    normal normale normaal normalt standard coton cotton cotone algodon katoen bomull bomuld
+    baumwolle couleur color colour max maxi maximum et and und y e og och en a at bis
+    """
+)
+"""Names of programmes that are not mild, and words that name none."""
+
+_CUT_HAND = re.compile(r"(?<![a-z])(?:la|lavage|laver) mai(?![a-z])")
+
+_SHORTEST_LOST = 3
+_LONGEST_LOST = 4
+
+_SHORT = Words(
+    words[0]
+    for words, said in WHOLE.items()
+    if len(words) == 1
+    and _SHORTEST_LOST <= len(words[0]) <= _LONGEST_LOST
+    and {"wash", "dry", "iron", "bleach", "flat", "hang", "hand", "sun", "wool"} & set(said)
+)
+"""Short words that care cannot do without."""
+
+
+def lost_words(
+    sheet: FoldedLines,
+    events: Sequence[Event],
+    said: Mapping[str, Sequence[Event]],
+    care: Collection[int],
+) -> Iterator[str]:
+    """All doubts about words that none of the processes ``said`` holds; ``care`` are the numbers
+    of the lines that tell of care."""
+    yield from lone_heats(sheet, events)
+    yield from lost_irons(sheet, events, said, care)
+    yield from lone_wool(sheet, events, said)
+    yield from lost_heats(sheet, events, said)
+    yield from lost_hands(sheet, said, care)
+    yield from cut_hands(sheet)
+    yield from lost_programmes(sheet, said, care)
+    yield from short_words(sheet, events, care)
+
+
+def lost_heats(
+    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
+) -> Iterator[str]:
+    """Doubts about the heat of an iron or a washing where nothing was said of it."""
+    irons = any("iron" in process for process in said)
+    washes = not said or any("wash" in process for process in said)
+    for event in events:
+        lost = (not irons and iron_heat(event.celsius)) or (
+            not washes and event.celsius in _WASHING_HEATS_C
+        )
+        if event.kind == "temperature" and lost:
+            yield f"{sheet.printed(event.start, event.end).strip()} is printed, but not what for"
+
+
+def lone_heats(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about a low heat that stands behind a dryer without being told of it, or is taken for
+    that of an iron in the next line: "tumble dry, low / iron"."""
+    dryer: Event | None = None
+    for event in events:
+        words = sheet.text[event.start : event.end].split("\n")
+        low = "low" in meanings_of((words[0].strip(),))
+        if dryer and low and (event.kind == "harmless" or len(words) > 1):
+            yield beside(sheet, replace(event, end=event.start + len(words[0])), dryer)
+        if event.kind == "tumble dry":
+            dryer = event
+        elif event.kind not in ("harmless", "stop", "unread"):
+            dryer = None
+
+
+def lost_irons(
+    sheet: FoldedLines,
+    events: Sequence[Event],
+    said: Mapping[str, Sequence[Event]],
+    care: Collection[int],
+) -> Iterator[str]:
+    """Doubts about an iron by the word that needles go by too, "fer" or "ferro", within or right
+    beside lines of care, of which nothing was read: its heat may be misread."""
+    if not said or any("iron" in process for process in said):
+        return
+    for match in _IRON_OR_NEEDLE.finditer(sheet.text):
+        at = sheet.line_of(match.start())
+        inside = any(
+            event.start <= match.start() < event.end
+            for event in events
+            if event.kind not in _SILENT
+        )
+        if {at - 1, at, at + 1} & set(care) and not inside:
+            yield f"'{sheet.printed(*match.span(1))}' is printed among the care words, but no heat"
+
+
+def lone_wool(
+    sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
+) -> Iterator[str]:
+    """Doubts about wool that begins the line below a washing's heat and ends with a stop: it may
+    be the programme, "machine wash 30° / wool." """
+    if any("mild" in process for process in said):
+        return
+    for heat, wool, stop in zip(events, events[1:], events[2:], strict=False):
+        gap = sheet.text[heat.end - 1 : wool.start]
+        word = sheet.text[wool.start : wool.end]
+        near = heat.kind == "temperature" and not gap.strip(" \n°c,")
+        if near and stop.kind == "stop" and meanings_of((word,)) == ("wool",):
+            yield f"'{sheet.printed(wool.start, wool.end)}' may be the programme of the washing"
+
+
+def lost_hands(
+    sheet: FoldedLines, said: Mapping[str, Sequence[Event]], care: Collection[int]
+) -> Iterator[str]:
+    """Doubts about a hand in a line of care where no washing was read."""
+    if not said or any("wash" in process for process in said):
+        return
+    for match in ANY_WORD.finditer(sheet.text):
+        if meanings_of((match[0],)) == ("hand",) and sheet.line_of(match.start()) in care:
+            yield f"'{sheet.printed(*match.span())}' is printed, but no washing was read"
+
+
+def cut_hands(sheet: FoldedLines) -> Iterator[str]:
+    """Doubts about French hands that have lost a letter: "lavage mai" is no Italian never."""
+    for match in _CUT_HAND.finditer(sheet.text):
+        yield f"'{sheet.printed(*match.span())}' among the care words may be cut off"
+
+
+def lost_programmes(
+    sheet: FoldedLines, said: Mapping[str, Sequence[Event]], care: Collection[int]
+) -> Iterator[str]:
+    """Doubts about a programme of the machine whose name was not understood: it may be mild."""
+    if not any(process.startswith("machine wash") and "mild" not in process for process in said):
+        return
+    for match in _PROGRAMME.finditer(sheet.text):
+        name = match["name"]
+        if sheet.line_of(match.start()) in care and not (
+            name in _ANY_PROGRAMME or name in BESIDE or meanings_of((name,))
+        ):
+            yield f"the programme '{sheet.printed(*match.span())}' is not understood"
+
+
+def short_words(
+    sheet: FoldedLines, events: Sequence[Event], care: Collection[int]
+) -> Iterator[str]:
+    """Doubts about a short unread word in a line of care that is nearly one of care: "cool irn"."""
+    for event in events:
+        word = sheet.text[event.start : event.end]
+        if (
+            event.kind == "unread"
+            and len(word) == _SHORTEST_LOST
+            and sheet.line_of(event.start) in care
+            and word not in FILLERS
+            and not meanings_of((word,))
+            and _SHORT.resembles(word)
+        ):
+            yield f"'{said_by(sheet, event)}' among the care words is unread"
+
+
+def beside(sheet: FoldedLines, word: Event, phrase: Event) -> str:
+    """The doubt that a word beside a phrase may turn it into its opposite."""
+    return f"'{said_by(sheet, word)}' beside '{said_by(sheet, phrase)}' may change what it says"
+
+
+def said_by(sheet: FoldedLines, event: Event) -> str:
+    """The print behind an event, in one line."""
+    return " ".join(sheet.printed(event.start, event.end).split())

@@ -1,0 +1,119 @@
+"""Words of care that narrow paper breaks or shortens, spelled out: "wa-/schen", "asc. in piano".
+
+Common practice, no source; all are folded.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from intake.fields.care.concepts import FILLERS, meanings_of
+from intake.fields.care.events import MENDED, NEGATIONS, VOCABULARY
+from intake.fields.care.lists import AND
+from intake.fields.letters import FoldedLines, Respelling
+
+_BROKEN = re.compile(
+    r"(?<![a-z])(?P<head>[a-z]+)- ?\n ?(?P<tail>[a-z]+)(?![a-z])(?P<close>[.,;:!]*)(?P<rest> ?)"
+)
+"""A word with a hyphen at the end of a line, and the one that the next line begins with."""
+
+_DASHED = re.compile(r"(?<=[a-z\d°.])- (?=[a-z]+[ ,.;:-])(?!(?:und|oder|u)\b)")
+"""A dash that has lost the space before it: "Handwash- Do not bleach"."""
+
+_OR = frozenset({"or", "oder", "ou", "o", "of", "eller"})
+
+_DEGREES = r"\s?\d\d\s?°"
+
+_BY_HAND_OR_HOW_HOT = (
+    r"(?=(?:a la |a |en |in )?(?:mano|main|machine|mach\b|maquina|maq\b|lavatrice|lavadora|delic"
+    r"|lana|laine|lavabiancheria|secco|seco)|a?\s?\d\d\s?°)"
+)
+"""What washing is told with in French, Italian and Spanish, and "lav", low in Norwegian, is not."""
+
+_FLAT_OR_SHADE = r"(?=(?:en (?:plano|horizontal|sombra)|a la sombra|horizontal|extendid))"
+
+_SHORTENED = tuple(
+    (re.compile(rf"(?<![a-z]){short}\.\s?{behind}"), whole)
+    for short, behind, whole in (
+        ("(?<!pa )(?<!ved )(?<!vid )lav", _BY_HAND_OR_HOW_HOT, "lavar"),
+        ("handw", "", "handwasche"),
+        ("masch", rf"(?=wasch|{_DEGREES})", "maschinen"),
+        ("mach", rf"(?={_DEGREES})", "machine"),
+        ("maq", "", "maquina"),
+        ("mask", rf"(?=vask|tvatt|{_DEGREES})", "maskin"),
+        ("waschm", "", "waschmaschine"),
+        ("chem", "(?=rein)", "chemische"),
+        ("(?:kjem|kem)", "(?=ren)", "kemisk"),
+        ("lieg", "(?=trock)", "liegend"),
+        ("trockn", "", "trocknen"),
+        ("bug", "", "bugeln"),
+        ("sech", "", "sechage"),
+        ("repass?", "", "repassage"),
+        ("nett", "(?=a sec)", "nettoyage"),
+        ("prog(?:r)?", "", "programm"),
+        ("asc(?:iug)?", "", "asciugare"),
+        ("stir", "", "stirare"),
+        ("cand", "", "candeggio"),
+        ("sec", _FLAT_OR_SHADE, "secar"),
+        ("planch", "", "planchar"),
+        ("(?:temp|tmp)", "", "temperatur"),
+        ("delic", "", "delicat"),
+        ("wash", r"(?=prog|temp)", "washing"),
+    )
+)  # fmt: skip
+"""Words shortened with a stop, by what must stand behind them, and what they are short for:
+"masch." and "mask." are stitches too."""
+
+
+_HEADED = re.compile(
+    r"(?<![a-z])(?:wash(?:ing)? instructions?|waschanleitung|waschhinweis\w*|wasvoorschrift\w*"
+    r"|vaskeanvisning|vaskerad|tvattrad|tvattanvisning|(?:istruzioni|consigli) di lavaggio"
+    r"|instrucciones de lavado|(?:conseils?|instructions?|mode) de lavage)\s?:\s?"
+    r"(?=(?:gently |only |nur |solo |alleen |kun |bara |endast )?"
+    r"(?:by hand|(?:von|per|mit der) hand"
+    r"|(?:met|op) de hand|a mano|a la main|for hand|i hand(?:en)?)(?![a-z]))"
+)
+"""A heading that only what stands behind it makes a washing: "Wasvoorschrift: met de hand"."""
+
+
+def spelled_out(sheet: FoldedLines) -> FoldedLines:
+    """``sheet`` with words whole that a line's end breaks and those in full that are shortened.
+
+    A broken word goes to the line that it begins in.  One that is not known when it is whole is
+    left as it is where both halves are words by themselves: "tumble-/dry".
+    """
+    parted = sheet.respelled(list(_parted(sheet)))
+    whole = parted.respelled(list(_whole(parted.text)))
+    return whole.respelled(sorted(_full(whole.text)))
+
+
+def _parted(sheet: FoldedLines) -> Iterator[Respelling]:
+    for match in _DASHED.finditer(sheet.text):
+        behind = sheet.printed(match.end(), match.end() + 1)
+        if behind.isupper():
+            yield *match.span(), " - "
+
+
+def _whole(text: str) -> Iterator[Respelling]:
+    for match in _BROKEN.finditer(text):
+        head, tail = match["head"], match["tail"]
+        word = head + tail
+        by_themselves = _is_known(tail) and (_is_known(head) or tail in AND | _OR)
+        by_themselves &= tail not in NEGATIONS  # "ma-/no" misread
+        if _is_known(word) or not by_themselves:
+            yield match.start("head"), match.end("tail"), word
+            if match["rest"]:
+                yield *match.span("rest"), "\n"
+
+
+def _full(text: str) -> Iterator[Respelling]:
+    for match in _HEADED.finditer(text):
+        yield match.start(), match.end(), "wash "
+    for pattern, whole in _SHORTENED:
+        for match in pattern.finditer(text):
+            yield match.start(), match.end(), whole + " "
+
+
+def _is_known(word: str) -> bool:
+    return bool(meanings_of((word,))) or word in FILLERS or word in VOCABULARY or word in MENDED

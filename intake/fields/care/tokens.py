@@ -1,0 +1,194 @@
+"""The words of a clause of care with what they mean, as many together as count together."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from intake.fields.care.asides import asides_in
+from intake.fields.care.concepts import FILLERS, LONGEST, STRONG, meanings_of
+from intake.fields.care.events import NUMBER, NUMBERING, TEMPERATURE, temperature_event
+from intake.fields.care.meaning import hang_together, kinds_of
+from intake.fields.care.subjects import SUBJECT_OF
+
+WORD = re.compile(r"[^\W\d_]+")
+
+_NOTHING = re.compile(r"\s*(?:[.,;:|!·)]|\s[/*+-]\s|\n|$)")
+
+_SETTING = re.compile(
+    r"(?<!\d)(?:(?:stufe|stand|niveau|setting|level)\s?([123])(?!\d)"
+    r"|([123])\s?(?:dots?|punkten?|punkt|points?|punt[io]s?|punten|prick(?:ar)?|prikk(?:er)?|prik|stip(?:pen)?|stippar)\b)"
+)
+"""The setting of an iron or a dryer, in dots: ISO 3758 gives one for low, two for medium and three
+for high (from memory)."""
+
+_BARE_HEAT = re.compile(r"(?<![\d.,])(?:110|150|200)(?![\d%°o]|\s?[a-z]{1,3}\b)")
+"""The heat of an iron without its unit: "iron max. 150"."""
+
+_CLEANING = (
+    r"(?:\w*reinig\w*|clean(?:ing|ed)?|nettoyage|sec|secco|seco|kemtvatt\w*|rens(?:ning|ing)?)"
+)
+
+_SOLVENT = re.compile(
+    rf"(?:(?<![a-z])(?P<by>[pf])[ ,:]{{1,2}}(?={_CLEANING}(?![a-z])))"
+    rf"|(?:(?<![a-z]){_CLEANING}\s?[:(,]?\s?(?P<by2>[pf])(?![a-z'&/-]))"
+)
+"""The letter of a solvent beside a word for cleaning; ISO 3758 has P and F (from memory)."""
+
+HEATS = {"1": "low", "2": "medium", "3": "high"}
+
+_BETWEEN = re.compile(r"[\s'-]{0,2}")
+
+_BESIDE_HANDLING = frozenset({"or", "not", "without", "mild", "low"})
+
+VAGUE = ("wash",)
+"""The kinds of a clause that tells how hot to wash and not by what."""
+
+FEWEST = 2
+"""A clause of fewer meaning words is left to the phrases."""
+
+UNREAD = 3
+"""A word of so many letters that means nothing here is unread."""
+
+_COOLEST = 20
+"""What is said to be cooler, in degrees Celsius, is no heat but a count: 39 F."""
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A word, or several that count together, with their meanings; none for an unread one."""
+
+    start: int
+    end: int
+    meanings: tuple[str, ...] = ()
+    celsius: int = 0
+    filler: bool = False
+
+    @property
+    def is_unread(self) -> bool:
+        """Whether the word is none of those that care is told in."""
+        return not self.meanings and not self.filler
+
+
+Clause = list[Token]
+
+Place = tuple[int, int]
+
+
+def tokens_of(text: str, start: int, end: int) -> Clause:
+    """The words of a clause, as many together as count together."""
+    numbered = [match.start() for match in NUMBERING.finditer(text, start, end)]
+    asides = [Token(max(low, start), min(high, end), filler=True)
+              for low, high in asides_in(text).items() if low < end and start < high]  # fmt: skip
+    words = [
+        word
+        for word in WORD.finditer(text, start, end)
+        if word.start() not in numbered
+        and not any(aside.start <= word.start() < aside.end for aside in asides)
+    ]
+    heats = [
+        match
+        for match in TEMPERATURE.finditer(text, start, end)
+        if temperature_event(match).celsius >= _COOLEST
+    ]
+    settings = [Token(*match.span(), (HEATS[match[match.lastindex or 1]],))
+                for match in _SETTING.finditer(text, start, end)]  # fmt: skip
+    found = [Token(*match.span(), ("heat",), temperature_event(match).celsius) for match in heats]
+    about = {meaning for word in words for meaning in meanings_of((word[0],))}
+    if {"wash", "machine", "program"} & about:
+        found += [
+            Token(*match.span(), ("heat",), int(match[0]))
+            for match in NUMBER.finditer(text, start, end)
+            if all(match.start() != heat.start() for heat in heats)
+        ]
+    if "iron" in about:
+        found += [
+            Token(*match.span(), ("heat",), int(match[0]))
+            for match in _BARE_HEAT.finditer(text, start, end)
+        ]
+    found += [*settings, *asides]
+    solvents = [match.span(match.lastgroup or 0) for match in _SOLVENT.finditer(text)]
+    found += [Token(*place, ("clean",)) for place in solvents if start <= place[0] < end]
+    told = tuple(found)
+    at = 0
+    while at < len(words):
+        size, token = _token(text, words[at : at + LONGEST])
+        if not any(one.start < token.end and token.start < one.end for one in told):
+            found.append(token)
+        at += size
+    return _without_handling(_with_wool(text, sorted(found, key=lambda token: token.start)))
+
+
+def _without_handling(tokens: Clause) -> Clause:
+    """``tokens``, what is done "without wringing or twisting" told of nothing where they tell of
+    care all the same."""
+    found = list(tokens)
+    at = 0
+    while at < len(found):
+        last = at
+        if found[at].meanings == ("without",):
+            for place in range(at + 1, len(found)):
+                said = set(found[place].meanings)
+                if "other" in said:
+                    last = place
+                elif said - _BESIDE_HANDLING or found[place].is_unread:
+                    break
+        for place in range(at, last + 1) if last > at else ():
+            found[place] = replace(found[place], meanings=(), filler=True)
+        at = last + 1
+    left = [token.meanings for token in found if token.meanings]
+    return found if len(left) >= FEWEST and any(STRONG & set(said) for said in left) else tokens
+
+
+def _with_wool(text: str, tokens: Clause) -> Clause:
+    """``tokens``, wool right behind a heat and with nothing behind it told as the programme of a
+    machine: "machine wash 30° wool"."""
+    found = list(tokens)
+    for at, (heat, token) in enumerate(pairwise(tokens), start=1):
+        near = (
+            not text[heat.end : token.start].strip(" ") and "\n" not in text[heat.end : token.end]
+        )
+        alone = near and _NOTHING.match(text, token.end)
+        if heat.celsius and token.meanings == ("wool",) and alone:
+            found[at] = replace(token, meanings=("wool", "program"))
+    return found
+
+
+def _token(text: str, words: Sequence[re.Match[str]]) -> tuple[int, Token]:
+    for size in range(len(words), 0, -1):
+        gaps = pairwise(words[:size])
+        close = all(_BETWEEN.fullmatch(text, one.end(), two.start()) for one, two in gaps)
+        meanings = meanings_of(tuple(word[0] for word in words[:size])) if close else ()
+        if meanings:
+            return size, Token(words[0].start(), words[size - 1].end(), meanings)
+    word = words[0]
+    beside = text[max(0, word.start() - 1) : word.start()] + text[word.end() : word.end() + 1]
+    broken = any(sign.isdigit() for sign in beside)
+    return 1, Token(*word.span(), filler=word[0] in FILLERS and not broken)
+
+
+def kinds_in(tokens: Clause) -> tuple[str, ...]:
+    meanings = [meaning for token in tokens for meaning in token.meanings]
+    return kinds_of(meanings, [token.celsius for token in tokens if token.celsius])
+
+
+def hangs_together(tokens: Clause) -> bool:
+    meanings = [meaning for token in tokens for meaning in token.meanings]
+    return hang_together(meanings, [token.celsius for token in tokens if token.celsius])
+
+
+def is_whole(tokens: Clause) -> bool:
+    """Whether a line says something of care by itself, be it in one compound word."""
+    said = [name for token in tokens for name in token.meanings]
+    tells = len(said) >= FEWEST and bool(STRONG & set(said))
+    return tells and kinds_in(tokens) not in ((), VAGUE)
+
+
+def subjects_of(tokens: Clause) -> Sequence[str]:
+    """The subjects of what a clause says in full; none where it does not."""
+    said = [name for token in tokens for name in token.meanings]
+    if len(said) < FEWEST or any(token.is_unread for token in tokens):
+        return ()
+    return [SUBJECT_OF.get(kind, "") for kind in kinds_in(tokens) if kind != "wash"]

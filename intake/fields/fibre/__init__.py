@@ -1,0 +1,1 @@
+"""The composition: which fibres, and how much of each."""

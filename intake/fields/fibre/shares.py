@@ -1,0 +1,147 @@
+"""Fibre composition: shares in percent and the fibres they belong to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from intake.fields.fibre.compositions import blocks_of, compositions
+from intake.fields.fibre.parts import ROUNDING, Part, is_whole, linked, sum_of
+from intake.fields.fibre.print import VOCABULARY, WHOLE, Named, Share, Token, items_of
+from intake.fields.letters import FoldedLines
+from intake.records import Candidate, FibrePart, Line, Span
+from intake.wording import fibre_text, number_text
+
+
+def find_fibre(lines: Sequence[Line]) -> list[Candidate]:
+    """Fibre compositions printed on the tag, the likeliest first.
+
+    A composition is a tuple of :class:`~intake.records.FibrePart` in printed order.  The
+    same content in several languages must agree.  A composition whose shares miss 100 %,
+    or that another one on the tag contradicts, carries its doubt.
+    """
+    sheet = FoldedLines(lines).mended(VOCABULARY)
+    items = list(items_of(sheet))
+    shares = [item for item in items if isinstance(item, Share)]
+    if not shares:
+        return pure_fibre(sheet, items)
+    parts, dangling = linked(sheet, items)
+    if not parts:
+        return []
+    found = compositions(sheet, parts)
+    doubt = doubt_about(found, dangling)
+    candidates = [candidate_of(sheet, items, block, doubt) for block in found]
+    if len(candidates) == 1:
+        candidates += repeats(sheet, candidates[0], blocks_of(parts))
+    return candidates
+
+
+def doubt_about(found: Sequence[Sequence[Part]], dangling: Sequence[Share]) -> str:
+    """Why the compositions cannot be filed unasked; empty where nothing speaks against."""
+    best = found[0]
+    total = sum_of(best)
+    if len(found) > 1:
+        texts = " and ".join(fibre_text(values(block)) for block in found[:2])
+        return f"the tag gives different compositions: {texts}"
+    if abs(total - WHOLE) > ROUNDING:
+        return f"the shares come to {number_text(round(total, 2))} %, not to 100 %"
+    if not is_whole(best):
+        return "one fibre is given two shares"
+    for share in dangling:
+        if share.percent != WHOLE:
+            return f"a share of {number_text(share.percent)} % stands without a fibre"
+    if any(part.share.clean < 0.5 for part in best):
+        return "a share has letters among its digits"
+    return next((part.doubt for part in best if part.doubt), "")
+
+
+def candidate_of(
+    sheet: FoldedLines, items: Sequence[Share | Named | Token], block: Sequence[Part], doubt: str
+) -> Candidate:
+    """A composition as a candidate."""
+    parts, extra = with_superwash(sheet, items, list(block))
+    spans = tuple(span for part in parts for span in spans_of(sheet, part))
+    cues = {
+        "whole": 1.0 if is_whole(parts) else 0.0,
+        "shape": min(min(part.share.clean, part.named.clean) for part in parts),
+        "sign": 1.0 if all(part.share.signed for part in parts) else 0.7,
+    }
+    return Candidate("fibre", values(parts), spans + extra, cues, note_on(parts), doubt)
+
+
+def repeats(
+    sheet: FoldedLines, candidate: Candidate, blocks: Sequence[Sequence[Part]]
+) -> Iterator[Candidate]:
+    """The same composition over the letters of each further block that prints it."""
+    for block in blocks:
+        spans = tuple(span for part in block for span in spans_of(sheet, part))
+        if values(block) == candidate.value and spans != candidate.spans:
+            yield replace(candidate, spans=spans)
+
+
+def values(parts: Sequence[Part]) -> tuple[FibrePart, ...]:
+    """The parts as the stash keeps them."""
+    return tuple(
+        FibrePart(part.named.fibre, kind_text(part.named.kinds), part.share.percent)
+        for part in parts
+    )
+
+
+def kind_text(kinds: Sequence[str]) -> str:
+    """Kinds in printed order, but the treatment ``superwash`` last: English prints it
+    first, other languages behind, and both mean one thing."""
+    return " ".join(sorted(dict.fromkeys(kinds), key=lambda kind: kind == "superwash"))
+
+
+def spans_of(sheet: FoldedLines, part: Part) -> tuple[Span, ...]:
+    """The letters of the share and of the name."""
+    share, named = part.share, part.named
+    return sheet.spans(share.start, share.end) + sheet.spans(named.start, named.end)
+
+
+def note_on(parts: Sequence[Part]) -> str:
+    """What the user should know of a composition that is kept."""
+    for part in parts:
+        if part.named.kind_only and "bamboo" in part.named.kinds:
+            return "bamboo is printed without a fibre name and kept as viscose from bamboo"
+    return ""
+
+
+def with_superwash(
+    sheet: FoldedLines, items: Sequence[Share | Named | Token], parts: list[Part]
+) -> tuple[list[Part], tuple[Span, ...]]:
+    """Parts with a ``superwash`` printed behind their wool, or behind the composition, given to
+    that wool: it is a treatment of nothing else."""
+    wool = [place for place, part in enumerate(parts) if part.named.fibre == "wool"]
+    if len(wool) != 1 or "superwash" in parts[wool[0]].named.kinds:
+        return parts, ()
+    end = max(parts[wool[0]].share.end, parts[wool[0]].named.end)
+    for before, item in pairwise(items):
+        if not isinstance(item, Named) or item.start < end or item.kinds != ("superwash",):
+            continue
+        if isinstance(before, Token) and before.text in ("not", "non", "no", "nicht", "kein"):
+            continue
+        part = parts[wool[0]]
+        kinds = (*part.named.kinds, "superwash")
+        parts[wool[0]] = replace(part, named=replace(part.named, kinds=kinds))
+        return parts, sheet.spans(item.start, item.end)
+    return parts, ()
+
+
+def pure_fibre(sheet: FoldedLines, items: Sequence[Share | Named | Token]) -> list[Candidate]:
+    """``pure new wool`` without a number: all of it is wool."""
+    names = [item for item in items if isinstance(item, Named) and item.fibre]
+    pure = [item for item in names if item.pure]
+    if not pure:
+        return []
+    first = pure[0]
+    kinds = max((item.kinds for item in pure if item.fibre == first.fibre), key=len)
+    doubt = ""
+    others = {item.fibre for item in names} - {first.fibre}
+    if others:
+        doubt = f"pure {first.fibre} is printed, but {sorted(others)[0]} is named as well"
+    value = (FibrePart(first.fibre, " ".join(kinds), WHOLE),)
+    cues = {"whole": 0.7, "shape": first.clean, "sign": 0.7}
+    note = f"no share is printed; pure {first.fibre} is taken as 100 %"
+    return [Candidate("fibre", value, sheet.spans(first.start, first.end), cues, note, doubt)]

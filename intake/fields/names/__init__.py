@@ -1,0 +1,1 @@
+"""The names on a tag: maker, range and shade."""

@@ -1,0 +1,379 @@
+"""The pieces of free print that may be headings: parted where one holds two names, joined where
+one name stands in two lines."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Sequence
+from itertools import permutations
+from statistics import median
+
+from intake.fields.captions import has_own_label
+from intake.fields.care.events import VOCABULARY as CARE_WORDS
+from intake.fields.clutter import COUNTRY, behind_copyright, heads_address, web_letters
+from intake.fields.codes import CODE_BEHIND_WORD, code_and_name, whole_name
+from intake.fields.fibre.names import LANDS
+from intake.fields.fibre.print import KIND_WORDS
+from intake.fields.letters import WORD, Folded
+from intake.fields.names.headings import (
+    ASKS_MAKER,
+    BY_WORDS,
+    DONE,
+    GOODS,
+    LEADS_ON,
+    NOT_MAKER,
+    OF_NAMES,
+    PRESENTS,
+    Surroundings,
+    is_by,
+    opens_line,
+)
+from intake.fields.names.stacks import ONE_SIZE, is_set_alike, is_stacked
+from intake.fields.names.trade_words import asks_kindly, has_trade_word, is_only_trade
+from intake.fields.pieces import Piece, joined, part_of
+from intake.records import Span
+
+_LARGE = 0.8
+"""Print of at least this share of the tallest names is large."""
+
+_RIGHT_BELOW = 0.8
+"""The name of a shade stands at most so many heights of its code below that."""
+
+_HALF = 0.5
+"""The same in small letters on a tag whose tallest name is in small letters, too."""
+
+MAKER_AND_RANGE = 2
+"""Most tags are headed with so many names."""
+
+OF_WORDS = "de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|och|&"
+"""Words that hold a name together, and with which the second line of one begins."""
+
+_OF = re.compile(rf"(?:{OF_WORDS})\s")
+
+BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?!hand\b)(?=\S)")
+"""A word for "by" before a name, with nothing or a name before it; "by hand" is by nobody."""
+
+_DONE = re.compile(DONE)
+
+_WORK = re.compile(rf" {DONE}(?: {GOODS.pattern})?$")
+"""What a maker does, behind its name: "Sjölyckan handfärgat garn"."""
+
+PARTING = frozenset("-–—·•|/")
+"""Marks that part a name from what stands behind it."""
+
+_NUMBERED = re.compile(r"[^\W\d_]{2,}[^\d]*[ -]\d{1,4}(?:(?: |-)[^\d]+)?")
+_NUMBER = re.compile(r"[ -]\d{1,4}")
+
+_QUOTED = re.compile(r"([^\W\d_][^\"“”„«»]{2,}?)\s+[\"“„«]\s?([^\"“”„«»]{3,}?)\s?[\"”“»]\s*")
+"""A maker's name and a range's in quotes behind it."""
+
+_LEADS_ON = re.compile(
+    r".*\b(?:in|im|i|a|en|al|au|aux|nel|nella|till|til|med|mit|with|avec|con|met|per|pr|pro|for|fur"
+    r"|pour|para|voor|from|fran|fra|von|vom|by|the|der|die|das|het|den|det|le|la|el|il)"
+)
+"""What ends so leads on to something and names nothing: "Dyed in" before "lot"."""
+
+_ASKS_NUMBER = re.compile(r"\w*(?:nr|nummer|numero|number)\.?")
+"""A word that asks for a number, "Varunr"."""
+
+_IN_COUNTRY = re.compile(rf",\s*{COUNTRY}\W*$")
+"""Behind a town, to the end of its line."""
+
+_FINISHES = frozenset(
+    {
+        "superwash",
+        "baby",
+        "kid",
+        "superkid",
+        "organic",
+        "recycled",
+        "mercerised",
+        "combed",
+        "extrafine",
+    }
+)
+"""Kinds of fibre that alone name no yarn."""
+
+GENERIC = re.compile(
+    r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|"
+    r"strikk\w*|"
+    r"stick\w*|virk\w*)[ -]?(?:yarns?|wool|garne?|wolle|garen)?|fil a tricoter|laine a tricoter|"
+    r"filato(?: per maglia)?|hilo(?: para tejer)?|yarn|garn|wolle|wool|laine|lana|wol|ull|uld|"
+    r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
+    r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
+    r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
+    r"\w*fadig|\w*trad(?:ig|et)|ply|draads|(?:a )?(?:capi|cabos|fils|brins)|"
+    r"veil(?:edende)?|empf(?:ohlen\w*)?|rec(?:ommended)?|"
+    r"rif(?:erimento)?|ref(?:eren\w+)?|"
+    r"service|servizio|packed on|checked|abgepackt am|kontroll(?:iert|erat|ert|eret)|"
+    r"conditionne le|"
+    r"verifie le|confezionato il|controllato il|envasado el|revisado el|verpakt op|gecontroleerd|"
+    r"packat den|pak(?:ke|ka)t den|con circa|ca|knits on|pins|se tricote en|"
+    r"si lavora con ferri|se teje con agujas|passer til (?:pinner|pinde)|stricken mit nadeln?|"
+    r"lampliga stickor|anbefal(?:te|ede) (?:pinner|pinde)|aig\w* conseillees|teneur en fibres|"
+    r"cura del capo|(?:conseils d')?entretien|manutenzione|pflege\w*|skotsel\w*|"
+    r"cuidados?|\w*voorschrift\w*|(?:care|washing) (?:instructions|guide)|vaskeanvisning\w*|"
+    r"mat(?:iere|erial|eriale|eria)s?|met(?:er|re|ri|ros)s?|\w*zusammensetzung|samenstelling|"
+    r"fib(?:er|re)\w*(?:hold|hall)|composi\w+|type|tipo|garen?typ\w*|wastips|vasketips|pflegetipps|"
+    r"(?:brei|strick|strikke?)?na(?:a?ld|del)\w*|aghi|agujas|aiguilles|needles?|pinn?e(?:r|storrelse)|"
+    r"pinde(?:storrelse)?|stickor|produk\w*|product\w*|prodott[oi]|produits?|"
+    r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa|env|ca"
+    r"|(?:the |das |le |il |el |de |het )?(?:kit\w*|sats\w*|pak\w*|set|[^\W\d_]{3,}) "
+    r"(?:contents|contains|indeholder|inneholder|innehaller|enthalt|contient|contiene|bevat)"
+    rf"|(?:{'|'.join(sorted(LANDS))}) (?:yarns?|wools?|garne?|wolle|garens?|wol)"
+    r"|(?:laines?|fils?|lan[ae]|filat[oi]|hilos?|lanas?) "
+    rf"(?:{'|'.join(sorted(LANDS))})"
+    r"|(?:samm[ae]|same|gleichen?|meme|stesso|mismo|zelfde|selben?)(?: [^\W\d_]+)?"
+    r"|free|small|limite[ae]?|limitad[ao]|limitat[ao]|vegetale?s?|naturale?s?"
+    r"|environ|aprox|gomitolo|knauel|pelote|ovillo|"
+    r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love"
+)
+
+
+def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
+    """Those of the ``free`` pieces that may name the maker or the range; "Drystone by
+    Hollin Fold" is two."""
+    coded = {
+        piece.span.line
+        for piece in free
+        if code_and_name(piece.text)[0] is not None and not (around.shades and has_number(piece))
+    }
+    before_shade = [piece for piece in free if _is_before_shade(piece, free, around)]
+    parted = [
+        part
+        for piece in _wrapped(
+            [
+                one
+                for one in free
+                if one.span.line not in coded or one in before_shade or _is_of_firm(one, around)
+                if not (has_own_label(one.text) or CODE_BEHIND_WORD.fullmatch(one.text))
+            ]
+        )
+        for one in _parted_at_quotes(piece, around)
+        for part in _parted_at_by(one, around)
+    ]
+    tallest_px = max((piece.height_px for piece in parted), default=0.0)
+    all_small = any(piece.text.islower() for piece in parted if piece.height_px == tallest_px)
+    small_px = (_HALF if all_small else _LARGE) * tallest_px
+    told = bool(around.shades)
+    named = [
+        piece
+        for piece in parted
+        if not (_is_town(piece, around) or asks_kindly(around.lines[piece.span.line].text))
+        and _is_heading(
+            piece, small=piece.height_px >= small_px or _is_of_firm(piece, around), numbered=told
+        )
+    ]
+    apart = [piece for piece in named if not _is_below_code(piece, around)]
+    named = apart if len(apart) >= MAKER_AND_RANGE else named
+    return _stacked_names(_whole_web_names(named, around.web_names), around)
+
+
+def _is_below_code(piece: Piece, around: Surroundings) -> bool:
+    """Whether a name stands right below the code of a shade that a caption announces, in no larger
+    print: the name of that shade."""
+    return any(
+        -0.3 * frame.height_px < piece.frame.top - frame.bottom < _RIGHT_BELOW * frame.height_px
+        and frame.aside_px(piece.frame) < frame.height_px
+        and piece.height_px < ONE_SIZE * frame.height_px
+        for frame in around.shade_codes
+    )
+
+
+def _wrapped(pieces: list[Piece]) -> list[Piece]:
+    """``pieces``, those joined that are one name in two lines: one of its lines is nothing but
+    a word of the trade, or its second begins with "of", "and" or the like."""
+    for one, other in permutations(pieces, 2):
+        named_below = has_trade_word(other.text) and is_only_trade(other.text)
+        is_one = is_only_trade(one.text) or named_below or _is_of(other.text)
+        if is_one and _goes_on_below(one, other) and not one.tail:
+            rest = [piece for piece in pieces if piece is not one and piece is not other]
+            return [joined(one, other), *rest]
+    return pieces
+
+
+def _is_of_firm(piece: Piece, around: Surroundings) -> bool:
+    """Whether a piece is the name before an address or behind a sign of copyright: the number in
+    its line is that of a street or a town."""
+    line = around.lines[piece.span.line]
+    return heads_address(line, piece.span) or behind_copyright(line, piece.span)
+
+
+def _is_town(piece: Piece, around: Surroundings) -> bool:
+    """Whether a piece is the town before a country: "Olmetti, Italia"."""
+    line = around.lines[piece.span.line]
+    behind = Folded(line.text[piece.span.end :]).text
+    return (
+        opens_line(line, piece)
+        and _IN_COUNTRY.match(behind) is not None
+        and not has_trade_word(piece.text)
+    )
+
+
+def _is_of(text: str) -> bool:
+    return text[:1].islower() and _OF.match(Folded(text).text) is not None
+
+
+def _goes_on_below(one: Piece, other: Piece) -> bool:
+    """Whether ``other`` is set as the next line of ``one``: close below, in its size and case,
+    at its margin or on its axis."""
+    small = min(one.height_px, other.height_px)
+    gap_px = other.frame.top - one.frame.bottom
+    at_margin = abs(one.frame.left - other.frame.left) < small
+    on_axis = abs(one.frame.left + one.frame.right - other.frame.left - other.frame.right) < small
+    return (
+        is_set_alike(one, other) and -0.6 * small < gap_px < 0.8 * small and (at_margin or on_axis)
+    )
+
+
+def _whole_web_names(pieces: list[Piece], web_names: Collection[str]) -> list[Piece]:
+    """``pieces``, those joined that spell a web address's name together: a maker's name set
+    in two lines."""
+    for one, other in permutations(pieces, 2):
+        if web_letters(Folded(one.text + other.text).text) in web_names:
+            rest = [piece for piece in pieces if piece is not one and piece is not other]
+            return [joined(one, other), *rest]
+    return pieces
+
+
+def _stacked_names(pieces: list[Piece], around: Surroundings) -> list[Piece]:
+    """``pieces``, those joined that are a name in two lines of large print.  If the tag has no
+    further name, the lines may be the maker's and the range's, and stay two."""
+    usual_px = median([line.height_px for line in around.lines] or [1.0])
+    large = [piece for piece in pieces if piece.height_px > ONE_SIZE * usual_px]
+    pairs = [pair for pair in permutations(large, 2) if is_in_two_lines(*pair, around)]
+    ends = [id(piece) for pair in pairs for piece in pair]
+    found = [pair for pair in pairs if all(ends.count(id(piece)) == 1 for piece in pair)]
+    if len(pieces) - len(found) < MAKER_AND_RANGE:
+        return pieces
+    apart = [piece for piece in pieces if all(piece not in pair for pair in found)]
+    return [*(joined(*pair) for pair in found), *apart]
+
+
+def is_in_two_lines(upper: Piece, lower: Piece, around: Surroundings) -> bool:
+    """Whether two pieces may be one name that was broken where its line was full; one that alone
+    is spelt in a web address is whole."""
+    if any(web_letters(Folded(one.text).text) in around.web_names for one in (upper, lower)):
+        return False
+    behind = around.lines[upper.span.line].text[upper.span.end :]
+    ends = not any(sign.isalnum() for sign in behind)
+    return ends and is_stacked(upper, lower) and may_be_one_name(upper, lower)
+
+
+def _parted_at_quotes(piece: Piece, around: Surroundings) -> list[Piece]:
+    """The names before and within quotes in ``piece``; the piece itself where it has none."""
+    match = _QUOTED.fullmatch(around.lines[piece.span.line].text, piece.span.start)
+    if match is None:
+        return [piece]
+    line = around.lines[piece.span.line]
+    return [part_of(piece, line, Span(piece.span.line, *match.span(n))) for n in (1, 2)]
+
+
+def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
+    """The names before and behind a word for "by" in ``piece``; the piece itself where it
+    has none, or one that may belong to a name."""
+    folded = Folded(piece.text)
+    if name := _led_to(piece, folded, around):
+        return [name]
+    if (verb := PRESENTS.search(folded.text)) is not None:
+        return _around(piece, folded, verb, around)
+    work = _WORK.search(folded.text)
+    if work is not None and piece.text[slice(*folded.span(*work.span()))].islower():
+        return _around(piece, folded, work, around)
+    for match in BY.finditer(folded.text):
+        before, behind = folded.text[: match.start()], folded.text[match.end() :]
+        backed = web_letters(behind) in around.web_names
+        first, last = folded.span(*match.span("by"))
+        in_a_name = match["by"] in OF_NAMES and (before or not piece.text[first:last].islower())
+        if NOT_MAKER.search(before) or (in_a_name and not backed):
+            continue
+        if in_a_name and is_only_trade(before):
+            continue  # "SPINNERIJ DE RIETKRAAG"
+        if _DONE.fullmatch(before.strip()) or GOODS.fullmatch(before.strip()):
+            before = ""
+        start, _ = folded.span(match.end(), len(folded.text))
+        _, end = folded.span(0, match.start()) if before else (0, 0)
+        line = around.lines[piece.span.line]
+        spans = [Span(piece.span.line, piece.span.start, piece.span.start + end)] if before else []
+        spans.append(Span(piece.span.line, piece.span.start + start, piece.span.end))
+        parts = [part_of(piece, line, span) for span in spans]
+        if all(part.text[:1].isupper() for part in parts):
+            return parts
+    return [piece]
+
+
+def _around(piece: Piece, folded: Folded, verb: re.Match[str], around: Surroundings) -> list[Piece]:
+    """The names in ``piece`` before and behind a word that parts them."""
+    line = around.lines[piece.span.line]
+    ends = ((0, verb.start()), (verb.end() + 1, len(folded.text)))
+    first = piece.span.start
+    spans = [
+        Span(piece.span.line, *(first + at for at in folded.span(start, end)))
+        for start, end in ends
+        if start < end
+    ]
+    return [part_of(piece, line, span) for span in spans]
+
+
+def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
+    """The name in ``piece`` that words for the maker lead up to: "une laine de la Filature des
+    Aulnes", "Hersteller: Garnhof Lerchengrund"."""
+    for lead in (LEADS_ON.match(folded.text), ASKS_MAKER.match(folded.text)):
+        if lead is None or lead.end() >= len(folded.text):
+            continue
+        start, _ = folded.span(lead.end(), len(folded.text))
+        span = Span(piece.span.line, piece.span.start + start, piece.span.end)
+        name = part_of(piece, around.lines[piece.span.line], span)
+        if name.text[:1].isupper() and whole_name(name.text):
+            return name
+    return None
+
+
+def may_be_one_name(piece: Piece, other: Piece) -> bool:
+    """Whether two pieces are set in one size and one case and neither is plainly a whole
+    name, as a word of the trade with another word is."""
+    whole = any(has_trade_word(one.text) and " " in one.text for one in (piece, other))
+    return is_set_alike(piece, other) and not whole
+
+
+def _is_before_shade(piece: Piece, free: Sequence[Piece], around: Surroundings) -> bool:
+    """Whether a mark parts a name from the code and the name of a shade behind it in its line:
+    "Flockenzart - 09 Nebel"."""
+    text = around.lines[piece.span.line].text
+    return any(
+        other.span.line == piece.span.line
+        and other.span.start > piece.span.end
+        and text[piece.span.end : other.span.start].strip() in PARTING
+        and all(code_and_name(other.text))
+        for other in free
+    )
+
+
+def has_number(piece: Piece) -> bool:
+    """Whether ``piece`` may be a name with a number in it or behind it: "Merino 400 Lace"."""
+    return (
+        _NUMBERED.fullmatch(piece.text) is not None
+        and whole_name(_NUMBER.sub("", piece.text)) is not None
+    )
+
+
+def _is_care(text: str) -> bool:
+    """Whether ``text`` is several words of care and no other."""
+    words = [match[0] for match in WORD.finditer(Folded(text).text)]
+    return len(words) > 1 and all(word in CARE_WORDS for word in words)
+
+
+def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
+    """Whether a piece may be a heading; in small letters only where ``small`` allows it, with a
+    number only where ``numbered`` does."""
+    named = whole_name(piece.text) is not None or (numbered and small and has_number(piece))
+    return (
+        named
+        and (piece.text[0].isupper() or (small and piece.text.islower()))
+        and not GENERIC.fullmatch(Folded(piece.text).text)
+        and KIND_WORDS.get(Folded(piece.text).text) not in _FINISHES
+        and not is_by(piece.text)
+        and not _is_care(piece.text)
+        and not _ASKS_NUMBER.fullmatch(Folded(piece.text).text)
+        and not (" " in piece.text and _LEADS_ON.fullmatch(Folded(piece.text).text))
+    )

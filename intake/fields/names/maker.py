@@ -1,0 +1,354 @@
+"""Maker and range: the names that a tag is headed with."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from intake.fields.amounts.weight import ends_with_weight, near_weight_word
+from intake.fields.captions import Role, role_in_column
+from intake.fields.clutter import stands_before_town, web_places
+from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS, words_without_spaces
+from intake.fields.letters import Folded
+from intake.fields.linked import Link
+from intake.fields.names.heading_pieces import GENERIC, MAKER_AND_RANGE, heading_pieces
+from intake.fields.names.headings import Headings, Pair, Surroundings, headings
+from intake.fields.names.maker_doubts import (
+    in_two_lines,
+    is_same_firm,
+    may_be_either,
+    name_doubt,
+    numbered,
+    seems_to_go_on,
+    unbacked,
+    word_apart,
+)
+from intake.fields.names.split_names import WORD_GAP, with_scraps, with_split_names
+from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
+from intake.records import Candidate, Span
+
+_YARN_THEN = re.compile(r"(?i:yarn|garn|garen|hilo|filato|base|basis) (?P<name>[^\W\d_a-zà-ÿ].+)")
+"""The word for yarn and a name with a capital: "Garn Daggry" names the range Daggry, as dyers'
+"Base Écume" does Écume."""
+
+_IN_TOWN = re.compile(
+    r"(?P<name>[^\W\d_].+?) (?:in|i|à|a|zu|te|at|near|nær|på) (?P<town>[^\W\d_a-zà-ÿ].+)"
+)
+"""A firm and the town that it is in."""
+
+_LARGEST_WORD_GAP = 0.9
+"""Words of one name hardly ever stand further apart, in line heights beyond the usual gap between
+letters (27 pairs on drawn tags, the widest 0.73)."""
+
+_MORE_BEHIND = re.compile(r"\s*[-–—|/·,;]\s*(?P<more>[^\W\d_][^\d]{2,30})$")
+"""Words behind a mark behind a name, to the end of the line."""
+
+_MUCH_SMALLER = 0.67
+"""Where all other names are smaller than this share of the largest, that is the maker's or the
+range's (108 of 110 drawn tags)."""
+
+_SMALL_WORD = re.compile(r"(?:[^\W\d_]['’])?(?=[a-zà-ÿ])[^\W\d_]+[,.]?")
+
+_SENTENCE = 4
+"""A line with so many words in small letters beside a name is part of a sentence."""
+
+_NO_RANGE = 0.9
+"""From this probability on a tag is taken to name no range."""
+
+_SWAPPED = 0.01
+"""From this probability on the range may be the maker where that is unsure."""
+
+
+def find_maker(
+    links: Sequence[Link],
+    free: Sequence[Piece],
+    around: Surroundings,
+    scraps: Sequence[Piece] = (),
+) -> list[Candidate]:
+    """Possible makers and ranges (candidates of both names), best first.
+
+    ``free`` are the pieces that nothing else accounts for, ``around`` what stands beside
+    them, ``scraps`` all print that is left.  The cue ``role`` is the probability that the name
+    is the maker's or the range's.
+    """
+    captioned = [
+        Candidate("range", piece.text, piece.spans, {"caption": 1.0, "role": 1.0}, doubt=doubt)
+        for one in links
+        if one.caption.role is Role.RANGE
+        and not GENERIC.fullmatch(Folded(one.piece.text).text)
+        and role_in_column(one.piece.text) is not Role.RANGE  # "Garennaam / Produkt"
+        for piece, cut in [_with_weight(one.piece, around)]
+        for doubt in [cut or _goes_on_behind_mark(piece, around) or _going_on(piece)]
+    ]
+    names = heading_pieces(free, around)
+    if not names:
+        return [*_web_makers(around), *captioned]
+    found = headings(names, around)
+    pair, likely = _named(found, around)
+    if not captioned and pair[1] is None and (elsewhere := _web_makers(around, found, pair[0])):
+        return [*elsewhere, _range_without_maker(found, pair[0], around)]
+    makers = _makers(found, pair, likely, bool(captioned), around)
+    ranges = captioned or _ranges(found, pair, likely, around)
+    if makers[0].doubt and len(makers[0].spans) > 1:  # else the range may be its second line
+        ranges = [replace(one, doubt=one.doubt or makers[0].doubt) for one in ranges]
+    asked = with_split_names([*makers, *ranges], names, around)
+    asked = with_scraps(asked, names, scraps, around.lines)
+    if captioned or not makers[0].doubt or _may_be_maker(likely, pair) < _SWAPPED:
+        return asked
+    ask = may_be_either(str(makers[0].value))
+    return [replace(one, doubt=one.doubt or ask) if one.name == "range" else one for one in asked]
+
+
+def _named(found: Headings, around: Surroundings) -> tuple[Pair, dict[Pair, float]]:
+    """The likeliest option and the probability of each; where one name is said to be whom the
+    yarn is by, or else is the only one with an address, all others are none
+    (but for one that a web address spells).  A name much larger
+    than all others is one of the two."""
+    pair, likely = _apart(found, found.best()[1])
+    said = [at for at, name in enumerate(found.names) if name["made_by"] >= 1]
+    if not said:
+        said = _with_address(found, around)
+        spelt = [at for at, name in enumerate(found.names) if name["web"] >= 1]
+        if spelt and not set(spelt) & set(said):
+            said = []
+    if len(said) != 1:
+        largest, *others = sorted(found.names, key=lambda name: -name["size"])
+        at = found.names.index(largest)
+        if others and others[0]["size"] < _MUCH_SMALLER and at not in pair:
+            pair = max((one for one in likely if at in one), key=likely.__getitem__)
+        return pair, likely
+    likely = {one: share for one, share in likely.items() if one[0] == said[0]}
+    if not any(likely.values()):
+        return found.best()
+    return _apart(found, likely)
+
+
+def _with_address(found: Headings, around: Surroundings) -> list[int]:
+    """The names that have an address; in the place of each the same firm's name in larger print,
+    without its legal form.  One that may be a part of the address is none."""
+    larger = sorted(range(len(found.pieces)), key=lambda at: -found.pieces[at].height_px)
+    firms = [
+        next(
+            other
+            for other in larger
+            if other == at or is_same_firm(found.pieces[other].text, found.pieces[at].text)
+        )
+        for at, name in enumerate(found.names)
+        if name["heads_address"] >= 1 and not _may_be_in_address(found, at, around)
+    ]
+    return list(dict.fromkeys(firms))
+
+
+def _may_be_in_address(found: Headings, at: int, around: Surroundings) -> bool:
+    """Whether a name right before a post code may be that of a street or a farm, beside two names
+    more or one that the address repeats: no other place, no word of the trade and no web address
+    says that it is a firm's."""
+    piece, name = found.pieces[at], found.names[at]
+    backed = any(name[one] >= 1 for one in ("made_by", "web", "echo", "trade"))
+    before = stands_before_town(around.lines[piece.span.line], piece.span)
+    others = [other for other in found.names if other is not name]
+    rivals = len(others) >= MAKER_AND_RANGE or any(other["echo"] for other in others)
+    return before and not backed and rivals
+
+
+def _apart(found: Headings, likely: Mapping[Pair, float]) -> tuple[Pair, dict[Pair, float]]:
+    """The likeliest option, and ``likely`` without the pairs that are one name twice, "Wick" and
+    "Wick Ltd", made to come to 1 again."""
+    names = [piece.text for piece in found.pieces]
+    kept = {
+        (maker, other): share
+        for (maker, other), share in likely.items()
+        if other is None or not is_same_firm(names[maker], names[other])
+    }
+    total = sum(kept.values()) or 1.0
+    kept = {one: share / total for one, share in kept.items()}
+    return max(kept, key=kept.__getitem__), kept
+
+
+_BACKING = ("made_by", "heads_address", "web", "echo", "trade")
+
+
+def _web_makers(
+    around: Surroundings, found: Headings | None = None, at: int = 0
+) -> list[Candidate]:
+    """The maker as the one web address of a tag names it, which is always asked about; none
+    where something backs the name at ``at`` as the maker's."""
+    names = found.names[at] if found else {}
+    backed = any(
+        names.get(one, 0.0) >= 1
+        for one in _BACKING
+        if one != "trade" or not names.get("yarn_first")
+    )
+    if len(around.web_names) != 1 or backed:
+        return []
+    (name,) = around.web_names
+    spans = tuple(web_places(around.lines, name)[:1])
+    doubt = f"only the web address names a maker, '{name}'"
+    return [Candidate("maker", name.capitalize(), spans, {"role": 0.5}, doubt=doubt)]
+
+
+def _range_without_maker(found: Headings, at: int, around: Surroundings) -> Candidate:
+    doubt = f"'{found.pieces[at].text}' may be the name of the range or of the maker"
+    return replace(_range(found, at, 0.5, around), doubt=doubt)
+
+
+def _may_be_maker(likely: Mapping[Pair, float], pair: Pair) -> float:
+    """How likely the range of ``pair`` is the maker."""
+    return sum(share for (maker, _), share in likely.items() if maker == pair[1])
+
+
+def _makers(
+    found: Headings,
+    best: Pair,
+    likely: Mapping[Pair, float],
+    captioned: bool,
+    around: Surroundings,
+) -> list[Candidate]:
+    roles = [0.0] * len(found.pieces)
+    for (maker, _), share in likely.items():
+        roles[maker] += share
+    ranked = sorted(range(len(roles)), key=lambda at: (at != best[0], -roles[at]))
+    return [_maker(found, at, roles[at], captioned, around) for at in ranked]
+
+
+def _maker(
+    found: Headings, at: int, role: float, captioned: bool, around: Surroundings
+) -> Candidate:
+    cues = {"role": role, **_kept(found, at)}
+    piece, doubt = _without_town(found.pieces[at], cues, around)
+    doubt = (
+        doubt
+        or numbered(piece)
+        or name_doubt(piece.text, found.web_names)
+        or word_apart(piece.text, found.web_names, around.lines)
+        or in_two_lines(piece, cues)
+        or _in_address(found, at, around)
+        or unbacked(piece.text, cues, found, captioned)
+    )
+    return Candidate("maker", piece.text, piece.spans, cues, doubt=doubt)
+
+
+def _in_address(found: Headings, at: int, around: Surroundings) -> str:
+    if not _may_be_in_address(found, at, around):
+        return ""
+    return f"'{found.pieces[at].text}' before a post code may be the maker or a part of the address"
+
+
+def _without_town(
+    piece: Piece, cues: Mapping[str, float], around: Surroundings
+) -> tuple[Piece, str]:
+    """The name of whom a yarn is by, "Kveldsull i Lom", without where that is, and what is to be
+    asked."""
+    match = _IN_TOWN.fullmatch(piece.text)
+    if match is None or not cues["made_by"] or piece.tail:
+        return piece, ""
+    span = Span(piece.span.line, piece.span.start, piece.span.start + match.end("name"))
+    name = part_of(piece, around.lines[piece.span.line], span)
+    return name, f"'{match['town']}' behind '{name.text}' may be part of its name, or a town"
+
+
+def _ranges(
+    found: Headings, best: Pair, likely: Mapping[Pair, float], around: Surroundings
+) -> list[Candidate]:
+    roles: dict[int | None, float] = {}
+    for (_, other), share in likely.items():
+        roles[other] = roles.get(other, 0.0) + share
+    if roles.pop(None, 0.0) >= _NO_RANGE:
+        return []
+    ranked = sorted(
+        (at for at in roles if at is not None and at != best[0]),
+        key=lambda at: (at != best[1], -roles[at]),
+    )
+    return [_range(found, at, roles[at], around) for at in ranked]
+
+
+def _range(found: Headings, at: int, role: float, around: Surroundings) -> Candidate:
+    cues = {"role": role, **_kept(found, at)}
+    piece, doubt = _with_weight(found.pieces[at], around)
+    doubt = numbered(piece) or in_two_lines(piece, cues) or _other_words(piece, around) or doubt
+    yarn = _YARN_THEN.fullmatch(piece.text)
+    if yarn is not None:
+        doubt = doubt or f"'{piece.text}' may be the range's whole name, or '{yarn['name']}'"
+        span = Span(piece.span.line, piece.span.start + yarn.start("name"), piece.span.end)
+        piece = part_of(piece, around.lines[piece.span.line], span)
+    return Candidate("range", piece.text, piece.spans, cues, doubt=doubt)
+
+
+def _other_words(piece: Piece, around: Surroundings) -> str:
+    """What is asked of a range that may be a caption, or a word for a weight that was misread."""
+    behind = around.lines[piece.span.line].text[piece.span.end :].lstrip()
+    if behind.startswith(":"):
+        return f"'{piece.text}' before a colon may be the range's name or a caption"
+    if _is_in_sentence(around.lines[piece.span.line].text, piece):
+        return f"'{piece.text}' stands in a sentence"
+    if more := _going_on(piece):
+        return more
+    if _is_fibre(piece.text):
+        return f"'{piece.text}' may be the range's name or a word about the fibre"
+    if ends_with_weight(piece.text):
+        return f"'{piece.text.split()[-1]}' may be part of the range's name, or the weight alone"
+    if near_weight_word(piece.text):
+        return f"'{piece.text}' may be a word for the weight, misread"
+    return ""
+
+
+def _is_fibre(name: str) -> bool:
+    """Whether a name is nothing but fibres and their kinds, perhaps in one word: "Merinould"."""
+    words = [words_without_spaces(word) for word in Folded(name).text.split()]
+    return all(
+        parts and all(part in FIBRE_WORDS or part in KIND_WORDS for part in parts)
+        for parts in words
+    )
+
+
+def _going_on(piece: Piece) -> str:
+    """What is asked of a range whose name ends with a word that more follows."""
+    return f"the range's name '{piece.text}' seems to go on" if seems_to_go_on(piece.text) else ""
+
+
+def _is_in_sentence(line: str, piece: Piece) -> bool:
+    """Whether many words in small letters stand in the ``line`` of a name, too."""
+    rest = f"{line[: piece.span.start]} {line[piece.span.end :]}"
+    return len([word for word in rest.split() if _SMALL_WORD.fullmatch(word)]) >= _SENTENCE
+
+
+def _with_weight(piece: Piece, around: Surroundings) -> tuple[Piece, str]:
+    """``piece`` with the word for a weight that ends or begins its line where that stands as near
+    as the words of one name do ("Moor DK" and "Moor Aran" are two ranges, "Sock Parade" is one),
+    and what is to be asked: whether it belongs to the name."""
+    line = around.lines[piece.span.line]
+    for span in around.weight_spans:
+        if span.line != piece.span.line or piece.tail:
+            continue
+        first, last = sorted((piece.span, span), key=lambda one: one.start)
+        rest = line.text[: span.start] if first is span else line.text[span.end :]
+        if line.text[first.end : last.start] != " " or any(sign.isalnum() for sign in rest):
+            continue
+        gap = gaps_beyond_usual(line)[last.start]
+        word = line.text[span.start : span.end]
+        if gap < WORD_GAP:
+            piece = part_of(piece, line, Span(span.line, first.start, last.end))
+        if gap < _LARGEST_WORD_GAP:
+            return piece, f"'{word}' may be part of the range's name, or the weight alone"
+    return piece, ""
+
+
+def _goes_on_behind_mark(piece: Piece, around: Surroundings) -> str:
+    """What is asked of a range behind its caption that a mark parts from more words, where these
+    are no shade, for that stands in another row."""
+    behind = _MORE_BEHIND.match(around.lines[piece.span.line].text, piece.span.end)
+    elsewhere = around.shades and all(
+        piece.frame.overlap_y(frame) < piece.frame.height_px / 2 for frame in around.shades
+    )
+    return (
+        f"'{behind['more']}' behind '{piece.text}' may be part of the range's name"
+        if behind and elsewhere
+        else ""
+    )
+
+
+def _kept(found: Headings, at: int) -> dict[str, float]:
+    """The evidence about a name that its confidence is told from beside its role."""
+    names = found.names[at]
+    return {name: names[name] for name in ("web", "echo", "trade", "made_by", "heads_address")}

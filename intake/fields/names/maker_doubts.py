@@ -1,0 +1,177 @@
+"""What is asked of a name that may be the maker's or the range's."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Mapping, Sequence
+from itertools import product
+
+from rapidfuzz.distance import Levenshtein
+
+from intake.fields.clutter import web_letters, web_spellings
+from intake.fields.fibre.names import FILLERS
+from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS
+from intake.fields.letters import Folded
+from intake.fields.names.heading_pieces import BY, OF_WORDS, has_number
+from intake.fields.names.headings import Headings
+from intake.fields.names.trade_words import (
+    goes_on_behind,
+    has_firm_word,
+    has_trade_word,
+    is_compound_of_goods,
+    is_named_for_goods,
+    is_named_like_a_house,
+    is_only_trade,
+)
+from intake.fields.pieces import Piece
+from intake.records import Line
+
+_ALIKE = 0.7
+"""From this likeness on a name and that of a web address are meant to be the same."""
+
+_PLACE_ENOUGH = 0.99
+"""From this probability on the place of a name is enough: on layouts that the model was not fitted
+on 3 of 1,636 headings were wrong from here on, but 2 of 141 names beside others from 0.97 on."""
+
+_YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
+"""The word for yarn before a name: a range's or a shade's as often as a maker's."""
+
+_GOES_ON = re.compile(rf".*\b(?:{OF_WORDS}|der|the)")
+"""A name that ends so was cut off."""
+
+_LIKE_A_SAYING = re.compile(
+    r"(?:aus|mit|fur|von|vom|im|from|with|for|in|til|till|med|fran|fra|for|pour|avec|per|con|para"
+    r"|voor|met|uit|naturally|simply|pure|just) "
+)
+"""Sayings begin so, "Aus gutem Hause", and makers' names hardly ever."""
+
+_FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|ek|co)")
+"""Legal forms, which web addresses leave out."""
+
+_BY_OR_OF = re.compile(r"(?:van|von|de|di|da|del|della|des|du|av|af|fra|från) ")
+"""What begins the second line of a name, or says whom a range is by: "Bakenlicht" above "van
+Draadlust"."""
+
+_HELD = re.compile(rf"\s(?:{OF_WORDS})\s")
+"""Within a name of two lines it says that they are one."""
+
+
+def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: bool) -> str:
+    """What is asked of a name that stands where makers' do and has nothing else for it: no
+    web address, no second place on the tag, no "by" before it, no postal address behind it,
+    no word of the trade but for yarn itself beside a range's name, which may be ``captioned``, no
+    word that only houses are named with.  A place that hardly any other name could have taken is
+    enough beside another name, but not for a name of goods, nor for what begins like a saying."""
+    plain = not (_names_goods(name) or _LIKE_A_SAYING.match(Folded(name).text))
+    if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1 and plain:
+        return ""
+    backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
+    beside = captioned or len(found.pieces) > 1 or is_named_like_a_house(name)
+    if backed or (cues["trade"] and beside and not is_named_for_goods(name)):
+        return ""
+    return f"nothing but its place says that '{name}' is the maker"
+
+
+def may_be_either(name: str) -> str:
+    """What is asked of a range beside a maker, called ``name``, that is not sure."""
+    return f"'{name}' may be the range as well as the maker"
+
+
+def _names_goods(name: str) -> bool:
+    """Whether a name is one word of goods, or ends with a fibre's: "Elleraner Alpaka"."""
+    return is_compound_of_goods(name) or Folded(name).text.split()[-1] in FIBRE_WORDS
+
+
+def in_two_lines(piece: Piece, cues: Mapping[str, float]) -> str:
+    """What is asked of a name that was put together of two lines."""
+    if not piece.tail or cues["web"]:
+        return ""
+    if _HELD.search(Folded(piece.text).text) and not _BY_OR_OF.match(piece.text, _break(piece)):
+        return ""
+    return f"'{piece.text}' stands in two lines: is it one name?"
+
+
+def _break(piece: Piece) -> int:
+    """Where the second line of a name begins in its text."""
+    return piece.span.end - piece.span.start + 1
+
+
+def numbered(piece: Piece) -> str:
+    """What is asked of a name with a number, which may be that of something else."""
+    return f"'{piece.text}' has a number: is it part of the name?" if has_number(piece) else ""
+
+
+def is_same_firm(name: str, other: str) -> bool:
+    """Whether one of two names is the other with nothing but its legal form or words of the trade
+    more."""
+    shorter, longer = sorted((Folded(name).text, Folded(other).text), key=len)
+    more = longer.removeprefix(shorter).strip(" .,")
+    return longer.startswith(shorter) and (
+        not more or is_only_trade(more) or _FORM.fullmatch(web_letters(more)) is not None
+    )
+
+
+def seems_to_go_on(name: str) -> bool:
+    """Whether a name ends with a word that more of it follows: "Dugg og"."""
+    return _GOES_ON.fullmatch(Folded(name).text) is not None
+
+
+def name_doubt(name: str, web_names: Collection[str]) -> str:
+    """Why ``name`` may not be the maker's whole name and no more."""
+    folded = Folded(name).text
+    spelled = web_spellings(name)
+    if _YARN_FIRST.fullmatch(folded):
+        return f"'{name}' may be the name of a yarn and not of its maker"
+    if seems_to_go_on(name):
+        return f"the maker's name '{name}' seems to go on"
+    by = BY.search(folded)
+    if by is not None and by.start() and has_trade_word(folded[by.end() :].split()[0]):
+        return f"'{name}' may be the names of a range and of its maker in one line"
+    if all(word in FIBRE_WORDS or word in KIND_WORDS or word in FILLERS for word in folded.split()):
+        return f"'{name}' names a fibre and hardly a maker"
+    if is_only_trade(name):
+        return f"'{name}' alone is hardly the maker's whole name"
+    if goes_on_behind(name):
+        return f"'{name}' may be the names of the maker and of the range in one line"
+    if _has_more_before(folded, spelled, web_names):
+        return f"'{name}' may be the names of the maker and of the range in one line"
+    likeness = {web: max(_likeness(plain, web) for plain in spelled) for web in web_names}
+    like = [
+        web for web in web_names if any(one in web for one in spelled) or likeness[web] >= _ALIKE
+    ]
+    if like and all(likeness[web] < 1 for web in like):
+        return f"the maker's name '{name}' is not that of the web address, '{like[0]}'"
+    return ""
+
+
+def _has_more_before(folded: str, spelled: Collection[str], web_names: Collection[str]) -> bool:
+    """Whether the last words of a name are the whole of a web address's name, and those before them
+    no words of the trade: "Lodenfein Fadenwerk Zirbel" beside fadenwerk-zirbel."""
+    words = folded.split()
+    halves = [(" ".join(words[:at]), " ".join(words[at:])) for at in range(1, len(words))]
+    return not set(spelled) & set(web_names) and any(
+        web_spellings(behind) & set(web_names)
+        and not (has_firm_word(before) or is_only_trade(before))
+        for before, behind in halves
+    )
+
+
+def word_apart(name: str, web_names: Collection[str], lines: Sequence[Line]) -> str:
+    """What is asked of a name to which the web address adds a word of the trade that stands in a
+    line of its own."""
+    for word in (line.text for line in lines if is_only_trade(line.text)):
+        for plain, more in product(web_spellings(name), web_spellings(word)):
+            if {plain + more, more + plain} & set(web_names):
+                return f"'{word}' may belong to the maker's name '{name}'"
+    return ""
+
+
+def _likeness(plain: str, web: str) -> float:
+    """How alike a name and that of a web address are; 1 where one of them only has a word
+    of the trade, an article or its legal form more."""
+    shorter, longer = sorted((plain, web), key=len)
+    more = longer.replace(shorter, "", 1)
+    named_so = is_only_trade(more) or (longer == plain and _FORM.fullmatch(more))
+    if (longer.startswith(shorter) or longer.endswith(shorter)) and named_so:
+        return 1.0
+    return Levenshtein.normalized_similarity(plain, web)

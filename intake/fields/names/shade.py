@@ -1,0 +1,409 @@
+"""The shade: its name and its code, which stand together."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import permutations
+
+from intake.fields.captions import (
+    Caption,
+    Role,
+    ends_with_number_word,
+    is_caption,
+    may_begin_with_caption,
+)
+from intake.fields.care.events import VOCABULARY as CARE_WORDS
+from intake.fields.codes import CODE_BEHIND_WORD, Found, code_and_name
+from intake.fields.fibre.print import KIND_WORDS
+from intake.fields.letters import WORD, Folded
+from intake.fields.linked import Link
+from intake.fields.names.colour_words import has_colour_word
+from intake.fields.names.heading_pieces import GENERIC, PARTING
+from intake.fields.names.shade_doubts import (
+    doubt_of,
+    in_small_letters,
+    is_fibre,
+    is_other_matter,
+    that_may_go_on,
+)
+from intake.fields.names.trade_words import has_trade_word, says_by_whom
+from intake.fields.pieces import Piece, gap_in_heights, meet
+from intake.records import Candidate, Line, Span
+
+_NEIGHBOUR_REACH = 2.5
+"""How far a code and its name may stand apart, in heights of their lines."""
+
+
+_COLOURED_KIND = "mulberry"
+"""The one kind of fibre that shades are named after too."""
+
+
+_QUOTED = 0.5
+"""How plainly a name in quotes is a shade's, against one with its code beside it: dyers quote
+the names of their shades (common practice, no source)."""
+
+LEFT = "left"
+"""The cue of a name that is nothing but left over on a tag that has its shade's code elsewhere."""
+
+_PARTED = 0.5
+"""The same of a name behind the range in its line."""
+
+_UNCLEAR = "the tag has a caption for the shade, but it is unclear what stands beside it"
+
+_TOWN = re.compile(r"\d{4,6} [^\W\d_a-zà-ÿ][^\W\d_]+(?:[ -][^\W\d_]+)*")
+"""A town with its post code in front has the form of a shade with its code in front."""
+
+_UNIT = re.compile(
+    r"(?:yds?|yards?|met(?:er|re|ri|ros)s?|mts?|mtrs?|gr|gram(?:s|m|me|mes|mi|mos|os)?|oz|ounces?"
+    r"|d?tex|nm|ca|circa|env|environ|aprox|approx)\.?"
+)
+"""A unit or "about" before a number, which then is an amount and no shade's code."""
+
+_NUMBER_OF = re.compile(r"\b(?:no|nr|n|num)[.°º]?\s", re.IGNORECASE)
+"""Between a name and a number: "Rainfall No. 3"."""
+
+_UNDYED = re.compile(r"natur(?:al|ale|el|elle|ell|e)?")
+"""A word of praise that is a shade's name, too."""
+
+_SHORT_NAME = 2
+
+_SENTENCE = 4
+"""A line that has so many words beside a name is a sentence."""
+
+_NOT_ASKED_FOR = 0.3
+"""How well a name does behind a caption that asks for a number, a code the other way, and a
+code with more behind it than a name."""
+
+
+def shade_fit(text: str, caption: Caption) -> float:
+    """How well ``text`` would do behind a shade's ``caption``, 0 to 1."""
+    if says_by_whom(text) or ends_with_number_word(text):
+        return 0.0
+    code, name = code_and_name(text)
+    if code is None and name is None:
+        return 0.0
+    if (code is None and caption.asks_number) or (name is None and caption.asks_name):
+        return _NOT_ASKED_FOR
+    if code is None:
+        return 1.0
+    return code.shape if name is not None or code.alone else _NOT_ASKED_FOR
+
+
+def find_shade(
+    links: Sequence[Link],
+    free: Sequence[Piece],
+    *,
+    captioned: bool = False,
+    lines: Sequence[Line] = (),
+    range_: Candidate | None = None,
+) -> list[Candidate]:
+    """Possible shade names and shade codes (candidates of both names), best first.
+
+    ``links`` are all captions with what they announce; ``free`` the pieces that nothing
+    accounts for, without those that name the maker or the range.  Where the tag has a
+    caption for the shade (``captioned``) that announces nothing, all else is doubtful.
+    ``range_`` is the range among ``lines``: a name behind a mark in its line is the shade's.
+    """
+    found: list[Candidate] = []
+    coded = any(
+        one.caption.role is Role.SHADE and _halves(one.piece)[0] is not None for one in links
+    )
+    shared = [one.caption for one in links]
+    for one in links:
+        if one.caption.role is Role.SHADE:
+            parted = float(shared.count(one.caption) > 1)
+            told = _announced(one, coded and range_ is not None, parted)
+            told = [that_may_go_on(half, one, lines) for half in told]
+            told = [in_small_letters(half, one, lines) for half in told]
+            found += [replace(half, doubt=half.doubt or one.doubt) for half in told]
+    have = {candidate.name for candidate in found}
+    if "shade" in have and "shade_code" in have:
+        return _best_first(found)
+    if found:
+        missing = "shade" if "shade_code" in have else "shade_code"
+        announced = [one.piece for one in links if one.caption.role is Role.SHADE]
+        beside = _beside(announced, free, missing)
+        if not beside and missing == "shade":
+            beside = _behind_range(free, lines, range_) or _names_left(free, lines)
+        return _best_first(found + beside)
+    loose = _uncaptioned(free, lines)
+    if captioned:
+        loose = [replace(one, doubt=one.doubt or _UNCLEAR) for one in loose]
+    return _best_first(loose)
+
+
+def _announced(one: Link, told: bool, parted: float) -> list[Candidate]:
+    """What a caption announces, ``parted`` 1 where its code and its name are two pieces.  A name
+    by itself in another line than a caption that asks for a number is none that it vouches for,
+    unless it names a colour; what the tag calls by a name is the shade's where its code and the
+    range are ``told`` elsewhere."""
+    found = _in_piece(one.piece, one.closeness, parted)
+    ask, asks_number = "", one.caption.asks_number and one.piece.span.line != one.caption.line
+    if one.caption.any_name and not told:
+        ask = "is called by a name that may be the shade's or the yarn's"
+    elif asks_number and len(found) == 1 and not has_colour_word(one.piece.text):
+        ask = "stands beside a caption that asks for a number"
+    return [
+        replace(half, doubt=half.doubt or f"'{half.value}' {ask}")
+        if ask and half.name == "shade"
+        else half
+        for half in found
+    ]
+
+
+def _in_piece(piece: Piece, closeness: float, parted: float = 0.0) -> list[Candidate]:
+    code, name = _halves(piece, announced=closeness > 0)
+    together = max(parted, float(code is not None and name is not None))
+    found = []
+    if name is not None:
+        found.append(_candidate("shade", piece, name, closeness, together))
+    if code is not None:
+        found.append(_candidate("shade_code", piece, code, closeness, together))
+    if closeness > 0 and code is not None and name is None:
+        found += _short_name(piece, code, closeness)
+    if closeness == 0 and code and name and _NUMBER_OF.search(piece.text[: code.start]):
+        ask = f"'{piece.text}' may be one name with its number, and no shade"
+        return [replace(one, doubt=one.doubt or ask) for one in found]
+    if closeness == 0 and code and name and ":" in piece.text[name.end : code.start]:
+        ask = f"'{name.text}:' may be a caption, and '{code.text}' no shade's code"
+        return [replace(one, doubt=one.doubt or ask) for one in found]
+    return found
+
+
+def _short_name(piece: Piece, code: Found, closeness: float) -> list[Candidate]:
+    """Two letters behind a code, which may be a shade's name, "Is", and are asked about."""
+    rest = piece.text[code.end :]
+    name = rest.strip(" -–—·/")
+    if len(name) != _SHORT_NAME or not name.isalpha() or not name[0].isupper():
+        return []
+    start = code.end + rest.index(name)
+    found = Found(start, start + len(name), name, 0.5, False)
+    one = _candidate("shade", piece, found, closeness, 1.0)
+    return [replace(one, doubt=f"'{name}' is short for a shade's name")]
+
+
+def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Found | None]:
+    """Code and name in a piece; neither a caption that was missed nor words of care, nor a
+    kind of fibre by itself, are a shade's name.  What a caption announces is hardly another that
+    was misread: "Paille" is a letter off "Taille"."""
+    code, name = code_and_name(piece.text)
+    if name is not None and _UNIT.fullmatch(Folded(name.text).text):
+        return None, None
+    if name is not None and (
+        is_caption(name.text, misread=not announced)
+        or _is_care(name.text)
+        or _is_kind(name.text)
+        or (
+            GENERIC.fullmatch(Folded(name.text).text.strip(" ."))
+            and not (announced and _UNDYED.fullmatch(Folded(name.text).text))
+        )
+    ):
+        return code, None
+    return code, name
+
+
+def _is_care(text: str) -> bool:
+    words = [match[0] for match in WORD.finditer(Folded(text).text)]
+    long = [word for word in words if len(word) > _SHORT_NAME]
+    return len(words) > 1 and bool(long) and all(word in CARE_WORDS for word in long)
+
+
+def _is_kind(text: str) -> bool:
+    return KIND_WORDS.get(Folded(text).text, _COLOURED_KIND) != _COLOURED_KIND
+
+
+def _candidate(
+    name: str, piece: Piece, found: Found, closeness: float, together: float
+) -> Candidate:
+    span = Span(piece.span.line, piece.span.start + found.start, piece.span.start + found.end)
+    cues = {
+        "caption": float(closeness > 0),
+        "closeness": closeness,
+        "shape": found.shape,
+        "together": together,
+        "paired": float(together > 0),
+        "colour": float(name == "shade" and has_colour_word(found.text)),
+    }
+    doubt = doubt_of(name, found, piece)
+    loose = closeness == 0 and (together < 1 or " " in found.text)
+    if not doubt and name == "shade_code" and closeness == 0 and may_begin_with_caption(found.text):
+        doubt = f"'{found.text}' may be the code as a whole, or begin with a caption"
+    if not doubt and name == "shade" and loose and is_fibre(found.text):
+        doubt = f"'{found.text}' may be the shade or a word about the fibre"
+    return Candidate(name, found.text, (span,), cues, doubt=doubt)
+
+
+def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> list[Candidate]:
+    """The other half of a shade of which a caption announces one half: the nearest free
+    piece of the right form."""
+    found = _numbered_beside(free) if missing == "shade_code" else []
+    for piece in free:
+        distance = min((gap_in_heights(piece, other) for other in announced), default=99.0)
+        code, name = _halves(piece)
+        value = name if missing == "shade" else code
+        if value is None or (code is not None and name is not None):
+            continue
+        if distance <= _NEIGHBOUR_REACH:
+            nearness = 1 - distance / _NEIGHBOUR_REACH
+            one = _candidate(missing, piece, value, 0.0, 0.5 * nearness)
+            if piece.is_quoted and all(piece.span.line != other.span.line for other in announced):
+                ask = f"'{value.text}' in quotes may be the shade's name or the yarn's"
+                one = replace(one, doubt=one.doubt or ask)
+            found.append(one)
+    return found
+
+
+def _numbered_beside(free: Sequence[Piece]) -> list[Candidate]:
+    """Codes behind a word for a number, "number 26" in the sentence of a shade: asked about, for
+    they may be anything's."""
+    found = []
+    for piece in free:
+        match = CODE_BEHIND_WORD.fullmatch(piece.text)
+        if match is not None:
+            code = Found(match.start("code"), match.end("code"), match["code"], 0.5, False)
+            one = _candidate("shade_code", piece, code, 0.0, 0.1)
+            found.append(replace(one, doubt=f"'{piece.text}' may be the shade's number"))
+    return found
+
+
+def _behind_range(
+    free: Sequence[Piece], lines: Sequence[Line], range_: Candidate | None
+) -> list[Candidate]:
+    """The name that a printed mark parts from the range before it in its line: "Sonnhalde -
+    Kornblume"."""
+    if range_ is None:
+        return []
+    place, found = range_.spans[-1], []
+    for piece in free:
+        code, name = _halves(piece)
+        between = lines[place.line].text[place.end : piece.span.start].strip()
+        is_next = piece.span.line == place.line and piece.span.start > place.end
+        if is_next and between in PARTING and name is not None and code is None:
+            found.append(_candidate("shade", piece, name, 0.0, _PARTED))
+    return found[:1]
+
+
+def _names_left(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate]:
+    """Names that are neither the maker's nor the range's, on a tag that has the shade's code
+    elsewhere: perhaps its name, and always asked about.  A few small words, or part of a sentence,
+    are none."""
+    names = [
+        (piece, name)
+        for piece in free
+        for code, name in [_halves(piece)]
+        if name is not None and code is None and not _is_in_sentence(piece, lines)
+    ]
+    return [
+        _left(_candidate("shade", piece, name, 0.0, 0.0))
+        for piece, name in names
+        if not (has_trade_word(name.text) or is_fibre(name.text) or is_other_matter(name.text))
+        and (name.text[0].isupper() or all(other.text.islower() for _, other in names))
+    ]
+
+
+def _is_in_sentence(piece: Piece, lines: Sequence[Line]) -> bool:
+    """Whether the line of ``piece`` has many words more."""
+    line = lines[piece.span.line].text if piece.span.line < len(lines) else ""
+    return len(line.split()) - len(piece.text.split()) >= _SENTENCE
+
+
+def _left(one: Candidate) -> Candidate:
+    return replace(one, cues={**one.cues, LEFT: 1.0})
+
+
+_Halves = tuple[Piece, Found | None, Found | None]
+
+
+def _uncaptioned(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate]:
+    """A shade without captions: a code and a name in one piece, or side by side."""
+    found: list[Candidate] = []
+    halves: list[_Halves] = []
+    split = [(piece, *_halves(piece)) for piece in free]
+    for piece, code, name in split:
+        if name is not None and (is_other_matter(name.text) or has_trade_word(name.text)):
+            continue
+        if code is not None and name is not None:
+            found += _in_piece(piece, 0.0)
+        elif name is not None and piece.is_quoted:
+            found.append(_candidate("shade", piece, name, 0.0, _QUOTED))
+        elif code is not None or name is not None:
+            halves.append((piece, code, name))
+    if found:
+        found = _with_town_doubt(found, halves, split)
+        return found + _parted_by_mark(halves, lines)
+    return _numbered(halves) + _side_by_side(halves)
+
+
+def _with_town_doubt(
+    found: Sequence[Candidate], halves: Sequence[_Halves], split: Sequence[_Halves]
+) -> list[Candidate]:
+    """``found`` with a doubt at what may be a town behind its post code, where another name that
+    is left may be the shade's."""
+    towns = [piece for piece, _, _ in split if _TOWN.fullmatch(piece.text)]
+    others = [name.text for _, code, name in halves if name is not None and code is None]
+    if not others:
+        return list(found)
+    return [
+        replace(one, doubt=one.doubt or f"'{town.text}' may be a town, and '{others[0]}' the shade")
+        if (town := next((each for each in towns if meet(each.span, one.spans[0])), None))
+        else one
+        for one in found
+    ]
+
+
+def _parted_by_mark(halves: Sequence[_Halves], lines: Sequence[Line]) -> list[Candidate]:
+    """Codes and names that only a mark parts in one line, "M60 - Lichen": rivals of a code and a
+    name that stand together elsewhere."""
+    found: list[Candidate] = []
+    for (one, code, _), (other, _, name) in permutations(halves, 2):
+        first, last = sorted((one.span, other.span), key=lambda span: span.start)
+        if code is not None and name is not None and first.line == last.line:
+            between = lines[first.line].text[first.end : last.start].strip()
+            if between in PARTING:
+                found.append(_candidate("shade", other, name, 0.0, _PARTED))
+                found.append(_candidate("shade_code", one, code, 0.0, _PARTED))
+    return found
+
+
+def _side_by_side(halves: Sequence[_Halves]) -> list[Candidate]:
+    """Names, each with the nearest code."""
+    found: list[Candidate] = []
+    for piece, _, name in halves:
+        if name is None:
+            continue
+        partners = [
+            (gap_in_heights(piece, other), other, code)
+            for other, code, _ in halves
+            if code is not None and gap_in_heights(piece, other) <= _NEIGHBOUR_REACH
+        ]
+        nearest = min(
+            partners, key=lambda one: (one[1].span.line != piece.span.line, one[0]), default=None
+        )
+        if nearest is None:
+            found.append(_candidate("shade", piece, name, 0.0, 0.0))
+            continue
+        distance, other, code = nearest
+        together = 0.8 * (1 - distance / _NEIGHBOUR_REACH)
+        found.append(_candidate("shade", piece, name, 0.0, together))
+        if code is not None:
+            found.append(_candidate("shade_code", other, code, 0.0, together))
+    return found
+
+
+def _numbered(halves: Sequence[_Halves]) -> list[Candidate]:
+    """Codes behind a number sign, which tags set before a colour's number; asked about, for
+    it stands before other numbers too (common practice, no source)."""
+    return [
+        replace(
+            _candidate("shade_code", piece, code, 0.0, 0.0),
+            doubt=f"nothing but its sign says that '{piece.text}' is the shade's code",
+        )
+        for piece, code, _ in halves
+        if code is not None and piece.text.startswith("#")
+    ]
+
+
+def _best_first(found: Sequence[Candidate]) -> list[Candidate]:
+    return sorted(found, key=lambda one: (-one.cues["closeness"], -one.cues["together"]))
