@@ -9,12 +9,10 @@ from itertools import permutations
 from statistics import median
 
 from intake.fields.captions import has_own_label
-from intake.fields.care.events import VOCABULARY as CARE_WORDS
 from intake.fields.clutter import COUNTRY, behind_copyright, heads_address, web_letters
 from intake.fields.codes import CODE_BEHIND_WORD, code_and_name, whole_name
-from intake.fields.fibre.names import LANDS
 from intake.fields.fibre.print import KIND_WORDS
-from intake.fields.letters import WORD, Folded
+from intake.fields.letters import Folded
 from intake.fields.names.headings import (
     ASKS_MAKER,
     BY_WORDS,
@@ -28,6 +26,7 @@ from intake.fields.names.headings import (
     is_by,
     opens_line,
 )
+from intake.fields.names.no_names import is_care, names_nothing
 from intake.fields.names.stacks import ONE_SIZE, is_set_alike, is_stacked
 from intake.fields.names.trade_words import asks_kindly, has_trade_word, is_only_trade
 from intake.fields.pieces import Piece, joined, part_of
@@ -93,41 +92,6 @@ _FINISHES = frozenset(
     }
 )
 """Kinds of fibre that alone name no yarn."""
-
-GENERIC = re.compile(
-    r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei|"
-    r"strikk\w*|"
-    r"stick\w*|virk\w*)[ -]?(?:yarns?|wool|garne?|wolle|garen)?|fil a tricoter|laine a tricoter|"
-    r"filato(?: per maglia)?|hilo(?: para tejer)?|yarn|garn|wolle|wool|laine|lana|wol|ull|uld|"
-    r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?|"
-    r"kit\b.*|.* kit|.* zum selber\w+|\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)|"
-    r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt|"
-    r"\w*fadig|\w*trad(?:ig|et)|ply|draads|(?:a )?(?:capi|cabos|fils|brins)|"
-    r"veil(?:edende)?|empf(?:ohlen\w*)?|rec(?:ommended)?|"
-    r"rif(?:erimento)?|ref(?:eren\w+)?|"
-    r"service|servizio|packed on|checked|abgepackt am|kontroll(?:iert|erat|ert|eret)|"
-    r"conditionne le|"
-    r"verifie le|confezionato il|controllato il|envasado el|revisado el|verpakt op|gecontroleerd|"
-    r"packat den|pak(?:ke|ka)t den|con circa|ca|knits on|pins|se tricote en|"
-    r"si lavora con ferri|se teje con agujas|passer til (?:pinner|pinde)|stricken mit nadeln?|"
-    r"lampliga stickor|anbefal(?:te|ede) (?:pinner|pinde)|aig\w* conseillees|teneur en fibres|"
-    r"cura del capo|(?:conseils d')?entretien|manutenzione|pflege\w*|skotsel\w*|"
-    r"cuidados?|\w*voorschrift\w*|(?:care|washing) (?:instructions|guide)|vaskeanvisning\w*|"
-    r"mat(?:iere|erial|eriale|eria)s?|met(?:er|re|ri|ros)s?|\w*zusammensetzung|samenstelling|"
-    r"fib(?:er|re)\w*(?:hold|hall)|composi\w+|type|tipo|garen?typ\w*|wastips|vasketips|pflegetipps|"
-    r"(?:brei|strick|strikke?)?na(?:a?ld|del)\w*|aghi|agujas|aiguilles|needles?|pinn?e(?:r|storrelse)|"
-    r"pinde(?:storrelse)?|stickor|produk\w*|product\w*|prodott[oi]|produits?|"
-    r"front|back|net|brut|neto|bruto|tara|tare|thank you|handmade|approx|circa|env|ca"
-    r"|(?:the |das |le |il |el |de |het )?(?:kit\w*|sats\w*|pak\w*|set|[^\W\d_]{3,}) "
-    r"(?:contents|contains|indeholder|inneholder|innehaller|enthalt|contient|contiene|bevat)"
-    rf"|(?:{'|'.join(sorted(LANDS))}) (?:yarns?|wools?|garne?|wolle|garens?|wol)"
-    r"|(?:laines?|fils?|lan[ae]|filat[oi]|hilos?|lanas?) "
-    rf"(?:{'|'.join(sorted(LANDS))})"
-    r"|(?:samm[ae]|same|gleichen?|meme|stesso|mismo|zelfde|selben?)(?: [^\W\d_]+)?"
-    r"|free|small|limite[ae]?|limitad[ao]|limitat[ao]|vegetale?s?|naturale?s?"
-    r"|environ|aprox|gomitolo|knauel|pelote|ovillo|"
-    r"bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja|made with love"
-)
 
 
 def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
@@ -357,12 +321,6 @@ def has_number(piece: Piece) -> bool:
     )
 
 
-def _is_care(text: str) -> bool:
-    """Whether ``text`` is several words of care and no other."""
-    words = [match[0] for match in WORD.finditer(Folded(text).text)]
-    return len(words) > 1 and all(word in CARE_WORDS for word in words)
-
-
 def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
     """Whether a piece may be a heading; in small letters only where ``small`` allows it, with a
     number only where ``numbered`` does."""
@@ -370,10 +328,10 @@ def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
     return (
         named
         and (piece.text[0].isupper() or (small and piece.text.islower()))
-        and not GENERIC.fullmatch(Folded(piece.text).text)
+        and not names_nothing(piece.text)
         and KIND_WORDS.get(Folded(piece.text).text) not in _FINISHES
         and not is_by(piece.text)
-        and not _is_care(piece.text)
+        and not is_care(piece.text)
         and not _ASKS_NUMBER.fullmatch(Folded(piece.text).text)
         and not (" " in piece.text and _LEADS_ON.fullmatch(Folded(piece.text).text))
     )

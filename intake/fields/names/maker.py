@@ -9,10 +9,8 @@ from dataclasses import replace
 from intake.fields.amounts.weight import ends_with_weight, near_weight_word
 from intake.fields.captions import Role, role_in_column
 from intake.fields.clutter import stands_before_town, web_places
-from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS, words_without_spaces
-from intake.fields.letters import Folded
 from intake.fields.linked import Link
-from intake.fields.names.heading_pieces import GENERIC, MAKER_AND_RANGE, heading_pieces
+from intake.fields.names.heading_pieces import MAKER_AND_RANGE, heading_pieces
 from intake.fields.names.headings import Headings, Pair, Surroundings, headings
 from intake.fields.names.maker_doubts import (
     in_two_lines,
@@ -24,6 +22,7 @@ from intake.fields.names.maker_doubts import (
     unbacked,
     word_apart,
 )
+from intake.fields.names.no_names import is_only_fibres, names_nothing
 from intake.fields.names.split_names import WORD_GAP, with_scraps, with_split_names
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.records import Candidate, Span
@@ -76,7 +75,7 @@ def find_maker(
         Candidate("range", piece.text, piece.spans, {"caption": 1.0, "role": 1.0}, doubt=doubt)
         for one in links
         if one.caption.role is Role.RANGE
-        and not GENERIC.fullmatch(Folded(one.piece.text).text)
+        and not names_nothing(one.piece.text)
         and role_in_column(one.piece.text) is not Role.RANGE  # "Garennaam / Produkt"
         for piece, cut in [_with_weight(one.piece, around)]
         for doubt in [cut or _goes_on_behind_mark(piece, around) or _going_on(piece)]
@@ -284,22 +283,13 @@ def _other_words(piece: Piece, around: Surroundings) -> str:
         return f"'{piece.text}' stands in a sentence"
     if more := _going_on(piece):
         return more
-    if _is_fibre(piece.text):
+    if is_only_fibres(piece.text):
         return f"'{piece.text}' may be the range's name or a word about the fibre"
     if ends_with_weight(piece.text):
         return f"'{piece.text.split()[-1]}' may be part of the range's name, or the weight alone"
     if near_weight_word(piece.text):
         return f"'{piece.text}' may be a word for the weight, misread"
     return ""
-
-
-def _is_fibre(name: str) -> bool:
-    """Whether a name is nothing but fibres and their kinds, perhaps in one word: "Merinould"."""
-    words = [words_without_spaces(word) for word in Folded(name).text.split()]
-    return all(
-        parts and all(part in FIBRE_WORDS or part in KIND_WORDS for part in parts)
-        for parts in words
-    )
 
 
 def _going_on(piece: Piece) -> str:

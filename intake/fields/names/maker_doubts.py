@@ -9,11 +9,11 @@ from itertools import product
 from rapidfuzz.distance import Levenshtein
 
 from intake.fields.clutter import web_letters, web_spellings
-from intake.fields.fibre.names import FILLERS
-from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS
+from intake.fields.fibre.print import FIBRE_WORDS
 from intake.fields.letters import Folded
 from intake.fields.names.heading_pieces import BY, OF_WORDS, has_number
 from intake.fields.names.headings import Headings
+from intake.fields.names.no_names import is_only_fibres
 from intake.fields.names.trade_words import (
     goes_on_behind,
     has_firm_word,
@@ -127,7 +127,7 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     by = BY.search(folded)
     if by is not None and by.start() and has_trade_word(folded[by.end() :].split()[0]):
         return f"'{name}' may be the names of a range and of its maker in one line"
-    if all(word in FIBRE_WORDS or word in KIND_WORDS or word in FILLERS for word in folded.split()):
+    if is_only_fibres(name):
         return f"'{name}' names a fibre and hardly a maker"
     if is_only_trade(name):
         return f"'{name}' alone is hardly the maker's whole name"

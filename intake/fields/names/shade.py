@@ -14,17 +14,16 @@ from intake.fields.captions import (
     is_caption,
     may_begin_with_caption,
 )
-from intake.fields.care.events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import CODE_BEHIND_WORD, Found, code_and_name
 from intake.fields.fibre.print import KIND_WORDS
-from intake.fields.letters import WORD, Folded
+from intake.fields.letters import Folded
 from intake.fields.linked import Link
 from intake.fields.names.colour_words import has_colour_word
-from intake.fields.names.heading_pieces import GENERIC, PARTING
+from intake.fields.names.heading_pieces import PARTING
+from intake.fields.names.no_names import is_care, is_only_fibres, names_nothing
 from intake.fields.names.shade_doubts import (
     doubt_of,
     in_small_letters,
-    is_fibre,
     is_other_matter,
     that_may_go_on,
 )
@@ -193,21 +192,15 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
         return None, None
     if name is not None and (
         is_caption(name.text, misread=not announced)
-        or _is_care(name.text)
+        or is_care(name.text)
         or _is_kind(name.text)
         or (
-            GENERIC.fullmatch(Folded(name.text).text.strip(" ."))
+            names_nothing(name.text.strip(" ."))
             and not (announced and _UNDYED.fullmatch(Folded(name.text).text))
         )
     ):
         return code, None
     return code, name
-
-
-def _is_care(text: str) -> bool:
-    words = [match[0] for match in WORD.finditer(Folded(text).text)]
-    long = [word for word in words if len(word) > _SHORT_NAME]
-    return len(words) > 1 and bool(long) and all(word in CARE_WORDS for word in long)
 
 
 def _is_kind(text: str) -> bool:
@@ -230,7 +223,7 @@ def _candidate(
     loose = closeness == 0 and (together < 1 or " " in found.text)
     if not doubt and name == "shade_code" and closeness == 0 and may_begin_with_caption(found.text):
         doubt = f"'{found.text}' may be the code as a whole, or begin with a caption"
-    if not doubt and name == "shade" and loose and is_fibre(found.text):
+    if not doubt and name == "shade" and loose and is_only_fibres(found.text):
         doubt = f"'{found.text}' may be the shade or a word about the fibre"
     return Candidate(name, found.text, (span,), cues, doubt=doubt)
 
@@ -298,7 +291,9 @@ def _names_left(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate]
     return [
         _left(_candidate("shade", piece, name, 0.0, 0.0))
         for piece, name in names
-        if not (has_trade_word(name.text) or is_fibre(name.text) or is_other_matter(name.text))
+        if not (
+            has_trade_word(name.text) or is_only_fibres(name.text) or is_other_matter(name.text)
+        )
         and (name.text[0].isupper() or all(other.text.islower() for _, other in names))
     ]
 

@@ -9,7 +9,6 @@ from dataclasses import replace
 from intake.fields.captions import is_caption
 from intake.fields.care.events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_parts, has_lookalike
-from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS
 from intake.fields.letters import Folded
 from intake.fields.linked import Link
 from intake.fields.names.heading_pieces import OF_WORDS
@@ -172,14 +171,6 @@ def is_other_matter(text: str) -> bool:
     stitches, rows, a booklet, "nøste Bomullslin"."""
     folded = Folded(text).text
     return bool(_OTHER_MATTER.search(folded) or _BALLS_OF.match(folded))
-
-
-def is_fibre(text: str) -> bool:
-    """Whether ``text`` is names of fibres, letter-spaced or not: shades are named so too."""
-    folded = Folded(text).text
-    return folded.replace(" ", "") in FIBRE_WORDS or all(
-        word in FIBRE_WORDS or word in KIND_WORDS for word in folded.split()
-    )
 
 
 def _holds_two_codes(text: str) -> bool:

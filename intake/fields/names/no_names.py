@@ -1,0 +1,137 @@
+"""Words that stand where names do and name nothing: what is in the ball, what a box is called,
+words of praise, of checking and of other fields, in nine languages, folded (common practice, no
+source)."""
+
+from __future__ import annotations
+
+import re
+
+from intake.fields.care.events import VOCABULARY as CARE_WORDS
+from intake.fields.fibre.names import FILLERS, LANDS
+from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS, words_without_spaces
+from intake.fields.letters import WORD, Folded
+
+_KNITTED = (
+    r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei"
+    r"|strikk\w*|stick\w*|virk\w*)[ -]?(?:yarns?|wool|garne?|wolle|garen)?",
+    r"fil a tricoter|laine a tricoter|filato(?: per maglia)?|hilo(?: para tejer)?",
+    r"yarn|garn|wolle|wool|laine|lana|wol|ull|uld",
+)
+"""The goods themselves."""
+
+_FROM = (
+    rf"(?:{'|'.join(sorted(LANDS))}) (?:yarns?|wools?|garne?|wolle|garens?|wol)",
+    rf"(?:laines?|fils?|lan[ae]|filat[oi]|hilos?|lanas?) (?:{'|'.join(sorted(LANDS))})",
+)
+"""The goods and the land that they come from."""
+
+_CALLED = (
+    r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?",
+    r"rif(?:erimento)?|ref(?:eren\w+)?",
+    r"type|tipo|garen?typ\w*",
+    r"produk\w*|product\w*|prodott[oi]|produits?",
+)
+"""What asks for a name or a number."""
+
+_PACKED = (
+    r"kit\b.*|.* kit|.* zum selber\w+",
+    r"\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)",
+    r"(?:the |das |le |il |el |de |het )?(?:kit\w*|sats\w*|pak\w*|set|[^\W\d_]{3,}) "
+    r"(?:contents|contains|indeholder|inneholder|innehaller|enthalt|contient|contiene|bevat)",
+    r"gomitolo|knauel|pelote|ovillo|bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja",
+)
+"""Packs and kits, balls and hanks."""
+
+_PRAISED = (
+    r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt",
+    r"free|small|limite[ae]?|limitad[ao]|limitat[ao]|vegetale?s?|naturale?s?",
+    r"thank you|handmade|made with love",
+    r"(?:samm[ae]|same|gleichen?|meme|stesso|mismo|zelfde|selben?)(?: [^\W\d_]+)?",
+)
+"""What is said of the goods."""
+
+_PLIED = (r"\w*fadig|\w*trad(?:ig|et)|ply|draads|(?:a )?(?:capi|cabos|fils|brins)",)
+"""How many strands."""
+
+_ADVISED = (
+    r"veil(?:edende)?|empf(?:ohlen\w*)?|rec(?:ommended)?",
+    r"knits on|pins|se tricote en|si lavora con ferri|se teje con agujas"
+    r"|passer til (?:pinner|pinde)|stricken mit nadeln?|lampliga stickor"
+    r"|anbefal(?:te|ede) (?:pinner|pinde)"
+    r"|aig\w* conseillees",
+    r"(?:brei|strick|strikke?)?na(?:a?ld|del)\w*|aghi|agujas|aiguilles|needles?"
+    r"|pinn?e(?:r|storrelse)|pinde(?:storrelse)?|stickor",
+)
+"""With which needles."""
+
+_CHECKED = (
+    r"service|servizio|packed on|checked|abgepackt am|kontroll(?:iert|erat|ert|eret)"
+    r"|conditionne le|verifie le|confezionato il|controllato il|envasado el|revisado el|verpakt op"
+    r"|gecontroleerd|packat den|pak(?:ke|ka)t den",
+)
+"""When and by whom it was packed and checked."""
+
+_CARED_FOR = (
+    r"cura del capo|(?:conseils d')?entretien|manutenzione|pflege\w*|skotsel\w*|cuidados?"
+    r"|\w*voorschrift\w*|(?:care|washing) (?:instructions|guide)|vaskeanvisning\w*"
+    r"|wastips|vasketips|pflegetipps",
+)
+"""What stands above care."""
+
+_MADE_OF = (
+    r"teneur en fibres|mat(?:iere|erial|eriale|eria)s?|\w*zusammensetzung|samenstelling"
+    r"|fib(?:er|re)\w*(?:hold|hall)|composi\w+",
+)
+"""What stands above a composition."""
+
+_COUNTED = (
+    r"con circa|ca|approx|circa|env|environ|aprox|met(?:er|re|ri|ros)s?",
+    r"front|back|net|brut|neto|bruto|tara|tare",
+)
+"""What stands beside an amount."""
+
+_NO_NAME = re.compile(
+    "|".join(
+        (
+            *_KNITTED,
+            *_FROM,
+            *_CALLED,
+            *_PACKED,
+            *_PRAISED,
+            *_PLIED,
+            *_ADVISED,
+            *_CHECKED,
+            *_CARED_FOR,
+            *_MADE_OF,
+            *_COUNTED,
+        )
+    )
+)
+
+_SHORT_WORD = 2
+"""Words of so few letters say nothing by themselves."""
+
+
+def names_nothing(text: str) -> bool:
+    """Whether ``text`` is as a whole words that stand where names do and name nothing."""
+    return _NO_NAME.fullmatch(Folded(text).text) is not None
+
+
+def is_care(text: str) -> bool:
+    """Whether ``text`` is several words of care and no other."""
+    words = [match[0] for match in WORD.finditer(Folded(text).text)]
+    long = [word for word in words if len(word) > _SHORT_WORD]
+    return len(words) > 1 and bool(long) and all(word in CARE_WORDS for word in long)
+
+
+def is_only_fibres(text: str) -> bool:
+    """Whether ``text`` is nothing but fibres, their kinds and words between them, perhaps
+    letter-spaced or in one word: "Merinould", "M E R I N O"."""
+    folded = Folded(text).text
+    if folded.replace(" ", "") in FIBRE_WORDS:
+        return True
+    parts = [part for word in folded.split() for part in words_without_spaces(word) or (word,)]
+    named = [part in FIBRE_WORDS or part in KIND_WORDS for part in parts]
+    return any(named) and all(
+        is_named or part in FILLERS for part, is_named in zip(parts, named, strict=True)
+    )
