@@ -1,7 +1,7 @@
 """Tags of the trade print what their truth says, with faults of their own.
 
-Those of mills, dyers, shops, spinners, hanks, boxes, wares, the fair and the quay are for tuning,
-those of the weir unseen.
+Those of mills, dyers, shops, spinners, hanks, boxes, wares, the fair, the quay and the weir are for
+tuning, those of the ferry unseen.
 """
 
 from __future__ import annotations
@@ -19,6 +19,8 @@ import pytest
 from fixtures import (
     fair_care,
     fair_names,
+    ferry_care,
+    ferry_names,
     label_names,
     label_words,
     layouts_boxes,
@@ -26,6 +28,9 @@ from fixtures import (
     layouts_fair_bands,
     layouts_fair_labels,
     layouts_fair_tags,
+    layouts_ferry_bands,
+    layouts_ferry_labels,
+    layouts_ferry_tags,
     layouts_hanks,
     layouts_mills,
     layouts_quay_bands,
@@ -79,8 +84,11 @@ TUNED_ON = (
     layouts_quay_bands,
     layouts_quay_tags,
     layouts_quay_labels,
+    layouts_weir_bands,
+    layouts_weir_tags,
+    layouts_weir_labels,
 )
-KEPT_UNSEEN = (layouts_weir_bands, layouts_weir_tags, layouts_weir_labels)
+KEPT_UNSEEN = (layouts_ferry_bands, layouts_ferry_tags, layouts_ferry_labels)
 
 
 def entered_by(modules: Sequence[ModuleType]) -> tuple[str, ...]:
@@ -97,10 +105,12 @@ NAMES = (
     fair_names.NAMES,
     quay_names.NAMES,
     weir_names.NAMES,
+    ferry_names.NAMES,
 )
 IMPERIAL = (
     re.compile(r"(?<![/\d])(?<!/ )(?P<yards>\d+) (?:yds /|yards,|yds per) (?P<ounces>[\d.½¾]+) oz"),
-    re.compile(r"(?P<ounces>[\d.½¾]+) oz(?:\. /|, approx\.) (?P<yards>\d+) y"),
+    re.compile(r"(?P<ounces>[\d.½¾]+) oz(?:\. /|, approx\.| skein,| =) (?P<yards>\d+) y"),
+    re.compile(r"(?P<yards>\d+) yards · (?P<ounces>[\d.½¾]+) oz"),
 )
 """Length and mass in yards and ounces alone: 1 yd = 0.9144 m and 1 oz = 28.349523125 g
 (international agreement of 1959)."""
@@ -165,7 +175,7 @@ def imperial_in(print_: str) -> tuple[float, float] | None:
     return float(found["yards"]), float(ounces)
 
 
-def test_the_unseen_layouts_are_those_of_the_weir() -> None:
+def test_the_unseen_layouts_are_those_of_the_ferry() -> None:
     assert {layout.name for layout in layouts_of("unseen")} == set(UNSEEN_LABELS)
     assert len(UNSEEN_LABELS) >= 24
 
@@ -280,15 +290,21 @@ def test_labels_word_care_as_no_other_tuned_tag_does() -> None:
 
 
 def test_unseen_tags_word_care_as_no_tuned_tag_does() -> None:
-    assert set(weir_care.CARE) == set(CARE_WORDS)
+    assert set(ferry_care.CARE) == set(CARE_WORDS)
     for language in LANGUAGES:
         tuned = {
             phrase.casefold()
-            for words in (CARE_WORDS, ware_care.CARE, fair_care.CARE, quay_care.CARE)
+            for words in (
+                CARE_WORDS,
+                ware_care.CARE,
+                fair_care.CARE,
+                quay_care.CARE,
+                weir_care.CARE,
+            )
             for said in words.values()
             for phrase in said[language]
         } | {said[language].casefold() for said in label_words.CARE.values()}
-        for process, said in weir_care.CARE.items():
+        for process, said in ferry_care.CARE.items():
             assert said[language]
             assert not {phrase.casefold() for phrase in said[language]} & tuned, process
 
@@ -301,6 +317,7 @@ def test_no_two_processes_are_told_in_one_phrase() -> None:
             [phrase for phrases in fair_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in quay_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in weir_care.CARE.values() for phrase in phrases[language]],
+            [phrase for phrases in ferry_care.CARE.values() for phrase in phrases[language]],
         ):
             assert len(said) == len(set(said))
 
