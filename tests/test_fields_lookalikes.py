@@ -10,8 +10,9 @@ from intake.fields.amounts.quantities import find_quantities
 from intake.fields.parse import parse
 from intake.records import Field, State, TagReading
 from intake.shades.names import KnownNames, with_known_names
-from tests.line_making import line_from, lines_from, placed
+from tests.line_making import LETTER_WIDTH_PX, line_from, lines_from, placed
 
+FAR_PX = 900.0
 MAKER = "Gale Orchard Spinners"
 REST = ("50 g = 120 m", "Shade 204 Heron", "Lot 88123")
 
@@ -242,3 +243,16 @@ def test_a_word_about_the_fibre_is_no_sure_range() -> None:
 def test_lavender_in_french_is_a_shade_and_no_word_about_care() -> None:
     found = parsed("Tisserelle", "Brume", "Coloris 067 Lavande", "Bain W807", "50 g = 120 m")
     assert is_sure(found["shade"], "Lavande")
+
+
+def test_two_values_that_end_at_one_margin_belong_to_the_captions_in_their_rows() -> None:
+    rows = (("col.", "Cold Gold"), ("dye lot nr", "64-96-3"))
+    lines = [line_from(MAKER, 0), line_from("run 60 m / 100 g", 4)]
+    for number, (caption, value) in enumerate(rows):
+        lines.append(line_from(caption, 5 + number))
+        lines.append(
+            placed(line_from(value, 5 + number), right_px=FAR_PX - LETTER_WIDTH_PX * len(value))
+        )
+    found = parse(lines, ())
+    assert is_sure(found["shade"], "Cold Gold")
+    assert is_sure(found["lot"], "64-96-3")

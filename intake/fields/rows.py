@@ -15,7 +15,9 @@ from intake.fields.names.trade_words import has_firm_word, says_by_whom
 from intake.records import Line
 
 _FEWEST_ROWS = 3
-"""So many captions in a column, each with one line beside it, are a table."""
+_FEWEST_FLUSH = 2
+"""So many captions in a column, each with one line beside it, are a table, and so many where what
+stands beside them begins or ends at one margin."""
 
 _FEWEST_SHARES = 2
 _SHARE = re.compile(r"\W*\d{1,3}(?:[.,]\d)?\s?%\W*")
@@ -44,7 +46,9 @@ def table_values(lines: Sequence[Line], captions: Sequence[Caption]) -> dict[int
     for column in _columns(whole, lines):
         beside = {at: _beside(at, lines) for at in column}
         values = {at: others[0] for at, others in beside.items() if len(others) == 1}
-        if len(values) >= _FEWEST_ROWS and len(set(values.values())) == len(values):
+        flush = len(values) >= _FEWEST_FLUSH and _are_flush([lines[at] for at in values.values()])
+        apart = len(set(values.values())) == len(values)
+        if apart and (flush or len(values) >= _FEWEST_ROWS):
             found |= values
     return found
 
@@ -135,6 +139,13 @@ def _is_all_caption(at: int, lines: Sequence[Line], captions: Sequence[Caption])
         letter.isalnum() and not any(start <= place < end for start, end in spans)
         for place, letter in enumerate(text)
     )
+
+
+def _are_flush(lines: Sequence[Line]) -> bool:
+    """Whether all of ``lines`` begin at one margin, or end at one."""
+    small_px = min(line.height_px for line in lines)
+    lefts, rights = ([line.quad[corner][0] for line in lines] for corner in (0, 1))
+    return any(max(edges) - min(edges) <= _MARGIN * small_px for edges in (lefts, rights))
 
 
 def _columns(numbers: Sequence[int], lines: Sequence[Line]) -> list[list[int]]:
