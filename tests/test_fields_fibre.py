@@ -15,7 +15,7 @@ from intake.fields.fibre.shares import find_fibre
 from intake.fields.letters import listed
 from intake.fields.parse import parse
 from intake.records import Candidate, FibrePart, State
-from intake.wording import fibre_text
+from intake.wording import fibre_text, value_text
 from tests.line_making import line_from, lines_from, placed
 
 DATA = Path(__file__).parent / "data"
@@ -375,3 +375,14 @@ def test_a_kind_in_brackets_opens_a_line_that_has_another_share() -> None:
 def test_a_share_before_its_fibre_below_another_fibre_is_asked_about() -> None:
     (found, *_) = find_fibre(lines_from("Silk", "72% Kid Mohair - 28%"))
     assert found.doubt
+
+
+def test_a_plus_sign_before_a_share_adds_a_fibre() -> None:
+    found = find_fibre(lines_from("85% algodón +15% cáñamo"))
+    assert value_text("fibre", found[0].value) == "85% cotton; 15% hemp"
+
+
+def test_a_plus_sign_before_a_tolerance_adds_no_fibre() -> None:
+    found = find_fibre(lines_from("100% cotton", "Netto 50 g +5%"))
+    assert value_text("fibre", found[0].value) == "100% cotton"
+    assert not found[0].doubt

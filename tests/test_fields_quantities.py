@@ -265,3 +265,28 @@ def test_a_unit_before_its_number_is_read_beside_net_alone_and_in_two_lines(
 
 def test_a_garments_size_above_a_short_number_is_no_mass() -> None:
     assert not find_quantities(lines_from("Gr. 40", "m 12"))
+
+
+@pytest.mark.parametrize(
+    ("print_", "length_m"),
+    [("Längd 3 000 m", 3000.0), ("LL 1 200 m", 1200.0), ("100 g = 1 250 m", 1250.0)],
+)
+def test_a_space_may_part_the_thousands_of_a_length(print_: str, length_m: float) -> None:
+    assert find_length_m(lines_from(print_))[0].value == length_m
+
+
+def test_a_number_behind_a_word_is_no_part_of_the_length_behind_it() -> None:
+    assert find_length_m(lines_from("Shade 12 125 m"))[0].value == 125.0
+
+
+@pytest.mark.parametrize("print_", ["200g897 yds4-ply", "200g820m/897yds"])
+def test_a_mass_and_a_length_that_lost_the_mark_between_them_are_read(print_: str) -> None:
+    lines = lines_from(print_)
+    assert find_mass_g(lines)[0].value == 200.0
+    assert find_length_m(lines)[0].value == pytest.approx(820.0, abs=0.5)
+
+
+@pytest.mark.parametrize("print_", ["825m-2009", "Vægt 200 9", "Vikt 2009"])
+def test_a_mass_whose_unit_was_read_as_a_nine_is_offered_as_a_question(print_: str) -> None:
+    found = find_mass_g(lines_from(print_))
+    assert [(one.value, bool(one.doubt)) for one in found] == [(200.0, True)]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from intake.fields.letters import WORD, Folded, Words
@@ -440,7 +440,26 @@ def _in_line(number: int, text: str) -> list[Caption]:
     ends_name = len(found) == 1 and _ENDS_A_NAME.fullmatch(text.strip())
     if ends_name or _IN_A_NAME.fullmatch(folded.text.strip()):
         found = [one for one in found if one.role is not Role.TOPIC]
-    return _longest_first(found)
+    return _longest_first(_without_number_of_others(text, found))
+
+
+def _without_number_of_others(text: str, found: Sequence[Caption]) -> list[Caption]:
+    """``found``, the later of two cut short where they share a word for a number, which belongs to
+    the first: "Col. number" and "dye bath no."."""
+    cut = []
+    for caption in found:
+        ends = [
+            other.end
+            for other in found
+            if other.role is not caption.role and other.start < caption.start < other.end
+            if other.end < caption.end and _is_number_word(text[caption.start : other.end])
+        ]
+        cut.append(replace(caption, start=max(ends)) if ends else caption)
+    return cut
+
+
+def _is_number_word(text: str) -> bool:
+    return re.fullmatch(_NUMBER_WORD, Folded(text).text.strip(" :")) is not None
 
 
 def _names_shade(text: str, folded: Folded, match: re.Match[str]) -> bool:

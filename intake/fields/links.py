@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from intake.fields.captions import Caption, Role, is_glue
@@ -78,7 +79,8 @@ def link(
     """
     links: list[Link] = []
     waiting: list[list[Caption]] = []
-    for chain in _chains(lines, captions):
+    chains = _chains(lines, captions)
+    for chain in chains:
         behind = _behind(lines, captions, taken, chain[-1])
         names_range = len(chain) == 1 and chain[0].role is Role.RANGE
         named = len(chain) == 1 and chain[0].role in (Role.RANGE, Role.SHADE)
@@ -113,7 +115,23 @@ def link(
     halves = [chain[0] for chain in waiting if _is_compound(lines, chain)]
     whole = [caption for caption in captions if caption not in halves]
     rest = [one for chain in waiting for one in chain if one in whole and one not in linked]
-    return links + _link_across(lines, whole, rest, _without(free, links), fit)
+    links += _link_across(lines, whole, rest, _without(free, links), fit)
+    pairs = [chain for chain in chains if len(chain) > 1 and not _is_compound(lines, chain)]
+    return _asked_of_halves(lines, pairs, links)
+
+
+def _asked_of_halves(
+    lines: Sequence[Line], chains: Sequence[Sequence[Caption]], links: Sequence[Link]
+) -> list[Link]:
+    """``links``, those asked about that give one value to captions of shade and lot together: it
+    may hold both, "010-211.4" beside "Col./Bagno"."""
+    asked: dict[Caption, str] = {}
+    for chain in chains:
+        answered = [one.caption for one in links if one.caption in chain]
+        if {one.role for one in chain} >= {Role.SHADE, Role.LOT} and len(answered) == 1:
+            words = lines[chain[0].line].text[chain[0].start : chain[-1].end].strip(" :")
+            asked[answered[0]] = f"'{words}' asks for the shade and the lot, and this may be both"
+    return [replace(one, doubt=one.doubt or asked.get(one.caption, "")) for one in links]
 
 
 def _link_wrapped(

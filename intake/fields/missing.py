@@ -55,15 +55,27 @@ def ask_beside_captions(
 
 
 def doubt_bare_lot(fields: Mapping[str, Field]) -> dict[str, Field]:
-    """``fields`` with a doubt at a lot without a caption where length or mass was not made
-    out for sure: the number may be theirs."""
+    """``fields`` with a doubt at a lot without a caption where length, mass or the shade's code was
+    not made out for sure: the number may be theirs."""
     lot = fields["lot"]
     unsure = [name for name in _PARTNER if fields[name].state is not State.SURE]
+    unsure += ["shade_code"] * (fields["shade_code"].state is State.DOUBTFUL)
     if lot.state is not State.SURE or lot.cues.get("caption") or not unsure:
         return dict(fields)
-    plain = {"length_m": "length", "mass_g": "mass"}[unsure[0]]
+    plain = {"length_m": "length", "mass_g": "mass", "shade_code": "shade's code"}[unsure[0]]
     reason = f"no caption says that '{lot.value}' is the lot, and the {plain} is not certain"
     return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
+
+
+def doubt_bare_code(fields: Mapping[str, Field]) -> dict[str, Field]:
+    """``fields`` with a doubt at a shade's code without a caption and apart from the shade's name,
+    on a tag whose lot is asked about: the two may have changed places."""
+    code, lot = fields["shade_code"], fields["lot"]
+    told = code.cues.get("caption") or code.cues.get("together", 0.0) >= 1
+    if code.state is not State.SURE or told or lot.state is not State.DOUBTFUL:
+        return dict(fields)
+    reason = f"no caption says that '{code.value}' is the shade's code, and the lot is not certain"
+    return {**fields, "shade_code": replace(code, state=State.DOUBTFUL, reason=reason)}
 
 
 def doubt_bare_range(fields: Mapping[str, Field]) -> dict[str, Field]:

@@ -45,6 +45,7 @@ from intake.fields.lot import find_lot, lot_fit
 from intake.fields.missing import (
     ask_beside_captions,
     ask_for_names_left,
+    doubt_bare_code,
     doubt_bare_lot,
     doubt_bare_range,
     doubt_loose_kinds,
@@ -89,7 +90,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields = doubt_fragments(fields, lines, identity.explained)
     fields = doubt_loose_kinds(fields, lines)
     fields = ask_for_names_left(fields)
-    fields = doubt_bare_lot(fields)
+    fields = doubt_bare_code(doubt_bare_lot(fields))
     fields = doubt_bare_range(fields)
     fields = ask_beside_captions(fields, identity.idle)
     return explain_missing(fields, lines)

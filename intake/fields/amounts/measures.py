@@ -34,7 +34,12 @@ UNITS = (
 )
 FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "1/4": 0.25, "1/2": 0.5, "3/4": 0.75, "⅛": 0.125}
 FRACTIONS |= {"⅜": 0.375, "⅝": 0.625, "⅞": 0.875, "⅓": 1 / 3, "⅔": 2 / 3}
-END_OF_UNIT = r"(?:(?![a-z\d²^])|(?=(?:ca|env|circa|approx|aprox|per|e|ll)(?![a-z])))"
+END_OF_UNIT = (
+    r"(?:(?![a-z\d²^])|(?=(?:ca|env|circa|approx|aprox|per|e|ll)(?![a-z]))"
+    rf"|(?=\d{{2,4}}\s?(?:{METRES}|{YARDS})(?![a-z]))|(?=\d{{1,2}}[ -]?(?:ply|fach)(?![a-z])))"
+)
+"""Nothing but a unit, or the space behind it was lost: "200g897 yds4-ply"."""
+
 _GLUED_TO = (
     *("ca", "env", "circa", "per", "approx", "aprox", "ll", "lange", "lengte", "langd", "lengde"),
     *("laengde", "length", "longueur", "lunghezza", "longitud"),
@@ -43,8 +48,9 @@ GLUED = "(?:" + "|".join(f"(?<={word})" for word in _GLUED_TO) + ")"
 """Words that a number may stand behind without a space."""
 
 MEASURE = re.compile(
-    rf"(?<![\d¼½¾⅛⅜⅝⅞⅓⅔])(?<!\d[.,/])(?:(?<![a-z])|{GLUED})(?:(?P<count>\d{{1,2}})\s?x\s?)?"
-    r"(?:(?P<number>[\doli|sb]{1,4}(?:[.,][\dol]{1,3})?)"
+    rf"(?<![\d¼½¾⅛⅜⅝⅞⅓⅔])(?<!\d[.,/])(?:(?<![a-z])|{GLUED}|(?<=\dg))(?:(?P<count>\d{{1,2}})\s?x\s?)?"
+    rf"(?:(?P<number>[1-9]\d? \d{{3}}(?=\s?(?:{METRES}|{YARDS}){END_OF_UNIT})"
+    r"|[\doli|sb]{1,4}(?:[.,][\dol]{1,3})?)"
     r"(?:\s?-?(?P<fraction>[¼½¾⅛⅜⅝⅞⅓⅔]|(?<=\d[ -])[13]/[24]))?|(?P<part>[¼½¾⅛⅜⅝⅞⅓⅔]))"
     rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
 )
@@ -99,6 +105,10 @@ CAPTION = re.compile(
     r"|longitud|metraje|largo|\w*lengte|\w*langd|\w*lengde|\w*laengde)"
     r"\W{0,3}(?:ca|approx|env|circa|aprox)?\W{0,3}$"
 )
+
+
+_OPENS_LENGTH = re.compile(rf"(?:^|\n|\d\s?(?:{GRAMS})\.?|[=/(:~≈±+|·–-])\s?$")
+"""Before a length: the beginning of its line, a mass or a mark."""
 
 
 @dataclass(frozen=True)
@@ -210,6 +220,10 @@ def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
     unit = match["unit"]
     sort, factor = next((sort, f) for sort, names, f in UNITS if names.fullmatch(unit))
     text, fraction = match["number"] or "0", match["fraction"] or match["part"]
+    start = match.start("number") if match["number"] else match.start("part")
+    thousands, parted, rest = text.partition(" ")
+    if parted and not _are_thousands(sheet, match):
+        text, start = rest, start + len(thousands) + 1
     by_thousands = factor in (GRAMS_PER_OUNCE, GRAMS_PER_KILOGRAM)
     number = number_in(text if by_thousands else without_thousands(text))
     if number is None or number[0] + FRACTIONS.get(fraction, 0) <= 0:
@@ -218,7 +232,6 @@ def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
     step = ounce_step(text) if by_thousands else step_of(sort, text)
     if fraction:
         amount, step = amount + FRACTIONS[fraction], 0.5 if fraction in ("½", "1/2") else 0.25
-    start = match.start("number") if match["number"] else match.start("part")
     return Measure(
         sort,
         round(amount * factor, 6),
@@ -232,9 +245,18 @@ def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
     )
 
 
+def _are_thousands(sheet: FoldedLines, match: re.Match[str]) -> bool:
+    """Whether a space within a number parts its thousands, "3 000 m": another number may stand
+    before a length, "Shade 12 125 m"."""
+    start = match.start("number")
+    before = sheet.text[max(0, start - 30) : start]
+    told = _OPENS_LENGTH.search(before) or CAPTION.search(before)
+    return told is not None or match["number"].endswith(" 000")
+
+
 def without_thousands(text: str) -> str:
     """``1,200`` as 1200: no length or mass of a ball is printed to three decimals."""
-    return re.sub(r"^(\d{1,2})[.,](\d{3})$", r"\1\2", text)
+    return re.sub(r"^(\d{1,2})[., ](\d{3})$", r"\1\2", text)
 
 
 def step_of(sort: str, text: str) -> float:

@@ -46,11 +46,12 @@ SHORT_M = 30.0
 
 
 MISREAD_GRAMS = re.compile(
-    r"(?:^|(?<=[a-z]/)|(?<=[a-z] [/=·]) ?)"
-    r"(?P<mass>20|25|40|50|100|125|150|200|250|400|500)\s?[9q8£§]$",
+    r"(?:^|[a-z]\s?[-–—/=·|]\s?|(?:net\w*|peso|poids|weight|wt|gewicht|v[a-z]{1,3}[gk]t)[ .:]{1,3})"
+    r"(?P<print>(?P<mass>20|25|40|50|75|100|125|150|200|250|400|500)\s?[9q8£§])$",
     re.MULTILINE,
 )
-"""A mass on a line of its own, or behind a length, whose unit was read as a look-alike."""
+"""A mass on a line of its own, behind a length or behind its caption ("Vægt", "Vikt"), whose unit
+was read as a look-alike."""
 
 
 @dataclass(frozen=True)
@@ -132,9 +133,9 @@ def misread_grams(sheet: FoldedLines) -> list[Candidate]:
         Candidate(
             "mass_g",
             float(match["mass"]),
-            sheet.spans(*match.span()),
+            sheet.spans(*match.span("print")),
             {"shape": 0.2},
-            doubt=f"'{match[0].strip()}' may be {match['mass']} g: the unit was not read",
+            doubt=f"'{match['print']}' may be {match['mass']} g: the unit was not read",
         )
         for match in MISREAD_GRAMS.finditer(sheet.text)
     ]

@@ -216,7 +216,8 @@ def share_of(sheet: FoldedLines, token: Token) -> Share | None:
     if number is None or not 0 < number[0] <= WHOLE:
         return None
     before = sheet.text[max(0, token.start - 30) : token.start]
-    if _BEFORE_OTHER_SHARE.search(before) or _BEHIND_OTHER_SHARE.match(sheet.text, token.end):
+    other = _BEFORE_OTHER_SHARE.search(before) and not _adds_fibre(before)
+    if other or _BEHIND_OTHER_SHARE.match(sheet.text, token.end):
         return None
     value, all_digits = number
     digits = len(token.text.rstrip())
@@ -224,6 +225,12 @@ def share_of(sheet: FoldedLines, token: Token) -> Share | None:
     plain_sign = sheet.text[token.end : token.end + 1] == "%"
     clean = 0.4 if not all_digits else 1.0 if plain_sign else 0.8
     return Share(value, token.start, token.start + digits, clean, signed)
+
+
+def _adds_fibre(before: str) -> bool:
+    """Whether a plus sign behind a fibre ends the print before a share: "cotton +15% linen"."""
+    words = re.findall(r"[^\W\d_]+", before)
+    return before.endswith("+") and bool(words) and bool(words_without_spaces(words[-1]))
 
 
 def names_in(sheet: FoldedLines, run: Sequence[Token]) -> Iterator[Named]:

@@ -4,7 +4,8 @@ one name stands in two lines."""
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 from itertools import permutations
 from statistics import median
 
@@ -40,6 +41,9 @@ _RIGHT_BELOW = 0.8
 
 _HALF = 0.5
 """The same in small letters on a tag whose tallest name is in small letters, too."""
+
+_SAYING = 3
+"""So many words and a full stop are a saying."""
 
 MAKER_AND_RANGE = 2
 """Most tags are headed with so many names."""
@@ -97,21 +101,26 @@ _FINISHES = frozenset(
 def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     """Those of the ``free`` pieces that may name the maker or the range; "Drystone by
     Hollin Fold" is two."""
+    told = bool(around.shades or around.shade_codes)
     coded = {
         piece.span.line
         for piece in free
-        if code_and_name(piece.text)[0] is not None and not (around.shades and has_number(piece))
+        if code_and_name(piece.text)[0] is not None and not (told and has_number(piece))
     }
     before_shade = [piece for piece in free if _is_before_shade(piece, free, around)]
     parted = [
         part
         for piece in _wrapped(
-            [
-                one
-                for one in free
-                if one.span.line not in coded or one in before_shade or _is_of_firm(one, around)
-                if not (has_own_label(one.text) or CODE_BEHIND_WORD.fullmatch(one.text))
-            ]
+            _with_trade_behind(
+                [
+                    one
+                    for one in free
+                    if one.span.line not in coded or one in before_shade or _is_of_firm(one, around)
+                    if not (has_own_label(one.text) or CODE_BEHIND_WORD.fullmatch(one.text))
+                ],
+                around,
+            ),
+            around,
         )
         for one in _parted_at_quotes(piece, around)
         for part in _parted_at_by(one, around)
@@ -119,18 +128,18 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     tallest_px = max((piece.height_px for piece in parted), default=0.0)
     all_small = any(piece.text.islower() for piece in parted if piece.height_px == tallest_px)
     small_px = (_HALF if all_small else _LARGE) * tallest_px
-    told = bool(around.shades)
     named = [
         piece
         for piece in parted
-        if not (_is_town(piece, around) or asks_kindly(around.lines[piece.span.line].text))
+        if not (_is_town(piece, around) or _is_saying(piece, around))
+        and not asks_kindly(around.lines[piece.span.line].text)
         and _is_heading(
             piece, small=piece.height_px >= small_px or _is_of_firm(piece, around), numbered=told
         )
     ]
     apart = [piece for piece in named if not _is_below_code(piece, around)]
     named = apart if len(apart) >= MAKER_AND_RANGE else named
-    return _stacked_names(_whole_web_names(named, around.web_names), around)
+    return _stacked_names(_whole_web_names(named, around), around)
 
 
 def _is_below_code(piece: Piece, around: Surroundings) -> bool:
@@ -144,7 +153,40 @@ def _is_below_code(piece: Piece, around: Surroundings) -> bool:
     )
 
 
-def _wrapped(pieces: list[Piece]) -> list[Piece]:
+def _with_trade_behind(pieces: list[Piece], around: Surroundings) -> list[Piece]:
+    """``pieces``, those made one of which a comma parts a word of the trade that ends their line:
+    "Flaxner & Sohn, Spinnerei"."""
+    for one, other in permutations(pieces, 2):
+        line = around.lines[one.span.line]
+        is_next = one.span.line == other.span.line and one.span.end < other.span.start
+        if (
+            is_next
+            and line.text[one.span.end : other.span.start].strip() == ","
+            and is_only_trade(other.text)
+            and not any(sign.isalnum() for sign in line.text[other.span.end :])
+        ):
+            rest = [piece for piece in pieces if piece is not one and piece is not other]
+            whole = part_of(one, line, Span(one.span.line, one.span.start, other.span.end))
+            return _with_trade_behind([whole, *rest], around)
+    return pieces
+
+
+def _joined_as_printed(one: Piece, other: Piece, around: Surroundings) -> Piece:
+    """Two pieces that are one, with the comma that is printed behind the first."""
+    whole = joined(one, other)
+    last = one.spans[-1]
+    behind = around.lines[last.line].text[last.end :].lstrip()
+    return replace(whole, text=f"{one.text}, {other.text}") if behind[:1] == "," else whole
+
+
+def _is_saying(piece: Piece, around: Surroundings) -> bool:
+    """Whether words, most in small letters, end with a full stop: "Soft as a Sunday."."""
+    words = piece.text.split()
+    stop = around.lines[piece.span.line].text[piece.span.end :].strip()
+    return len(words) >= _SAYING and stop == "." and any(word[0].islower() for word in words[1:])
+
+
+def _wrapped(pieces: list[Piece], around: Surroundings) -> list[Piece]:
     """``pieces``, those joined that are one name in two lines: one of its lines is nothing but
     a word of the trade, or its second begins with "of", "and" or the like."""
     for one, other in permutations(pieces, 2):
@@ -152,7 +194,7 @@ def _wrapped(pieces: list[Piece]) -> list[Piece]:
         is_one = is_only_trade(one.text) or named_below or _is_of(other.text)
         if is_one and _goes_on_below(one, other) and not one.tail:
             rest = [piece for piece in pieces if piece is not one and piece is not other]
-            return [joined(one, other), *rest]
+            return [_joined_as_printed(one, other, around), *rest]
     return pieces
 
 
@@ -190,13 +232,13 @@ def _goes_on_below(one: Piece, other: Piece) -> bool:
     )
 
 
-def _whole_web_names(pieces: list[Piece], web_names: Collection[str]) -> list[Piece]:
+def _whole_web_names(pieces: list[Piece], around: Surroundings) -> list[Piece]:
     """``pieces``, those joined that spell a web address's name together: a maker's name set
     in two lines."""
     for one, other in permutations(pieces, 2):
-        if web_letters(Folded(one.text + other.text).text) in web_names:
+        if web_letters(Folded(one.text + other.text).text) in around.web_names:
             rest = [piece for piece in pieces if piece is not one and piece is not other]
-            return [joined(one, other), *rest]
+            return [_joined_as_printed(one, other, around), *rest]
     return pieces
 
 
@@ -324,7 +366,8 @@ def has_number(piece: Piece) -> bool:
 def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
     """Whether a piece may be a heading; in small letters only where ``small`` allows it, with a
     number only where ``numbered`` does."""
-    named = whole_name(piece.text) is not None or (numbered and small and has_number(piece))
+    plain = piece.text.replace(", ", " ")  # before a word of the trade
+    named = whole_name(plain) is not None or (numbered and small and has_number(piece))
     return (
         named
         and (piece.text[0].isupper() or (small and piece.text.islower()))

@@ -13,7 +13,9 @@ from intake.fields.linked import Link
 from intake.fields.names.heading_pieces import MAKER_AND_RANGE, heading_pieces
 from intake.fields.names.headings import Headings, Pair, Surroundings, headings
 from intake.fields.names.maker_doubts import (
+    in_one_line,
     in_two_lines,
+    is_own_town,
     is_same_firm,
     may_be_either,
     name_doubt,
@@ -208,7 +210,11 @@ def _makers(
     for (maker, _), share in likely.items():
         roles[maker] += share
     ranked = sorted(range(len(roles)), key=lambda at: (at != best[0], -roles[at]))
-    return [_maker(found, at, roles[at], captioned, around) for at in ranked]
+    makers = [_maker(found, at, roles[at], captioned, around) for at in ranked]
+    if captioned or best[1] is not None:
+        return makers
+    ask = in_one_line(found.pieces[best[0]], makers[0].cues)
+    return [replace(makers[0], doubt=makers[0].doubt or ask), *makers[1:]]
 
 
 def _maker(
@@ -222,6 +228,7 @@ def _maker(
         or name_doubt(piece.text, found.web_names)
         or word_apart(piece.text, found.web_names, around.lines)
         or in_two_lines(piece, cues)
+        or is_own_town(piece, around.lines)
         or _in_address(found, at, around)
         or unbacked(piece.text, cues, found, captioned)
     )

@@ -48,6 +48,9 @@ _LIKE_A_SAYING = re.compile(
 _FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|ek|co)")
 """Legal forms, which web addresses leave out."""
 
+_TRADE_AND_NAME = 3
+"""A word of the trade and names of so many words together may be a maker's and a range's."""
+
 _BY_OR_OF = re.compile(r"(?:van|von|de|di|da|del|della|des|du|av|af|fra|från) ")
 """What begins the second line of a name, or says whom a range is by: "Bakenlicht" above "van
 Draadlust"."""
@@ -94,6 +97,30 @@ def in_two_lines(piece: Piece, cues: Mapping[str, float]) -> str:
 def _break(piece: Piece) -> int:
     """Where the second line of a name begins in its text."""
     return piece.span.end - piece.span.start + 1
+
+
+def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
+    """What is asked of a long name on a tag without a range, of which no web address and no second
+    place says that it is one: "Spinnerei Marsbach Lunetto Terra", "Lunetto Terra Marsani
+    Filati"."""
+    words = Folded(piece.text).text.split()
+    backed = cues["web"] >= 1 or cues["echo"] >= 1
+    if piece.tail or backed or _HELD.search(f" {Folded(piece.text).text} "):
+        return ""
+    first = len(words) >= _TRADE_AND_NAME and is_only_trade(words[0])
+    last = len(words) > _TRADE_AND_NAME and is_only_trade(words[-1])
+    if not (first or last):
+        return ""
+    return f"'{piece.text}' may be the names of the maker and of the range in one line"
+
+
+def is_own_town(piece: Piece, lines: Sequence[Line]) -> str:
+    """What is asked of a name that is also the town behind a post code, below another line of one
+    name perhaps: "Schafzuchtverein" above "Hademoor" above "D-99999 Hademoor"."""
+    town = re.compile(rf"(?<!\d)\d{{4,6}} {re.escape(Folded(piece.text).text)}(?!\w)")
+    if any(town.search(Folded(line.text).text) for line in lines):
+        return f"'{piece.text}' is the town too: is it the maker's whole name?"
+    return ""
 
 
 def numbered(piece: Piece) -> str:

@@ -383,7 +383,10 @@ def _side_by_side(halves: Sequence[_Halves]) -> list[Candidate]:
         together = 0.8 * (1 - distance / _NEIGHBOUR_REACH)
         found.append(_candidate("shade", piece, name, 0.0, together))
         if code is not None:
-            found.append(_candidate("shade_code", other, code, 0.0, together))
+            rival = next((one.text for _, one, _ in partners if one is not other), "")
+            ask = f"'{other.text}' or '{rival}' beside '{piece.text}' may be the shade's code"
+            one = _candidate("shade_code", other, code, 0.0, together)
+            found.append(replace(one, doubt=one.doubt or ask) if rival else one)
     return found
 
 

@@ -67,6 +67,8 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
     all; empty where nothing speaks against it."""
     if name == "shade_code" and _holds_two_codes(piece.text):
         return f"'{piece.text}' holds more than one code: which of them is the shade's?"
+    if name == "shade_code" and "%" in piece.text:
+        return f"'{piece.text}' may be the share of a fibre, and '{found.text}' no code"
     if name == "shade_code" and _COUNTED.match(piece.text, found.end):
         return f"'{piece.text}' may count the shades, and '{found.text}' be no code"
     if name == "shade_code" and has_lookalike(found.text):

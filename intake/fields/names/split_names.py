@@ -45,6 +45,11 @@ _GOES_ON = re.compile(rf"(?:(?:{OF_WORDS}|of the|de la|de l'|aux?) |d['’])(?=[
 _NEXT_LINE = 1.8
 """The middles of two lines of one text are at most so many heights apart."""
 
+_LONE_NUMBER = re.compile(r"\d{1,4}")
+_AS_LARGE = 0.8
+_LINE_SPACE = 0.5
+"""The second line of a name is nearly as large as the first, and at most so many heights below."""
+
 _WORD_SPACE = 0.6
 """A scrap stands at most so far from its name, in heights of the larger print."""
 
@@ -116,11 +121,26 @@ def with_scraps(
                 )
             )
         ]
+        if piece is not None and one.name == "range":
+            beside += _number_below(piece, left)
         if piece is not None:
             beside += _words_beside(lines[piece.span.line], piece, held)
             beside += _wrapped_words(piece, lines, held)
         asked.append(_asked(one, beside))
     return asked
+
+
+def _number_below(piece: Piece, left: Sequence[Piece]) -> list[str]:
+    """A number alone that is set close below a name as its next line: "Summerfold" above "22"."""
+    small = {other: min(piece.height_px, other.height_px) for other in left}
+    return [
+        other.text
+        for other in left
+        if _LONE_NUMBER.fullmatch(other.text)
+        and other.height_px > _AS_LARGE * piece.height_px
+        and abs(other.frame.top - piece.frame.bottom) < _LINE_SPACE * small[other]
+        and piece.frame.aside_px(other.frame) < small[other]
+    ]
 
 
 def _asked(candidate: Candidate, beside: Sequence[str]) -> Candidate:
