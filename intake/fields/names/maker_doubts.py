@@ -48,6 +48,9 @@ _LIKE_A_SAYING = re.compile(
 _FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|ek|co)")
 """Legal forms, which web addresses leave out."""
 
+_ARTICLE = re.compile(r"\s(?:the|het|d[eä]t|den|der|die|das|l[aeo]|les|el|los|las|il|gli) ")
+"""Within a name of the trade it says the same: "Coöperatie Het Schaap"."""
+
 _TRADE_AND_NAME = 3
 """A word of the trade and names of so many words together may be a maker's and a range's."""
 
@@ -105,7 +108,8 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     Filati"."""
     words = Folded(piece.text).text.split()
     backed = cues["web"] >= 1 or cues["echo"] >= 1
-    if piece.tail or backed or _HELD.search(f" {Folded(piece.text).text} "):
+    held = _HELD.search(f" {Folded(piece.text).text} ") or _ARTICLE.search(Folded(piece.text).text)
+    if piece.tail or backed or held:
         return ""
     first = len(words) >= _TRADE_AND_NAME and is_only_trade(words[0])
     last = len(words) > _TRADE_AND_NAME and is_only_trade(words[-1])
@@ -118,7 +122,8 @@ def is_own_town(piece: Piece, lines: Sequence[Line]) -> str:
     """What is asked of a name that is also the town behind a post code, below another line of one
     name perhaps: "Schafzuchtverein" above "Hademoor" above "D-99999 Hademoor"."""
     town = re.compile(rf"(?<!\d)\d{{4,6}} {re.escape(Folded(piece.text).text)}(?!\w)")
-    if any(town.search(Folded(line.text).text) for line in lines):
+    others = [line for number, line in enumerate(lines) if number != piece.span.line]
+    if any(town.search(Folded(line.text).text) for line in others):
         return f"'{piece.text}' is the town too: is it the maker's whole name?"
     return ""
 
