@@ -19,6 +19,7 @@ NYLON = FibrePart("polyamide", "", 25.0)
         ("shade", "DUSK  grey", "Dusk Grey"),
         ("shade", unicodedata.normalize("NFD", "Blåbär"), "Blåbär"),
         ("maker", "CableFerry", "Cable Ferry"),
+        ("maker", "Les Fils d'Ormoy", "Les Fils d’Ormoy"),
         ("weight_printed", "4-PLY", "4-ply"),
         ("length_m", 119.5, 120.0),
         ("fibre", (NYLON, WOOL), (WOOL, NYLON)),

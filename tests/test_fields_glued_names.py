@@ -36,7 +36,12 @@ def test_the_comma_between_the_two_lines_of_a_name_is_kept() -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["Spinnerei Marsbach Lunetto Terra", "Lunetto Terra Marsani Filati"]
+    "name",
+    [
+        "Spinnerei Marsbach Lunetto Terra",
+        "Lunetto Terra Marsani Filati",
+        "Marsby Uldspind Lunetto Terra",
+    ],
 )
 def test_a_long_name_on_a_tag_without_a_range_is_asked_about(name: str) -> None:
     assert "in one line" in parsed(name, *REST)["maker"].reason
@@ -111,3 +116,17 @@ def test_a_shade_code_without_a_caption_is_asked_about_where_the_lot_is() -> Non
     asked = parse(lines_from(*texts, second={3: "Lote 21178"}), ())
     assert is_sure(sure["shade_code"], "46847")
     assert asked["shade_code"].state is not State.SURE
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Ullkammaren Mårsby",
+        "Garnloftet Mårli",
+        "Vävhallen Mårsta",
+        "Gomitolificio Marsani",
+        "Tejedora Marsal",
+    ],
+)
+def test_a_word_of_yarn_and_a_house_names_a_maker(name: str) -> None:
+    assert is_sure(parsed(name, "Lunetto", *REST)["maker"], name)

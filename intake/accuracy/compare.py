@@ -62,10 +62,12 @@ def same(name: str, read: Value, truth: Value) -> bool:
 
 
 def comparable_text(name: str, text: str) -> str:
-    """``text`` without what may differ in a right value of the field ``name``."""
+    """``text`` without what may differ in a right value of the field ``name``: case, spaces and
+    the form of an apostrophe."""
     if name in EXACT_TEXT:
         return text
-    return "".join(unicodedata.normalize("NFC", text).casefold().split())
+    plain = unicodedata.normalize("NFC", text).replace("’", "'")
+    return "".join(plain.casefold().split())
 
 
 def _comparable(name: str, value: Value) -> Hashable:

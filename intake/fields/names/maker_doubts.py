@@ -104,8 +104,8 @@ def _break(piece: Piece) -> int:
 
 def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     """What is asked of a long name on a tag without a range, of which no web address and no second
-    place says that it is one: "Spinnerei Marsbach Lunetto Terra", "Lunetto Terra Marsani
-    Filati"."""
+    place says that it is one: "Spinnerei Marsbach Lunetto Terra", "Marsby Uldspind Lunetto
+    Terra"."""
     words = Folded(piece.text).text.split()
     backed = cues["web"] >= 1 or cues["echo"] >= 1
     held = _HELD.search(f" {Folded(piece.text).text} ") or _ARTICLE.search(Folded(piece.text).text)
@@ -113,7 +113,8 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
         return ""
     first = len(words) >= _TRADE_AND_NAME and is_only_trade(words[0])
     last = len(words) > _TRADE_AND_NAME and is_only_trade(words[-1])
-    if not (first or last):
+    within = len(words) > _TRADE_AND_NAME and any(has_firm_word(word) for word in words[1:-1])
+    if not (first or last or within):
         return ""
     return f"'{piece.text}' may be the names of the maker and of the range in one line"
 

@@ -20,8 +20,22 @@ _FORM_BEHIND = (
 )
 """Legal forms of firms, which end their names (the registers of their countries, from memory)."""
 
+_YARN_AND_HOUSE = (
+    r"(?:garn|garen|woll?e?n?|uld|ull|strick|strikke?|stick|brei|haak|hakel|haekle?|virk|masken?|maschen"
+    r"|nadel|nogle|noste|nystan?|knauel|spulen|spindel|faden|draad|vav|vev|vaev)"
+    r"(?:stub[ea]n?|stu[ae]n?|stuga?n?|stova|haus|hus(?:et)?|huis|hallen?|kammer(?:et)?|kammaren?"
+    r"|loft(?:et)?|laden|ladchen|bua|bod(?:en|a)?|boet|buti[kq]\w*|magasin(?:et)?|kontor(?:et)?"
+    r"|krok(?:en)?|hjornet?|hornan?|ecke?|hoek|winkel|zolder|schuur|scheune|speicher|truhe|kiste"
+    r"|schmiede|smedjan?|smi[ea]n?|werkstatt|verksted(?:et)?|verkstad(?:en)?|vaerksted(?:et)?"
+    r"|werkplaats|lager(?:et)?|lagret|kjelleren|kaelderen|keller|garten|garden|gard(?:en)?|hof|hoeve"
+    r"|muhle|molen|molle[rn]?|kvarn(?:en)?|spind|spinn|kompagni(?:et)?|kompani(?:et)?|handel(?:en)?"
+    r"|mester(?:en)?|meister)"
+)
+"""One word of yarn or its tools and of a house or a trade: "Nøglehuset", "Garnloftet"."""
+
 _TRADE = re.compile(
-    r"(?<!\w)(?:yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s?|threads|textiles?"
+    rf"(?<!\w)(?:{_YARN_AND_HOUSE}|\w+ificio|lainages?|bonneterie|tejedor(?:a|as|es)?"
+    r"|yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s?|threads|textiles?"
     r"|knits|knitwear|handknits|studio|atelier|workshop|works|dyers?|dyeworks|company"
     r"|garne?|wolle|woll(?!weiss)\w*|\w+wolle|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
     r"|laines?|maison|filature|fils|tricots?|lainerie|filat[oi]|filatura|lanificio|maglieria"
@@ -66,7 +80,8 @@ _GOODS = re.compile(
 )
 
 _FIRM = re.compile(
-    r"(?<!\w)(?:spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filatures?|lainerie|filatura"
+    rf"(?<!\w)(?:{_YARN_AND_HOUSE}|\w+ificio|lainages|bonneterie|tejedor(?:a|as|es)"
+    r"|spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filatures?|lainerie|filatura"
     r"|kammerei|fadenwerk|tricoterie|lainiere|hilanderos"
     r"|lanificio|maglieria|hilatura\w*|hilanderia|hilados|tejidos|torcidos|spinnerij|company"
     r"|\w*(?:spinn|farb|faerb|web|zwirn|strahn)erei|dye ?house|dye ?works|retorderie|teinturerie"
