@@ -9,6 +9,7 @@ from intake.records import Field, State
 from tests.line_making import line_from, lines_from, placed
 
 MAKER = "Gale Orchard Spinners"
+NAMES_AND_CODES = ("range", "shade_code", "shade", "lot")
 REST = ("50 g = 120 m", "Shade 204 Heron", "Lot 88123")
 
 
@@ -130,3 +131,28 @@ def test_a_shade_code_without_a_caption_is_asked_about_where_the_lot_is() -> Non
 )
 def test_a_word_of_yarn_and_a_house_names_a_maker(name: str) -> None:
     assert is_sure(parsed(name, "Lunetto", *REST)["maker"], name)
+
+
+def test_a_name_below_a_maker_that_seems_to_go_on_is_no_sure_range() -> None:
+    found = parsed("Coopérative Lainière du", "Haut-Marnois", *REST)
+    assert not is_sure(found["range"], "Haut-Marnois")
+
+
+def test_a_caption_of_a_range_in_two_languages_is_one() -> None:
+    caption = line_from("DÉSIGNATION · DENOMINACIÓN", 3)
+    value = placed(line_from("Courant d'Air", 3), right_px=480)
+    found = parse([line_from(MAKER), caption, value, line_from("Lot 88123", 5)], ())
+    assert is_sure(found["range"], "Courant d'Air")
+
+
+def test_a_caption_that_is_another_word_too_is_one_in_a_row_of_captions() -> None:
+    heads = ("Sorte", "Kolorit-Nr.", "Farbname", "Los")
+    values = ("Ausdauer", "7-R", "Tanne", "N729/6")
+    lines = [line_from("Restposten Spulenberger")]
+    for row, texts, lefts_px in ((3, heads, (80, 260, 460, 660)), (5, values, (0, 300, 480, 620))):
+        lines += [
+            placed(line_from(text, row), left_px)
+            for text, left_px in zip(texts, lefts_px, strict=True)
+        ]
+    found = parse([*lines, line_from("25 g = 223 m", 7)], ())
+    assert [found[name].value for name in NAMES_AND_CODES] == [*values]

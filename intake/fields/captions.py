@@ -279,6 +279,8 @@ _WORDS_TOO = frozenset({"kol", "los", "bath", "ll"})
 """Captions that are other words as well, coal, "the", a town or a Roman two misread, unless a mark
 or a number stands behind."""
 
+_FEWEST_IN_ROW = 2
+
 _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 """How a caption ends that asks for a number: "Verfbadnr"."""
 
@@ -324,11 +326,30 @@ _JOINED_TO = re.compile(rf"(?:[/+&]|\b(?:{_AND})) ?$")
 def find_captions(lines: Sequence[Line]) -> list[Caption]:
     """Captions in the order in which they stand; captions of one role that follow each
     other ("Partie/Bain/Lot:") are one."""
-    return [
+    found = [
         caption
         for number, line in enumerate(lines)
         for caption in _joined(line.text, _in_line(number, line.text))
     ]
+    return sorted([*found, *_in_row(lines, found)], key=lambda one: (one.line, one.start))
+
+
+def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
+    """Captions that are other words as well, each alone in its line, in a row with at least two
+    that are not: "Los" beside "Sorte", "Kolorit-Nr." and "Farbname"."""
+    extra = []
+    for number, line in enumerate(lines):
+        role = _ROLES.get(word := Folded(line.text).text.strip(" .:"))
+        beside = {one.line for one in found if _are_in_row(line, lines[one.line])} - {number}
+        if word in _WORDS_TOO and role is not None and len(beside) >= _FEWEST_IN_ROW:
+            extra.append(Caption(role, number, 0, len(line.text)))
+    return extra
+
+
+def _are_in_row(line: Line, other: Line) -> bool:
+    """Whether the middles of two lines are at one height, in print of one size."""
+    small, large = sorted((line.height_px, other.height_px))
+    return abs(line.centre[1] - other.centre[1]) < 0.5 * small and large < 1.5 * small
 
 
 def role_in_column(text: str) -> Role:
@@ -422,7 +443,7 @@ def _in_line(number: int, text: str) -> list[Caption]:
             in_words = _WORD_BEFORE.search(folded.text, 0, match.start())
             if role is Role.RANGE and in_words and not match["mark"].strip():
                 continue  # "Neue Qualität"
-            alone = word in _LINES_OF_YARN and match[0].strip() == folded.text.strip()
+            alone = word in _LINES_OF_YARN and _are_lines_of_yarn(folded.text)
             if word in _YARN and ":" not in match[0] and not alone:
                 continue
             start, end = folded.span(*match.span())
@@ -441,6 +462,12 @@ def _in_line(number: int, text: str) -> list[Caption]:
     if ends_name or _IN_A_NAME.fullmatch(folded.text.strip()):
         found = [one for one in found if one.role is not Role.TOPIC]
     return _longest_first(_without_number_of_others(text, found))
+
+
+def _are_lines_of_yarn(text: str) -> bool:
+    """Whether a line is nothing but captions of a range, in one language or several: "Désignation ·
+    Denominación"."""
+    return all(word in _LINES_OF_YARN for word in re.split(r"\W+", text) if word)
 
 
 def _without_number_of_others(text: str, found: Sequence[Caption]) -> list[Caption]:

@@ -91,7 +91,8 @@ def find_maker(
         return [*elsewhere, _range_without_maker(found, pair[0], around)]
     makers = _makers(found, pair, likely, bool(captioned), around)
     ranges = captioned or _ranges(found, pair, likely, around)
-    if makers[0].doubt and len(makers[0].spans) > 1:  # else the range may be its second line
+    goes_on = seems_to_go_on(str(makers[0].value)) or len(makers[0].spans) > 1
+    if makers[0].doubt and goes_on and not captioned:  # the range may be the rest of it
         ranges = [replace(one, doubt=one.doubt or makers[0].doubt) for one in ranges]
     asked = with_split_names([*makers, *ranges], names, around)
     asked = with_scraps(asked, names, scraps, around.lines)
