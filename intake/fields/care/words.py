@@ -7,16 +7,21 @@ something counts only where nothing unread stands before it.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from intake.fields.care.clauses import with_clauses
+from intake.fields.care.concepts import meanings_of
 from intake.fields.care.doubts import by_line, doubts_of, tells
 from intake.fields.care.events import MENDED, Event, events_of
 from intake.fields.care.meaning import HOTTEST_BY_HAND_C, iron_heat
+from intake.fields.care.order import by_columns
 from intake.fields.care.phrases import PROCESSES
 from intake.fields.care.spelling import spelled_out
-from intake.fields.letters import FoldedLines
+from intake.fields.letters import WORD, Folded, FoldedLines
 from intake.records import Candidate, Line, Span
+
+_ANSWERS = frozenset({"not", "allow", "low", "medium", "high", "mild"})
+"""What the cells of a table of care say."""
 
 
 @dataclass
@@ -64,8 +69,32 @@ def find_care(lines: Sequence[Line]) -> list[Candidate]:
     The value is a tuple of names out of
     :data:`~intake.fields.care.phrases.PROCESSES`, in their order.  Languages must agree;
     processes that contradict each other, a washing without its temperature and words
-    before a phrase that could not be read make a doubt.
+    before a phrase that could not be read make a doubt.  Where one is left, the lines are read
+    column by column as well, which may tell that what stands between them is no care.
     """
+    found = _care_of(lines)
+    if not found or not found[0].doubt:
+        return found
+    order = by_columns(lines)
+    if order == sorted(order) or any(is_answer_alone(line.text) for line in lines):
+        return found
+    other = _care_of([lines[at] for at in order])
+    said = [set(one.value) if isinstance(one.value, tuple) else set() for one in (*found, *other)]
+    if not other or other[0].doubt or not said[0] <= said[1]:
+        return found
+    spans = tuple(replace(span, line=order[span.line]) for span in other[0].spans)
+    return [replace(other[0], spans=spans)]
+
+
+def is_answer_alone(text: str) -> bool:
+    """Whether a line only says yes or no or how hot, as the cells of a table do that are read row
+    by row."""
+    words = tuple(WORD.findall(Folded(text).text))
+    return bool(_ANSWERS & set(meanings_of(words)))
+
+
+def _care_of(lines: Sequence[Line]) -> list[Candidate]:
+    """The care of ``lines`` read in their order."""
     sheet = spelled_out(FoldedLines(lines)).mended(MENDED)
     events = with_clauses(sheet.text, list(events_of(sheet.text)))
     findings = Findings()
