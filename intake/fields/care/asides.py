@@ -10,6 +10,8 @@ import re
 from collections.abc import Mapping
 from functools import lru_cache
 
+from intake.fields.care.advice import others_in
+
 _WITH_CHLORINE = r"tri\w*"
 """The solvent that nothing is cleaned with; ISO 3758 lets P be all others (from memory)."""
 
@@ -75,6 +77,7 @@ _WITH_WHAT = (
     r"\w*(?:waschmittel|wasmiddel|vaskemid|tvattmedel)\w*",
     r"wool (?:wash |washing )?(?:liquid|detergent|soap|agent)",
     r"superwash\w*",
+    r"(?:uld|ull|woll?|lana)(?:saebe|sape|seife|zeep|tval|shampoo)\w*",
 )
 
 _IN_WATER = r"(?:(?:clear|clean|cold|cool|lukewarm|tepid|warm|fresh|plenty of|of|the same) )*water"
@@ -153,6 +156,17 @@ _SHADE_NUMBERS = (r"(?:in )?(?:the )?shade,?\x20(?:(?:no|nr|number)\.? )?[a-z]{0
 """The English word that is a place to dry in and a colour: with a number in its line it is the
 colour."""
 
+_DYED = (
+    r"(?:dyed|painted|spun|knitted) by hand",
+    r"(?:von|per) hand (?:gefarbt|bemalt|gesponnen)\w*",
+    r"(?:teint|peint|file)e?s? (?:a la )?main",
+    r"(?:tint|dipint|filat)[oaie] a mano",
+    r"(?:tenid|pintad|hilad)[oa]s? a mano",
+    r"(?:met de hand|handmatig) (?:geverfd|gesponnen)\w*",
+    r"(?:fargad|malad|spunnet|spunnen|farget|spundet|farvet)\w* (?:for|med) hand\w*",
+)
+"""How the yarn was made, by hands that wash nothing."""
+
 _HEADINGS = (
     r"(?:lavado y cuidado|cuidado y lavado|wash(?:ing)? and care|waschen und pflegen)",
     r"(?:lavage et entretien|lavaggio e cura|wassen en verzorgen|tvatt och skotsel)",
@@ -164,6 +178,7 @@ _INCHES = (r"\d{1,2}in(?:ch(?:es)?)?",)
 _ALL = (
     *_HEADINGS,
     *_INCHES,
+    *_DYED,
     *_SHADE_NUMBERS,
     *_SOLVENTS,
     *_COLOURS,
@@ -185,5 +200,10 @@ _ASIDE = re.compile(
 
 @lru_cache(maxsize=64)
 def asides_in(text: str) -> Mapping[int, int]:
-    """Start of every such phrase in folded ``text``, in order, to its end (exclusive)."""
-    return dict(match.span() for match in _ASIDE.finditer(text))
+    """Start of every such phrase in folded ``text``, in order, to its end (exclusive), and of
+    every sentence that speaks of other things."""
+    found = dict(others_in(text))
+    for match in _ASIDE.finditer(text):
+        if not any(low < match.end() and match.start() < high for low, high in found.items()):
+            found[match.start()] = match.end()
+    return dict(sorted(found.items()))

@@ -7,10 +7,11 @@ its other words say how, or not at all.  One that speaks of two things is left a
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
+from intake.fields.care.advice import others_in
 from intake.fields.care.ends import END, clauses_of
 from intake.fields.care.events import Event, may_be_negation
 from intake.fields.care.handling import GENTLY, LAYING
@@ -46,7 +47,7 @@ def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
     replaced by what its words say together.  A clause that speaks of care and is not
     understood leaves an event of the kind ``unclear``."""
     found = with_lists(text, events, END, partial(tokens_of, text))
-    for start, end in clauses_of(text):
+    for start, end in _without_others(text, clauses_of(text)):
         for first, last, composed in _composed(text, _lines(text, start, end)):
             inside = [event for event in found if first <= event.start < last]
             # A temperature may hold the blank behind it, and have its unit in the next line.
@@ -62,6 +63,17 @@ def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
                 kept = inside if told[0].kind == "unclear" else []
                 found[at : at + len(inside)] = [*kept, *told]
     return _without_sun(_with_lone_words(text, found))
+
+
+def _without_others(text: str, clauses: Iterable[Place]) -> Iterator[Place]:
+    """``clauses`` in their parts before and behind what speaks of other things."""
+    others = others_in(text)
+    for start, end in clauses:
+        for low, high in others.items():
+            if start < high and low < end:
+                yield start, max(start, low)
+                start = min(high, end)
+        yield start, end
 
 
 def _lost(inside: Sequence[Event], composed: Sequence[Event]) -> Event | None:

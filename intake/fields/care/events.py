@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from rapidfuzz.distance import Levenshtein
 
 from intake.fields.captions import SINGLE_WORDS
+from intake.fields.care.advice import ADVICE
 from intake.fields.care.asides import asides_in
 from intake.fields.care.concepts import (
     BESIDE,
@@ -60,6 +61,7 @@ MENDED = Words(
     _PHRASE_WORDS
     | {word for word in concept_words() | FILLERS if len(word) >= _SHORTEST_MENDED}
     | {"il", "ja", "el"}  # no look-alikes of "ll", "la" and "ej"
+    | {word for word in ADVICE if len(word) >= _SHORTEST_MENDED}
     | SINGLE_WORDS,  # no misread words of care: "colore" is not "chlore"
     kept=(word for word in forbidding_words() if len(word) >= _SHORTEST_MENDED),
 )
@@ -96,8 +98,9 @@ TEMPERATURE = re.compile(
     r"(?<!\d)(?P<number>(?:1 ?10|1 ?50|2 ?00)(?=\s?[°c])"
     r"|\d[\do]|1[\do]{2}|2[\do]{2}|3[\do]{2}(?=\s?°?\s?f))"
     r"(?:\s?°\s?(?P<unit>[cf])?(?![a-z])|[o0]?\s?(?P<bare>[cf])(?![a-z])|o(?![a-z\d])"
-    r"|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
+    r"|\s?[\"'*]{1,2}\s?c(?![a-z])|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
 )
+"""A temperature; the little ring before a "C" is read as quotes or a star, too."""
 WATER = re.compile(r"(?<=wash[\s,])\s?(?P<water>warm|cold)(?![a-z])")
 WATER_CELSIUS = {"cold": 30, "warm": 40}
 """American tags word the water's heat.  Cold is at most 30 °C, warm at most 44 °C (Care Labeling

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+from intake.fields.care.advice import others_in
 from intake.fields.care.events import BEHIND, Event
 from intake.fields.letters import listed
 
@@ -114,6 +115,7 @@ def _pieces(text: str, ends: re.Pattern[str]) -> list[tuple[int, int, bool]]:
     is behind it."""
     cuts = [(*match.span(), match[0].strip() != ",") for match in ends.finditer(text)]
     cuts += [(*match.span(), False) for match in _NEWLINE.finditer(text)]
+    cuts += [(low, high, True) for low, high in others_in(text).items()]
     pieces: list[tuple[int, int, bool]] = []
     start = 0
     for low, high, stops in (*sorted(cuts), (len(text), len(text), True)):

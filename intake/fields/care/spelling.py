@@ -107,9 +107,18 @@ def _whole(text: str) -> Iterator[Respelling]:
                 yield *match.span("rest"), "\n"
 
 
+_ELIDED = re.compile(
+    r"(?<![a-z])(?P<head>l|d|all|dall|dell|nell|sull)(?=(?:ombre|ombra|eau|acqua|air|aria|envers"
+    r"|asciugatrice|oxygene|ossigeno|adoucissant|ammorbidente)(?![a-z]))"
+)
+"""An article that has lost its apostrophe: "à lombre"."""
+
+
 def _full(text: str) -> Iterator[Respelling]:
     for match in _HEADED.finditer(text):
         yield match.start(), match.end(), "wash "
+    for match in _ELIDED.finditer(text):
+        yield *match.span(), match["head"] + "'"
     for pattern, whole in _SHORTENED:
         for match in pattern.finditer(text):
             yield match.start(), match.end(), whole + " "
