@@ -71,7 +71,8 @@ MEANINGS: Mapping[str, str] = {
     " mild; mildly; soft; schonend;"
     " schonendem; schonende; sanft; behutsam; vorsichtig; delicat; delicatement; delicats;"
     " delicata; doux; douce; doucement; delicato; delicatamente; delicati; delicado; delicada;"
-    " suave; suavemente; cuidado; precaucion; cautela; voorzichtig; zacht; zachte; zachtjes; fijn;"
+    " suave; suavemente; con cuidado; cuidadosamente; con precaucion; con cautela; voorzichtig;"
+    " zacht; zachte; zachtjes; fijn;"
     " fijne; skonsam; skonsamt; varsam; varsamt; forsiktig; forsiktigt; skansom; skansomt; varsom;"
     " delicatezza; suavidad; delicadeza; douceur; rustig; rustige; forsiktighet; varsomhet;"
     " varsomt; forsigtig; forsigtigt; naensom; naensomt; nensomt; lempelig*; omtanke; fin; kind;"
@@ -92,7 +93,11 @@ MEANINGS: Mapping[str, str] = {
     "oxygen": "oxygen; oxygene; oxygenes; sauerstoff; sauerstoffbleiche; ossigeno; oxigeno;"
     " oxigenado; zuurstof; syre; oksygen; ilt; non chlorine; non chlorinated; chlorine free;"
     " chlorfrei; chlorfreie; sans chlore; senza cloro; sin cloro; chloorvrij; klorfri; klorfritt;"
-    " zuurstofbleek; syrebaserat; sauerstoffbasis; syrebasert; iltblegemiddel; oksygenblekemiddel;"
+    " zuurstofbleek*; sauerstoffbleich*; syreblekmed*; oksygenblek*; iltbleg*; oksygenbas*;"
+    " oksygenhold*; iltholdig*; iltbaser*; sauerstoffhaltig*; syrehaltig*;"
+    " zuurstofhoudend*; ossigenato; ossigenati; ossigenata; oxigenada; oxigenados; oxigenadas;"
+    " oxygenee; oxygenees; syrebaserat; sauerstoffbasis; syrebasert; iltblegemiddel;"
+    " oksygenblekemiddel;"
     " syrebleking; syreblekmedel",
     "tumble": "trocknertemperatur; tumble; tumbling; tumbles; tumbler; tumblern; tumbled; dryer;"
     " dryers; drier;"
@@ -192,9 +197,17 @@ MEANINGS: Mapping[str, str] = {
     " gestoomd; kemtvatt*; kemisk; kjemisk; rens; rense; renses; renset; rensning; rensing;"
     " renseri; solvent; solvents; perchlorethyl*; perchloroethylene; professionally;"
     " percloroetil*; perkloretyl*",
-    "wet": "wet clean; wet cleaning; wet cleaned; nassreinigung; nass reinigen; nettoyage a l'eau;"
+    "wet": "natreinig*; nassreinig*; vattvatt*; vatrengor*; vadrens*; vatreng*; wet clean; wet"
+    " cleaning; wet cleaned; nassreinigung; nass reinigen; nettoyage a l'eau;"
     " nettoyer a l'eau; natreiniging; vattvatt*; vatrens*; vadrens*; nettoyage humide;"
     " limpieza en humedo; limpieza profesional en humedo; limpiar en humedo; pulitura ad acqua",
+    "normal": "normal heat; normal temperature; normal setting; normal program; normal programme;"
+    " normal cycle; regular heat; standard heat; normale temperatur; normaler temperatur;"
+    " normaler hitze; normale hitze; normalstufe; normaltemperatur; temperature normale;"
+    " chaleur normale; programme normal; cycle normal; temperatura normale; calore normale;"
+    " programma normale; ciclo normale; temperatura normal; calor normal; programa normal;"
+    " ciclo normal; normale temperatuur; normaal programma; normal temperatur; normal varme;"
+    " normalt program; normalprogram; vanlig temperatur; vanlig varme; almindelig temperatur",
     "or": "or; oder; ou; eller",
 }
 """Meaning, or several, to the words that have it."""

@@ -28,9 +28,9 @@ HOT_OR_WARM = "hot-or-warm"
 _ANYWHERE = frozenset({"not", "without", "allow", "or", "other", "harm", "ruin", "hardly", "ill"})
 _HOW_HOT = frozenset({*_HEATS, "heat", "above", HOT_OR_WARM})
 _BESIDE: dict[str, frozenset[str]] = {
-    "wash": _HOW_HOT | {"hand", "machine", "program", "wool", "mild"},
+    "wash": _HOW_HOT | {"hand", "machine", "program", "wool", "mild", "normal"},
     "bleach": frozenset({"oxygen", "wash"}),
-    "tumble": _HOW_HOT | {"dry", "machine", "program", "mild", "away"},
+    "tumble": _HOW_HOT | {"dry", "machine", "program", "mild", "away", "normal"},
     "dry": frozenset({"flat", "hang", "spread", "drip", "shade", "sun", "away", "heat", "mild"}),
     "iron": _HOW_HOT | {"steam", "program", "wool", "mild", "dry"},
     "clean": frozenset({"wash", "dry", "mild"}),
@@ -265,6 +265,8 @@ def _tumbling(said: Collection[str], forbids: bool) -> Kinds:
     gentle = "low" in said or "mild" in said
     hot = "high" in said
     if {"medium", HOT_OR_WARM} & set(said) or (gentle and (forbids or hot)):
+        return ()
+    if "normal" in said and (forbids or gentle or hot):
         return ()  # "moderate" is the lower of two heats, "medium" the higher one
     if forbids:
         return ("tumble dry low",) if hot else ("do not tumble dry",)

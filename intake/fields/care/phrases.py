@@ -73,7 +73,11 @@ PHRASES = {
     " in de wasmachine; in de machine wassen; maskintvatt*; maskinvask*; tvattas i maskin;"
     " tvatt i maskin; vaskes i maskin; vask i maskin; vaskemaskin*",
     "machine word": "machine; maschine; maskin; maquina",
-    "mild": "traitement modere; traitement tres modere; action reduite; azione ridotta;"
+    "mild": "mildes programm; mildem programm; schonprogramm; sanftes programm; mild program;"
+    " mild programme; programme modere; programma mite; programa suave; mild programma;"
+    " zacht programma; voorzichtig programma; milt program; mildt program; skonsamt program;"
+    " skansomt program; naensomt program; traitement modere; traitement tres modere; action"
+    " reduite; azione ridotta;"
     " accion reducida; proceso suave; proceso moderado; reduced action; mild treatment; ylletvatt;"
     " ylleprogram; wool cycle; wool wash cycle; wool_wash; wool program; wool programme;"
     " gentle cycle; gentle wash; gentle program; gentle programme; gentle; delicate cycle;"
@@ -107,7 +111,9 @@ PHRASES = {
     " uniquement agents oxygenes; solo candeggio all'ossigeno; candeggio con ossigeno;"
     " candeggiare solo con ossigeno; solo blanqueador oxigenado; blanqueo con oxigeno;"
     " alleen zuurstofbleek; zuurstofbleek; endast syreblekmedel; syreblekning;"
-    " kun oksygenblekemiddel; kun iltblegemiddel",
+    " kun oksygenblekemiddel; kun iltblegemiddel; zuurstofbleekmiddel*; sauerstoffbleichmittel*;"
+    " syreblekmedel; oksygenblekemid*; oksygenbleking; iltblegemid*; iltblegning; agents oxygenes;"
+    " agent de blanchiment oxygene; blanqueador con oxigeno; candeggiante all'ossigeno",
     "do not bleach": "do not bleach; do not use bleach; no bleach; not bleach; nicht bleichen;"
     " nicht bleichbar; kein bleichmittel; keine bleichmittel; bleichen nicht erlaubt;"
     " ne pas blanchir; pas de blanchiment; blanchiment interdit; pas de javel; ne pas javelliser;"
@@ -256,6 +262,11 @@ PHRASES = {
     " chemisch reinigen; chemisch reinigbar; professionelle reinigung; reinigung moglich;"
     " nettoyage a sec; nettoyer a sec; lavaggio a secco; lavare a secco; pulitura a secco; lavar"
     " en seco; limpieza en seco; limpiar en seco; lavado en seco; chemische reiniging; stomen;"
+    " take to a dry cleaner; take to the dry cleaner; take it to the dry cleaner;"
+    " in die reinigung geben; zur reinigung geben; zur reinigung bringen; confier au pressing;"
+    " donner au pressing; porter au pressing; portare in tintoria; portare in lavanderia;"
+    " llevar a la tintoreria; naar de stomerij brengen; naar de stomerij; lamnas till kemtvatt;"
+    " leveres til rensing; leveres til kjemisk rensing; indleveres til rensning;"
     " kemtvatt; kemtvattas; kan kjemisk renses; kjemisk rens*; renses kjemisk; kemisk rens*;"
     " renses kemisk; kan renses; kan kemisk renses; taler kemisk rensning",
     "do not dry clean": "do not dry clean; no dry clean; no dry cleaning; not dry clean;"
@@ -274,6 +285,7 @@ PHRASES = {
     " nettoyage professionnel a l'eau; lavaggio ad acqua professionale;"
     " lavaggio professionale ad acqua; limpieza en humedo; limpieza humeda profesional;"
     " limpieza profesional en humedo; pulitura ad acqua; natreiniging; professionele natreiniging;"
+    " nat reinigen; professioneel nat reinigen;"
     " vattvatt; vatrens; vadrens;"
     " vatrensning; vadrensning",
     "do not wet clean": "do not wet clean; no wet cleaning; no wet clean; not wet clean;"
