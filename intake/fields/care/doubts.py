@@ -11,6 +11,7 @@ from intake.fields.captions import SINGLE_WORDS
 from intake.fields.care.clauses import HANGING
 from intake.fields.care.concepts import FILLERS, STRONG, is_made_of_care, meanings_of
 from intake.fields.care.events import FIRST_WORDS, VOCABULARY, Event, is_nearly_negation
+from intake.fields.care.handling import CLEANERS
 from intake.fields.care.lists import choices_behind_a_negation
 from intake.fields.care.lost import beside, lost_words, said_by
 from intake.fields.care.meaning import iron_heat
@@ -72,6 +73,9 @@ SHORTEST_NEGATION = 3
 _GOES_ON = frozenset("-,;/·+&*")
 """Signs that part what a tag lists, and end no list."""
 
+_NO = frozenset({"no", "non", "nein", "nee", "nej", "nei"})
+"""What a cell of a table says that forbids."""
+
 _QUESTION = re.compile(r"[^.,;:|!?\n]{0,24}\?")
 """The rest of a clause that ends as a question."""
 
@@ -85,6 +89,7 @@ def doubts_of(
     yield from unclear_clauses(sheet, events)
     yield from cut_off_phrases(sheet, events)
     yield from open_lists(sheet, events)
+    yield from answers_below(sheet, events)
     yield from questions(sheet, events)
     care = {sheet.line_of(event.start) for event in events if tells(event)}
     yield from lost_words(sheet, events, said, care)
@@ -207,7 +212,7 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
             )
             if event.kind != "unread" or len(word) < SHORTEST_UNREAD or known:
                 continue
-            strong = _TELLING & set(meanings_of((word,))) or word in HANGING
+            strong = _TELLING & set(meanings_of((word,))) or word in HANGING | CLEANERS
             near = neighbours and (len(neighbours) == 2 or forbids or strong or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{said_by(sheet, event)}' among the care words is unread"
@@ -257,6 +262,20 @@ def open_lists(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     read_on = rest == "," and known[:1] in (["harmless"], ["temperature"])
     if rest in _GOES_ON and not read_on and not (last.kind.startswith("iron") and degrees):
         yield f"'{said_by(sheet, last)}' ends with '{rest}' as if more stood behind"
+
+
+def answers_below(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about a line that only says no, right below what is allowed: a table was read row by
+    row, and the no may belong to the row above as well as to the line below."""
+    starts = (at + 1 for at, sign in enumerate(sheet.text) if sign == "\n")
+    telling = [event for event in events if event.kind not in ("harmless", "stop")]
+    for start in starts:
+        word = sheet.text[start:].partition("\n")[0].strip(" .,;:!-")
+        above = next((event for event in telling[::-1] if event.end <= start), None)
+        if word not in _NO or above is None or above.kind not in ALLOWING:
+            continue
+        if "\n" not in sheet.text[above.end : start - 1]:
+            yield f"'{word}' below '{said_by(sheet, above)}' may change what it says"
 
 
 def is_misread(word: str) -> bool:

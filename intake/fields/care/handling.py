@@ -128,3 +128,12 @@ STEAM = worded(
     vaporizar stoom stomend stoomstrijken anga angas angning dampe dampes damp dampning
     """
 )
+
+CLEANERS = worded(
+    """
+    cleaner cleaners drycleaner reinigung teinturerie teinturier pressing pressings tintoria
+    tintorie lavanderia tintoreria tintorerias lavanderias stomerij stomerijen renseri renseriet
+    renserier kemtvatteri
+    """
+)
+"""Firms that clean; what is taken to them is cleaned, though no other word says so."""

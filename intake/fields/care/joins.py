@@ -7,11 +7,14 @@ from collections.abc import Sequence
 
 from intake.fields.care.concepts import STRONG
 from intake.fields.care.events import BEHIND, TEMPERATURE
+from intake.fields.care.forms import worded
+from intake.fields.care.subjects import SUBJECT_OF
 from intake.fields.care.tokens import (
     FEWEST,
     HEATS,
     UNREAD,
     VAGUE,
+    WORD,
     Clause,
     Place,
     Token,
@@ -27,6 +30,14 @@ _WATER = re.compile(r"\b(?:water|wasser|eau|acqua|agua|vatten|vann|vand)\b")
 
 _CODE = re.compile(r"\d{3}|\d[a-z]\d|\b[a-z]\d")
 """Part of a code, which no care has but the heat of an iron."""
+
+_DRYLY = worded(
+    """
+    a sec secco en seco dry clean cleaned cleaning chemisch reinigen gereinigt reinigbar trocken
+    kemisk kjemisk stomen
+    """
+)
+"""Words that tell how something is not washed, and are not said by themselves."""
 
 _MOST_LINES = 4
 """A clause goes on over at most so many lines."""
@@ -52,11 +63,37 @@ def lines_with_sense(text: str, lines: Sequence[Place]) -> int:
         fibre = {name for token in more for name in token.meanings} == {"wool"}
         if (fibre and hot and hot[0].celsius) or is_whole(more):
             break
+        if _opens_another(text, lines, size) or _turns(text, lines[:size], lines[size]):
+            break
         said = tokens_of(text, lines[0][0], lines[size - 1][1])
         if _WATER.search(text, *lines[size]) and "washing" not in subjects_of(said):
             break
         size += 1
     return size
+
+
+def _opens_another(text: str, lines: Sequence[Place], size: int) -> bool:
+    """Whether the line behind the first ``size`` adds nothing to what they say, and says something
+    else with the next one: "nada de secadora / dar forma y secar en / plano"."""
+    if len(lines) < size + 2:
+        return False
+    below = lines[size : size + 2]
+    one, both, other = (
+        kinds_in(tokens_of(text, part[0][0], part[-1][1]))
+        for part in (lines[:size], lines[: size + 1], below)
+    )
+    about, next_about = ({SUBJECT_OF.get(kind, "") for kind in part} for part in (one, other))
+    return one == both and _has_sense(text, below) and not about & next_about
+
+
+def _turns(text: str, lines: Sequence[Place], last: Place) -> bool:
+    """Whether ``last`` would turn a washing that ``lines`` forbid into a cleaning that they forbid,
+    and is more than what such a sentence ends with, "ne pas laver / à sec": "non lavable / confier
+    au pressing"."""
+    one = kinds_in(tokens_of(text, lines[0][0], lines[-1][1]))
+    both = kinds_in(tokens_of(text, lines[0][0], last[1]))
+    words = [word for word in WORD.findall(text, *last) if word not in _DRYLY]
+    return one == ("do not wash",) and both == ("do not dry clean",) and bool(words)
 
 
 def _goes_on(text: str, lines: Sequence[Place], last: Place) -> bool:

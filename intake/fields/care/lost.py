@@ -7,6 +7,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from intake.fields.care.asides import asides_in
 from intake.fields.care.concepts import BESIDE, FILLERS, WHOLE, meanings_of
 from intake.fields.care.events import Event
 from intake.fields.care.forms import worded
@@ -42,6 +43,9 @@ _ANY_PROGRAMME = worded(
 
 _CUT_HAND = re.compile(r"(?<![a-z])(?:la|lavage|laver) mai(?![a-z])")
 
+_NEAR = 3
+"""Print is near lines of care within so many lines of them."""
+
 _SHORTEST_LOST = 3
 _LONGEST_LOST = 4
 
@@ -68,6 +72,7 @@ def lost_words(
     yield from lone_wool(sheet, events, said)
     yield from lost_heats(sheet, events, said)
     yield from lost_hands(sheet, said, care)
+    yield from lost_machines(sheet, events, said, care)
     yield from cut_hands(sheet)
     yield from lost_programmes(sheet, said, care)
     yield from short_words(sheet, events, care)
@@ -98,7 +103,7 @@ def lone_heats(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
             yield beside(sheet, replace(event, end=event.start + len(words[0])), dryer)
         if event.kind == "tumble dry":
             dryer = event
-        elif event.kind not in ("harmless", "stop", "unread"):
+        elif event.kind not in ("harmless", "stop", "unread", "or"):
             dryer = None
 
 
@@ -144,9 +149,27 @@ def lost_hands(
     """Doubts about a hand in a line of care where no washing was read."""
     if not said or any("wash" in process for process in said):
         return
+    asides = asides_in(sheet.text).items()
     for match in ANY_WORD.finditer(sheet.text):
+        if any(low <= match.start() < high for low, high in asides):
+            continue
         if meanings_of((match[0],)) == ("hand",) and sheet.line_of(match.start()) in care:
             yield f"'{sheet.printed(*match.span())}' is printed, but no washing was read"
+
+
+def lost_machines(
+    sheet: FoldedLines,
+    events: Sequence[Event],
+    said: Mapping[str, Sequence[Event]],
+    care: Collection[int],
+) -> Iterator[str]:
+    """Doubts about a machine within or near lines of care where no washing was read."""
+    if not said or any("wash" in process for process in said):
+        return
+    for event in events:
+        at = sheet.line_of(event.start)
+        if event.kind == "machine word" and any(abs(at - line) <= _NEAR for line in care):
+            yield f"'{said_by(sheet, event)}' is printed, but no washing was read"
 
 
 def cut_hands(sheet: FoldedLines) -> Iterator[str]:
