@@ -106,6 +106,7 @@ def test_an_address_below_care_asks_nothing_and_joins_nothing(address: str) -> N
         "Torktumlas ej. Färgad för hand.",
         "Ikke tørketrommel. Farget for hånd.",
         "Tåler ikke tørretumbling. Farvet med hånd.",
+        "Nicht in den Trockner. Von Hand gefärbt in kleinen Partien.",
     ],
 )
 def test_yarn_that_hands_dyed_asks_for_no_washing_by_hand(lines: str) -> None:
@@ -292,3 +293,28 @@ def test_a_line_that_adds_nothing_and_says_more_with_the_next_one_stands_with_th
 )
 def test_a_heading_before_the_washing_asks_nothing(heading: str) -> None:
     assert_care(heading, "machine wash 40")
+
+
+@pytest.mark.parametrize(
+    "without",
+    [
+        "without bleach or tumble dryer",
+        "ohne Bleiche oder Trockner",
+        "sans javel ni sèche-linge",
+        "senza candeggio né asciugatrice",
+        "sin lejía ni secadora",
+        "zonder bleek of droger",
+        "utan klor eller torktumlare",
+        "uten klor eller tørketrommel",
+        "uden klor eller tørretumbler",
+    ],
+)
+def test_all_that_a_list_goes_without_is_forbidden(without: str) -> None:
+    assert_care(
+        f"30 °C machine wash; {without}", "machine wash 30; do not bleach; do not tumble dry"
+    )
+
+
+def test_a_washing_without_bleach_or_the_dryer_is_no_forbidden_washing() -> None:
+    found = best("Machine wash 30 °C without bleach or softener", "Without wool wash or iron")
+    assert "do not wash" not in found.value

@@ -45,6 +45,7 @@ _BUYING = worded(
 ADVICE = (
     worded(
         """
+        small kleinen kleine petits petites piccoli piccole pequenos pequenas sma
         please check that all the same carry carries number numbers before you begin begins
         beginning start starting knitting crochet crocheting work working project slight
         variation variations differences colour color shade may occur enough yarn once complete
@@ -87,6 +88,19 @@ _LINE_END = re.compile(r"\n|\Z")
 
 _MOST_LINES = 3
 """A sentence goes over at most so many lines."""
+
+DYED = (
+    r"(?:dyed|painted|spun|knitted) by hand",
+    r"(?:von|per) hand (?:gefarbt|bemalt|gesponnen)\w*",
+    r"(?:teint|peint|file)e?s? (?:a la )?main",
+    r"(?:tint|dipint|filat)[oaie] a mano",
+    r"(?:tenid|pintad|hilad)[oa]s? a mano",
+    r"(?:met de hand|handmatig) (?:geverfd|gesponnen)\w*",
+    r"(?:fargad|malad|spunnet|spunnen|farget|spundet|farvet)\w* (?:for|med) hand\w*",
+)
+"""How the yarn was made, by hands that wash nothing."""
+
+_BY_HAND = re.compile("|".join(f"(?<![a-z]){one}(?![a-z])" for one in DYED))
 
 _WORD = re.compile(r"[^\W\d_]+")
 
@@ -142,7 +156,7 @@ def _ends(text: str, start: int) -> Iterator[int]:
 
 
 def _is_advice(sentence: str) -> bool:
-    words = _WORD.findall(sentence)
+    words = _WORD.findall(_BY_HAND.sub(" ", sentence))
     return bool((_TRADE | _BUYING) & set(words)) and not any(_may_be_care(word) for word in words)
 
 

@@ -10,7 +10,7 @@ import re
 from collections.abc import Mapping
 from functools import lru_cache
 
-from intake.fields.care.advice import others_in
+from intake.fields.care.advice import DYED, others_in
 
 _WITH_CHLORINE = r"tri\w*"
 """The solvent that nothing is cleaned with; ISO 3758 lets P be all others (from memory)."""
@@ -156,17 +156,6 @@ _SHADE_NUMBERS = (r"(?:in )?(?:the )?shade,?\x20(?:(?:no|nr|number)\.? )?[a-z]{0
 """The English word that is a place to dry in and a colour: with a number in its line it is the
 colour."""
 
-_DYED = (
-    r"(?:dyed|painted|spun|knitted) by hand",
-    r"(?:von|per) hand (?:gefarbt|bemalt|gesponnen)\w*",
-    r"(?:teint|peint|file)e?s? (?:a la )?main",
-    r"(?:tint|dipint|filat)[oaie] a mano",
-    r"(?:tenid|pintad|hilad)[oa]s? a mano",
-    r"(?:met de hand|handmatig) (?:geverfd|gesponnen)\w*",
-    r"(?:fargad|malad|spunnet|spunnen|farget|spundet|farvet)\w* (?:for|med) hand\w*",
-)
-"""How the yarn was made, by hands that wash nothing."""
-
 _HEADINGS = (
     r"(?:lavado y cuidado|cuidado y lavado|wash(?:ing)? and care|waschen und pflegen)",
     r"(?:lavage et entretien|lavaggio e cura|wassen en verzorgen|tvatt och skotsel)",
@@ -178,7 +167,7 @@ _INCHES = (r"\d{1,2}in(?:ch(?:es)?)?",)
 _ALL = (
     *_HEADINGS,
     *_INCHES,
-    *_DYED,
+    *DYED,
     *_SHADE_NUMBERS,
     *_SOLVENTS,
     *_COLOURS,

@@ -26,6 +26,9 @@ _FORBIDDEN = {
 _OFFERED = ("any", "oxygen", "tumble", "iron", "dry", "wet", "line", "drip", "hand", "machine")
 """How the kinds of events begin that allow something."""
 
+_FORBIDS = ({"not"}, {"without"})
+"""Meanings of a word that forbids what it is followed by."""
+
 _JOINS = frozenset({"of", "o", "noch"})
 """Words for "or" that elsewhere mean other things or nothing."""
 
@@ -163,8 +166,8 @@ def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
         behind = set(telling[at + 1].meanings) if at + 1 < len(telling) else set()
         if text[word.start : word.end] == "noch" and not negation and _is_repeated(text, telling):
             negation = word
-        elif said == {"not"}:
-            if things and (text[word.start : word.end] not in _NOR or behind == {"not"}):
+        elif said in _FORBIDS:
+            if things and (text[word.start : word.end] not in _NOR or behind in _FORBIDS):
                 return []
             negation, joined = negation or word, bool(things)
         elif said == {"or"} or not said:
@@ -233,7 +236,7 @@ def _forbidden_each(text: str, words: Sequence[Word]) -> list[Event]:
         said = set(word.meanings)
         if not said:
             joined, negation = True, None
-        elif said == {"not"} and joined:
+        elif said in _FORBIDS and joined:
             negation, joined = word, False
         elif said == {"not"} and negation:
             continue  # "ne pas"
