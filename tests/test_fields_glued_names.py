@@ -156,3 +156,11 @@ def test_a_caption_that_is_another_word_too_is_one_in_a_row_of_captions() -> Non
         ]
     found = parse([*lines, line_from("25 g = 223 m", 7)], ())
     assert [found[name].value for name in NAMES_AND_CODES] == [*values]
+
+
+def test_a_caption_that_is_another_word_too_is_one_beside_one_that_fills_its_line() -> None:
+    values = [line_from("Backstein - 05", 3), placed(line_from("C7954", 3), right_px=300)]
+    below = [placed(line_from("farbe", 4), 60), placed(line_from("los", 4), right_px=320)]
+    found = parse([line_from(MAKER), *values, *below, line_from("100 g = 255 m", 6)], ())
+    assert is_sure(found["lot"], "C7954")
+    assert is_sure(found["shade_code"], "05")

@@ -279,8 +279,6 @@ _WORDS_TOO = frozenset({"kol", "los", "bath", "ll"})
 """Captions that are other words as well, coal, "the", a town or a Roman two misread, unless a mark
 or a number stands behind."""
 
-_FEWEST_IN_ROW = 2
-
 _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 """How a caption ends that asks for a number: "Verfbadnr"."""
 
@@ -335,13 +333,14 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
 
 
 def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
-    """Captions that are other words as well, each alone in its line, in a row with at least two
-    that are not: "Los" beside "Sorte", "Kolorit-Nr." and "Farbname"."""
+    """Captions that are other words as well, each alone in its line, in a row with one that is not
+    and fills its line too: "Los" beside "Sorte" and "Farbname"."""
     extra = []
+    whole = {one.line for one in found if one.end - one.start >= len(lines[one.line].text.strip())}
     for number, line in enumerate(lines):
         role = _ROLES.get(word := Folded(line.text).text.strip(" .:"))
-        beside = {one.line for one in found if _are_in_row(line, lines[one.line])} - {number}
-        if word in _WORDS_TOO and role is not None and len(beside) >= _FEWEST_IN_ROW:
+        beside = any(_are_in_row(line, lines[at]) for at in whole - {number})
+        if word in _WORDS_TOO and role is not None and beside:
             extra.append(Caption(role, number, 0, len(line.text)))
     return extra
 
