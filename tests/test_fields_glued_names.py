@@ -37,15 +37,20 @@ def test_the_comma_between_the_two_lines_of_a_name_is_kept() -> None:
 
 
 @pytest.mark.parametrize(
-    "name",
+    ("maker", "range_", "name"),
     [
-        "Spinnerei Marsbach Lunetto Terra",
-        "Lunetto Terra Marsani Filati",
-        "Marsby Uldspind Lunetto Terra",
+        ("Spinnerei Marsbach", "Lunetto Terra", "Spinnerei Marsbach Lunetto Terra"),
+        ("Marsani Filati", "Lunetto Terra", "Lunetto Terra Marsani Filati"),
+        ("Marsby Uldspind", "Lunetto Terra", "Marsby Uldspind Lunetto Terra"),
     ],
 )
-def test_a_long_name_on_a_tag_without_a_range_is_asked_about(name: str) -> None:
-    assert "in one line" in parsed(name, *REST)["maker"].reason
+def test_a_long_name_on_a_tag_without_a_range_is_asked_about_as_two(
+    maker: str, range_: str, name: str
+) -> None:
+    found = parsed(name, *REST)
+    assert (found["maker"].value, found["range"].value) == (maker, range_)
+    assert "in one line" in found["maker"].reason
+    assert "in one line" in found["range"].reason
 
 
 @pytest.mark.parametrize("name", ["Filature du Moulin Vert", "Flaxner & Daughters Yarns"])

@@ -29,9 +29,14 @@ from intake.fields.names.headings import (
 )
 from intake.fields.names.no_names import is_care, names_nothing
 from intake.fields.names.stacks import ONE_SIZE, is_set_alike, is_stacked
-from intake.fields.names.trade_words import asks_kindly, has_trade_word, is_only_trade
-from intake.fields.pieces import Piece, joined, part_of
-from intake.records import Span
+from intake.fields.names.trade_words import (
+    asks_kindly,
+    has_firm_word,
+    has_trade_word,
+    is_only_trade,
+)
+from intake.fields.pieces import Piece, joined, meet, part_of
+from intake.records import Line, Span
 
 _LARGE = 0.8
 """Print of at least this share of the tallest names is large."""
@@ -333,6 +338,30 @@ def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
         if name.text[:1].isupper() and whole_name(name.text):
             return name
     return None
+
+
+def maker_and_range(piece: Piece, line: Line) -> tuple[Piece, Piece] | None:
+    """The likeliest two names in a piece that may be both in one line: the word of the trade with
+    the word before it, or behind it where it opens the line, and the rest; ``None`` where the rest
+    is on both sides."""
+    words = [Span(piece.span.line, *match.span()) for match in re.finditer(r"\S+", line.text)]
+    words = [word for word in words if meet(word, piece.span)]
+    trade = [
+        at
+        for at, word in enumerate(words)
+        for text in [line.text[word.start : word.end]]
+        if is_only_trade(text) or has_firm_word(text)
+    ]
+    if piece.tail or not trade:
+        return None
+    first = max(trade[0] - 1, 0)
+    maker, before, behind = words[first : first + 2], words[:first], words[first + 2 :]
+    rest = before or behind
+    if not rest or (before and behind):
+        return None
+    parts = (Span(piece.span.line, part[0].start, part[-1].end) for part in (maker, rest))
+    one, other = (part_of(piece, line, span) for span in parts)
+    return one, other
 
 
 def may_be_one_name(piece: Piece, other: Piece) -> bool:

@@ -10,9 +10,14 @@ from intake.fields.amounts.weight import ends_with_weight, near_weight_word
 from intake.fields.captions import Role, role_in_column
 from intake.fields.clutter import stands_before_town, web_places
 from intake.fields.linked import Link
-from intake.fields.names.heading_pieces import MAKER_AND_RANGE, heading_pieces
+from intake.fields.names.heading_pieces import (
+    MAKER_AND_RANGE,
+    heading_pieces,
+    maker_and_range,
+)
 from intake.fields.names.headings import Headings, Pair, Surroundings, headings
 from intake.fields.names.maker_doubts import (
+    TWO_NAMES,
     in_one_line,
     in_two_lines,
     is_own_town,
@@ -94,6 +99,8 @@ def find_maker(
     goes_on = seems_to_go_on(str(makers[0].value)) or len(makers[0].spans) > 1
     if makers[0].doubt and goes_on and not captioned:  # the range may be the rest of it
         ranges = [replace(one, doubt=one.doubt or makers[0].doubt) for one in ranges]
+    if TWO_NAMES in makers[0].doubt and not ranges:
+        makers, ranges = _in_two(makers, found.pieces[pair[0]], around)
     asked = with_split_names([*makers, *ranges], names, around)
     asked = with_scraps(asked, names, scraps, around.lines)
     if captioned or not makers[0].doubt or _may_be_maker(likely, pair) < _SWAPPED:
@@ -216,6 +223,18 @@ def _makers(
         return makers
     ask = in_one_line(found.pieces[best[0]], makers[0].cues)
     return [replace(makers[0], doubt=makers[0].doubt or ask), *makers[1:]]
+
+
+def _in_two(
+    makers: Sequence[Candidate], piece: Piece, around: Surroundings
+) -> tuple[list[Candidate], list[Candidate]]:
+    """The makers, the first of which stands with a range in ``piece``, and that range."""
+    halves = maker_and_range(piece, around.lines[piece.span.line])
+    if halves is None:
+        return list(makers), []
+    first, (maker, other) = makers[0], halves
+    told = replace(first, value=maker.text, spans=maker.spans)
+    return [told, *makers[1:]], [replace(first, name="range", value=other.text, spans=other.spans)]
 
 
 def _maker(

@@ -26,6 +26,8 @@ from intake.fields.names.trade_words import (
 from intake.fields.pieces import Piece
 from intake.records import Line
 
+TWO_NAMES = "may be the names of the maker and of the range in one line"
+
 _ALIKE = 0.7
 """From this likeness on a name and that of a web address are meant to be the same."""
 
@@ -116,7 +118,7 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     within = len(words) > _TRADE_AND_NAME and any(has_firm_word(word) for word in words[1:-1])
     if not (first or last or within):
         return ""
-    return f"'{piece.text}' may be the names of the maker and of the range in one line"
+    return f"'{piece.text}' {TWO_NAMES}"
 
 
 def is_own_town(piece: Piece, lines: Sequence[Line]) -> str:
@@ -165,9 +167,9 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     if is_only_trade(name):
         return f"'{name}' alone is hardly the maker's whole name"
     if goes_on_behind(name):
-        return f"'{name}' may be the names of the maker and of the range in one line"
+        return f"'{name}' {TWO_NAMES}"
     if _has_more_before(folded, spelled, web_names):
-        return f"'{name}' may be the names of the maker and of the range in one line"
+        return f"'{name}' {TWO_NAMES}"
     likeness = {web: max(_likeness(plain, web) for plain in spelled) for web in web_names}
     like = [
         web for web in web_names if any(one in web for one in spelled) or likeness[web] >= _ALIKE
