@@ -318,3 +318,16 @@ def test_all_that_a_list_goes_without_is_forbidden(without: str) -> None:
 def test_a_washing_without_bleach_or_the_dryer_is_no_forbidden_washing() -> None:
     found = best("Machine wash 30 °C without bleach or softener", "Without wool wash or iron")
     assert "do not wash" not in found.value
+
+
+@pytest.mark.parametrize(
+    "washing",
+    [
+        "Lavatrice 30 °C senza centrifuga o ammollo",
+        "Machine 30 °C sans essorage ou trempage",
+        "Lavadora 30 °C sin centrifugado o remojo",
+    ],
+)
+def test_a_machine_that_is_not_to_spin_or_soak_washes_all_the_same(washing: str) -> None:
+    found = best(washing, "Asciugare in piano")
+    assert "machine wash 30" in found.value or found.doubt

@@ -109,7 +109,7 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     if thing == "bleach":
         return _bleaching(said, forbids)
     if thing == "other":
-        return ("other",)
+        return () if celsius and "machine" in said else ("other",)
     name = {"clean": "dry clean", "wet": "wet clean"}[thing]
     return (f"do not {name}",) if forbids else (name,)
 
@@ -148,6 +148,8 @@ def _is_remark(said: Collection[str], celsius: Sequence[int]) -> bool:
         return True
     if "other" in about and "wash" in about:
         return not celsius and about <= {"other", "wash", "without", "mild", "or"}
+    if celsius and "machine" in about:
+        return False  # what it is not to do is told beside the washing
     return "other" in about and not about & (_THINGS - {"other"})
 
 
