@@ -96,8 +96,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "farveparti", "indfarvning", "infargning", "farvning", "fargbads", "fargparti", "fargebads",
         "farvebads", "innfargings", "indfarvnings", "infargnings", "farbbads", "verfbads",
         "anfertigung", "farbcharge", "teinture", "tintura", "d/lot", "dye vat", "farvelot",
-        "fargelot",
-        "kleurpartij", "verflot", "kleurlot", "produktionslos", "farblos", "numero de lot",
+        "cuve", "cuve de teinture", "farbflotte", "fargelot", "kleurpartij", "verflot", "kleurlot",
+        "produktionslos", "farblos", "numero de lot",
         "kettlot",
         "fargebadet", "farvebadet", "fargbadet", "partiet", "fargomgang", "farbelos",
         "sats", "fargsats", "farvesats", "fargesats", "produktionssats",
@@ -134,6 +134,10 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "vari", "varinumero", "varinro", "savy", "cor", "tonalidade",
         "tone", "farbschlussel", "kleurstelling", "variante", "variant", "fargens", "farvens",
         "fargstallning", "nom de la couleur", "nom du coloris", "nome del colore",
+        "farbbezeichnung", "farbebezeichnung", "farvebetegnelse", "fargebetegnelse",
+        "fargbenamning",
+        "kleuraanduiding", "kleuromschrijving", "designation couleur", "denominazione colore",
+        "denominacion del color",
         "nome della tinta", "nombre del color", "nombre del tono", "naam van de kleur",
         "kleurtint", "tonart", "kol", "kulorton", "fargeton", "farvenuance", "farbstellung",
         *_CALLED, *_NAMES,
@@ -193,7 +197,9 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "put-up", "put up", "contents", "content", "inhalt", "contenu", "contenuto", "contenido",
         "inhoud", "innehall", "innhold", "indhold", "thickness", "garnstarke", "garndicke",
         "epaisseur", "grosseur", "grossezza", "spessore", "grosor", "garendikte", "dikte",
-        "garntjocklek", "tjocklek", "garntykkelse", "tykkelse",
+        "garntjocklek", "tjocklek", "garntykkelse", "tykkelse", "draaddikte", "tradtjocklek",
+        "tradtykkelse", "fadenstarke", "fadendicke", "grosseur du fil", "epaisseur du fil",
+        "spessore del filo", "grosor del hilo",
         "category", "kategori", "kategorie", "categoria", "categorie", "type de fil",
         "tipo di filato", "tipo de hilo", "garntype", "garntyp", "garnsoort",
         "yarn type", "type of yarn", "titolo", "titre", "titulo", "nm", "tex",
@@ -303,6 +309,9 @@ _IN_SHADE = re.compile(r"\bin (?:the )?$")
 _DRIED = re.compile(r"\b(?:dry|dried|drying|hang)\b")
 """Before the word "shade" where it is a place to dry in; "dyed in shade Ember" is none."""
 
+_OF_WHAT = re.compile(r"\b(?:del?|di|du|des|vom|van(?: het)?|of(?: the)?|a[fv]) $")
+_MARKS_APART = re.compile(r"[/|·•,]")
+
 _WORD_BEFORE = re.compile(r"[^\W\d_]{2,} $")
 
 _AND = "and|und|et|e|y|en|og|och"
@@ -317,6 +326,7 @@ word for "and"."""
 
 _SHORT_CODE = re.compile(r"[a-z]{0,2}\d")
 
+_JOINED_BEHIND = re.compile(r"/[a-z]{3}")
 _JOINED_TO = re.compile(rf"(?:[/+&]|\b(?:{_AND})) ?$")
 """Before the second of two captions in one: "Farbe und Los"."""
 
@@ -334,12 +344,16 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
 
 def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
     """Captions that are other words as well, each alone in its line, in a row with one that is not
-    and fills its line too: "Los" beside "Sorte" and "Farbname"."""
+    and fills its line too, "Los" beside "Sorte" and "Farbname", or as a lot's at one margin with
+    it, "Bath" below "Colour code"."""
     extra = []
     whole = {one.line for one in found if one.end - one.start >= len(lines[one.line].text.strip())}
     for number, line in enumerate(lines):
         role = _ROLES.get(word := Folded(line.text).text.strip(" .:"))
-        beside = any(_are_in_row(line, lines[at]) for at in whole - {number})
+        beside = any(
+            _are_in_row(line, lines[at]) or (role is Role.LOT and _are_flush(line, lines[at]))
+            for at in whole - {number}
+        )
         if word in _WORDS_TOO and role is not None and beside:
             extra.append(Caption(role, number, 0, len(line.text)))
     return extra
@@ -349,6 +363,13 @@ def _are_in_row(line: Line, other: Line) -> bool:
     """Whether the middles of two lines are at one height, in print of one size."""
     small, large = sorted((line.height_px, other.height_px))
     return abs(line.centre[1] - other.centre[1]) < 0.5 * small and large < 1.5 * small
+
+
+def _are_flush(line: Line, other: Line) -> bool:
+    """Whether two lines of one size begin at one margin, not right below each other."""
+    small, large = sorted((line.height_px, other.height_px))
+    aside_px = abs(line.quad[0][0] - other.quad[0][0])
+    return aside_px < 0.3 * small and large < 1.2 * small
 
 
 def role_in_column(text: str) -> Role:
@@ -431,21 +452,25 @@ def _in_line(number: int, text: str) -> list[Caption]:
                 continue
             if role is Role.NUMBER and _may_be_a_name(folded.text, match):
                 continue
-            word = match[0].strip(" .:=#")
+            word = match[0].strip(" .:=#-–—")
             if word in _NAMES and not _heads_name(text, match[0]):
                 continue
             joined = _JOINED_TO.search(folded.text, 0, match.start()) is not None
+            joined = joined or _JOINED_BEHIND.match(folded.text, match.end()) is not None
             numbered = _SHORT_CODE.match(folded.text, match.end()) is not None
+            start, end = folded.span(*match.span())
             plain = not (match["mark"].strip() or numbered or joined)
+            plain = plain and not is_in_brackets(text, start, end)
             if word in _WORDS_TOO and plain:
                 continue
             in_words = _WORD_BEFORE.search(folded.text, 0, match.start())
             if role is Role.RANGE and in_words and not match["mark"].strip():
                 continue  # "Neue Qualität"
-            alone = word in _LINES_OF_YARN and _are_lines_of_yarn(folded.text)
+            if word in _YARN and _OF_WHAT.search(folded.text, 0, match.start()):
+                continue  # "Grosor del hilo:"
+            alone = word in _YARN and _are_ranges(folded.text)
             if word in _YARN and ":" not in match[0] and not alone:
                 continue
-            start, end = folded.span(*match.span())
             if word in _ARTICLES and ":" in match[0] and _NAME_NEXT.match(text, end):
                 found.append(Caption(Role.RANGE, number, start, end, marked=True))
                 continue
@@ -463,10 +488,13 @@ def _in_line(number: int, text: str) -> list[Caption]:
     return _longest_first(_without_number_of_others(text, found))
 
 
-def _are_lines_of_yarn(text: str) -> bool:
-    """Whether a line is nothing but captions of a range, in one language or several: "Désignation ·
-    Denominación"."""
-    return all(word in _LINES_OF_YARN for word in re.split(r"\W+", text) if word)
+def _are_ranges(text: str) -> bool:
+    """Whether a line is nothing but captions of a range, one that hardly names anything else or
+    several between marks: "Désignation · Denominación", "Garnnamn / Garen / Hilo"."""
+    words = [word for word in re.split(r"[^a-z]+", text) if word]
+    apart = _MARKS_APART.search(text) is not None
+    known = _WORDS[Role.RANGE] if apart and len(words) > 1 else _LINES_OF_YARN
+    return all(word in known for word in words)
 
 
 def _without_number_of_others(text: str, found: Sequence[Caption]) -> list[Caption]:
@@ -537,6 +565,11 @@ def _longest_first(found: list[Caption]) -> list[Caption]:
         if not any(caption.start < other.end and other.start < caption.end for other in kept):
             kept.append(caption)
     return sorted(kept, key=lambda item: item.start)
+
+
+def is_in_brackets(text: str, start: int, end: int) -> bool:
+    """Whether nothing but a caption stands between brackets: "2818 (Bath)"."""
+    return text[:start].rstrip()[-1:] in ("(", "[") and text[end:].lstrip()[:1] in (")", "]")
 
 
 def is_glue(text: str, start: int, end: int) -> bool:

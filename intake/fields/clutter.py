@@ -83,6 +83,11 @@ _OTHERS = _compiled(
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr|cert|zert)\b"
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
     r"\b\d+\s*[¼½¾]",
+    # three for two
+    r"(?<!\d)\d (?:for|pour|por|per|voor|fur|til|for) \d(?!\d)",
+    # packaging, Commission Decision 97/129/EC
+    r"(?<![a-z])(?:c ?/ ?)?(?:pap|pp|pet|pe-?hd|pe-?ld|hdpe|ldpe|ps|pvc|alu|fe|tex|for|gl)"
+    r" ?(?:0?[1-7]|2[0-2]|4[01]|5[01]|6[01]|7[0-2]|8[0-9]|9[0-8])(?![\w./-])",
 )
 _ABOUT_OTHERS = _compiled(
     r"^(?:free|gratis|kostenlose?) (?:pattern|anleitung|patroon|monster|oppskrift|opskrift)\b.*$",
@@ -95,8 +100,17 @@ _ABOUT_OTHERS = _compiled(
     r"^.*\b(?:parcel|paket|colis|pacco|paquete|pakket|pakke)\s+(?:n[ro°º.]*\s*)?\d+$",
     r"^(?:complaints?|reklamation\w*|reclamations?|reclami|reclamaciones|klachten|reklamasjon\w*)"
     r"\b.*$",
+    # "Inspected by no. 12", "Eindcontrole tafel 22", "Verpackt an Tisch 4"
+    r"^(?:(?:final|end|eind|slut|slutt)[- ]?)?(?:[ck]ontrol\w*|check(?:ed)?|inspect\w*|gepruft"
+    r"|endkontrolle|inspeccion\w*|ispezion\w*|verifi\w*|revisad[oa]|gecontroleerd|granskad)"
+    r"(?: [^\W\d_]+\.?'?){0,4} ?(?:n[ro°º.']*\s*)?\d{1,3}$",
+    # "The shade varies from bath to bath"
+    r"^.*\b(?:var(?:y|ies|ia|ie|iert|ierar|ierer|iano|ian|ieren)|differs?|verschil(?:t|len)"
+    r"|skift(?:ar|er)|wechsel[tn]|cambia[n]?o?|change(?:nt|s)?)\b.*\b(?:baths?|lots?|bad|baden|badet|bains?"
+    r"|bagn[oi]|banos?|partie?n?|partija?|partit[ae]|lotes?|lott[oi])\b.*$",
 )
-"""Lines about a pattern, a telephone line, a laboratory's report, a club's parcel, complaints."""
+"""Lines about a pattern, a telephone line, a laboratory's report, a club's parcel, complaints, who
+checked the ball, and that shades vary."""
 
 _COPYRIGHT = re.compile(r"(?:©|\([cC]\))\s*(?:\d{4}(?:\s*[-–]\s*\d{4})?)?")
 _COPYRIGHT_YEAR = re.compile(r"(?:©|\(c\)) ?[^\d\W][^\d\n]{2,40}?(?P<year>(?:19|20)\d\d)(?!\w)")
@@ -110,6 +124,9 @@ _TOWN_NEXT = re.compile(
     r"\s*[,·|–—-]?\s*(?:(?:[A-Z]{1,3}[- ])?\d{4,6}(?: [A-Z]{2})?\s+[^\W\d_]"
     r"|[A-Z]{1,2}\d{1,2}[A-Z]?\s\d[A-Z]{2}\b)"
 )
+_NEXT_LINE = 1.8
+"""The middles of two lines of one text are at most so many heights apart."""
+
 _HALF = re.compile(r"(?<![\w./-])\d{6,7}(?![\w./-])")
 """What a barcode's guard bars part its digits into."""
 
@@ -134,12 +151,24 @@ def find_clutter(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> list[Spa
 
 
 def about_other_things(lines: Sequence[Line]) -> list[Span]:
-    """Print about a free pattern, a helpline, a laboratory's report, a parcel, complaints."""
-    return [
-        Span(number, start, end)
-        for number, line in enumerate(lines)
-        for start, end in _matches(Folded(line.text), _ABOUT_OTHERS)
-    ]
+    """Print about a free pattern, a helpline, a laboratory's report, a parcel, complaints and the
+    like, with the lines in which a sentence of it goes on."""
+    found: list[Span] = []
+    for number, line in enumerate(lines):
+        goes_on = bool(found) and found[-1].line == number - 1 and _goes_on(lines[number - 1], line)
+        if goes_on:
+            found.append(Span(number, 0, len(line.text)))
+        else:
+            spans = _matches(Folded(line.text), _ABOUT_OTHERS)
+            found += [Span(number, start, end) for start, end in spans]
+    return found
+
+
+def _goes_on(line: Line, below: Line) -> bool:
+    """Whether the sentence that fills ``line`` goes on in the line right ``below`` it."""
+    gap_px = below.centre[1] - line.centre[1]
+    close = 0 < gap_px < _NEXT_LINE * line.height_px
+    return close and line.text.rstrip()[-1:].isalpha() and below.text[:1].islower()
 
 
 def find_addresses(lines: Sequence[Line]) -> list[Span]:

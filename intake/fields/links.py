@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from intake.fields.captions import Caption, Role, is_glue
+from intake.fields.captions import Caption, Role, is_glue, is_in_brackets
 from intake.fields.codes import code_and_name
 from intake.fields.columns import link_columns
 from intake.fields.left_over import left_over
@@ -77,7 +77,11 @@ def link(
 
     ``taken`` is print that other fields account for: no value reaches into it.
     """
-    links: list[Link] = []
+    links = _before_brackets(lines, captions, fit)
+    pieces = [
+        piece for piece in pieces if not any(meet(piece.span, one.piece.span) for one in links)
+    ]
+    captions = _unlinked(captions, links)
     waiting: list[list[Caption]] = []
     chains = _chains(lines, captions)
     for chain in chains:
@@ -132,6 +136,24 @@ def _asked_of_halves(
             words = lines[chain[0].line].text[chain[0].start : chain[-1].end].strip(" :")
             asked[answered[0]] = f"'{words}' asks for the shade and the lot, and this may be both"
     return [replace(one, doubt=one.doubt or asked.get(one.caption, "")) for one in links]
+
+
+def _before_brackets(lines: Sequence[Line], captions: Sequence[Caption], fit: Fit) -> list[Link]:
+    """The links of captions in brackets behind their values: "2818 (Bath)"."""
+    links: list[Link] = []
+    for caption in captions:
+        line = lines[caption.line]
+        if not is_in_brackets(line.text, caption.start, caption.end):
+            continue
+        bracket = len(line.text[: caption.start].rstrip()) - 1
+        starts = [
+            one.end + 1 for one in captions if one.line == caption.line and one is not caption
+        ]
+        starts = [0, *(at for at in (*starts, *wide_gaps(line)) if at < bracket)]
+        piece = piece_of(lines, Span(caption.line, max(starts), bracket))
+        if piece is not None and fit(caption, piece) > 0:
+            links.append(Link(caption, piece, 1.0))
+    return links
 
 
 def _link_wrapped(

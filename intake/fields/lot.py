@@ -34,6 +34,10 @@ def lot_fit(text: str) -> float:
     return found.shape if found.alone else 0.8 * found.shape
 
 
+_UPSIDE_DOWN = dict(zip("01689/-.HINOSXZ", "01986/-.HINOSXZ", strict=True))
+"""Signs that are signs upside down, too."""
+
+
 def find_lot(
     lines: Sequence[Line],
     links: Sequence[Link],
@@ -145,6 +149,8 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
         doubt = f"'{found.text}' is short for a lot: some of it may be lost"
     elif closeness == 0 and _ABBREVIATED.match(found.text):
         doubt = f"'{found.text}' may begin with the caption of the lot, cut short"
+    elif closeness == 0 and (other := _turned(found.text)) and found.alone:
+        doubt = f"'{found.text}' reads '{other}' when it is turned: which way up is it?"
     elif not any(letter.isdigit() for letter in found.text):
         doubt = f"'{found.text}' stands where the lot should, without a digit"
     span = Span(piece.span.line, piece.span.start + found.start, piece.span.start + found.end)
@@ -156,6 +162,14 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
     }
     values = dict.fromkeys((value, found.text))  # typewriters set gaps within a number
     return [Candidate("lot", one, (span,), cues, doubt=doubt) for one in values]
+
+
+def _turned(code: str) -> str:
+    """``code`` as it reads upside down; empty where it reads the same or nothing."""
+    if not all(sign in _UPSIDE_DOWN for sign in code):
+        return ""
+    other = "".join(_UPSIDE_DOWN[sign] for sign in reversed(code))
+    return "" if other == code else other
 
 
 def _could_be_lot(found: Found) -> bool:

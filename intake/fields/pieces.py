@@ -31,7 +31,8 @@ _SEPARATOR = re.compile(
     r"|Ltd|Inc|LLC|GmbH|B\.? ?V\b|Lda))"
 )
 _ABBREVIATED = re.compile(
-    r"\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|S\.L\.U|S\.A\.S|B\.V|Lda|Cie|St)\.$",
+    r"(?:(?<=& )C|\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|S\.L\.U|S\.A\.S|B\.V"
+    r"|Lda|Cie|St))\.$",
     re.IGNORECASE,
 )
 _RAISED = re.compile(r"[^\W\d_]{2}[°º]$")
@@ -233,6 +234,11 @@ def wide_gaps(line: Line) -> list[int]:
     ]
 
 
+def _is_within_word(line: Line, at: int) -> bool:
+    """Whether letter number ``at`` and the one before it are letters or digits of one word."""
+    return line.letters[at - 1].text.isalnum() and line.letters[at].text.isalnum()
+
+
 def gaps_beyond_usual(line: Line) -> dict[int, float]:
     """By how much the gap before each letter of ``line``, by its number, is wider than usual
     between its letters, in heights of the line; of the first letter and of spaces there is none."""
@@ -242,6 +248,7 @@ def gaps_beyond_usual(line: Line) -> dict[int, float]:
         at: (letter.left - before.right) * scale for (_, before), (at, letter) in pairwise(letters)
     }
     within = [gap for at, gap in gaps.items() if line.letters[at - 1].text != " "]
+    within = [gap for at, gap in gaps.items() if _is_within_word(line, at)] or within
     spread = list(gaps.values()) if is_letter_spaced(line.text) else within
     usual = (
         max(0.0, median(spread)) * (_SPACED_WORDS if spread is not within else 1) if spread else 0.0

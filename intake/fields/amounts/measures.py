@@ -33,6 +33,12 @@ UNITS = (
     ("mass", re.compile(OUNCES), GRAMS_PER_OUNCE),
 )
 FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "1/4": 0.25, "1/2": 0.5, "3/4": 0.75, "⅛": 0.125}
+FRACTIONS |= {
+    f"{raised}{stroke}{digit}": over / under
+    for raised, over in (("¹", 1), ("³", 3))
+    for stroke in "/⁄"
+    for digit, under in (("2", 2), ("₂", 2), ("4", 4), ("₄", 4))
+}
 FRACTIONS |= {"⅜": 0.375, "⅝": 0.625, "⅞": 0.875, "⅓": 1 / 3, "⅔": 2 / 3}
 END_OF_UNIT = (
     r"(?:(?![a-z\d²^])|(?=(?:ca|env|circa|approx|aprox|per|e|ll)(?![a-z]))"
@@ -51,7 +57,8 @@ MEASURE = re.compile(
     rf"(?<![\d¼½¾⅛⅜⅝⅞⅓⅔])(?<!\d[.,/])(?:(?<![a-z])|{GLUED}|(?<=\dg))(?:(?P<count>\d{{1,2}})\s?x\s?)?"
     rf"(?:(?P<number>[1-9]\d? \d{{3}}(?=\s?(?:{METRES}|{YARDS}){END_OF_UNIT})"
     r"|[\doli|sb]{1,4}(?:[.,][\dol]{1,3})?)"
-    r"(?:\s?-?(?P<fraction>[¼½¾⅛⅜⅝⅞⅓⅔]|(?<=\d[ -])[13]/[24]))?|(?P<part>[¼½¾⅛⅜⅝⅞⅓⅔]))"
+    r"(?:\s?-?(?P<fraction>[¼½¾⅛⅜⅝⅞⅓⅔]|[¹³][/⁄][24₂₄]|(?<=\d[ -])[13]/[24]))?"
+    r"|(?P<part>[¼½¾⅛⅜⅝⅞⅓⅔]))"
     rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
 )
 _LIKE_A_CODE = re.compile(r"\d+[GM]")

@@ -75,7 +75,8 @@ VOCABULARY = Words(
         for phrase in listed(words)
         for word in phrase.split()
         if len(word) > 4
-    }
+    },
+    kept=("worsteds",),  # a house's word
 )
 
 
@@ -97,6 +98,7 @@ WORD = re.compile(rf"(?<![a-z\d])(?P<word>{alternatives(list(CATEGORY_OF))})(?![
 PLY = re.compile(r"(?<![\w.,/|])(?P<count>\d{1,2})\s?-?\s?p[l1i|]y(?![a-z])")
 THREAD = re.compile(
     r"(?<![\w.,/|])(?P<count>[3468])\s?-?\s?(?:fach|fadig[a-z]*|draads|fils)(?![a-z])"
+    r"(?! (?:au|par|pro|per|je|/) ?[cd]m)"
 )
 NAMES = alternatives(CATEGORIES)
 _ENGLISH = frozenset(word for words in WORDS.values() for word in listed(words))
@@ -119,7 +121,8 @@ CAPTIONED = re.compile(
 CAPTIONED_WORD = re.compile(
     r"(?<![a-z])(?:(?:yarn )?weight|(?:yarn )?thickness|(?:garn)?starke|garndicke|dicke|grosseur"
     r"|epaisseur|grosor|spessore|(?:garen)?dikte|(?:garn)?tykkelse|(?:garn)?tjocklek"
-    rf"|[ck]ategor\w+)\s?[:=–-]\s?(?P<word>{alternatives(list(LONE_OF))})(?![a-z\d])\W*(?:\n|$)"
+    r"|[ck]ategor\w+)(?: (?:du fil|del? filato|del hilo|van het garen|des garns))?\s?[:=–-]\s?"
+    rf"(?P<word>{alternatives(list(LONE_OF))})(?![a-z\d])\W*(?:\n|$)"
 )
 """A lone word behind a caption for how thick the yarn is (common practice, no source)."""
 
@@ -128,6 +131,8 @@ COUNTRY = r"(?:de|at|ch|gb|uk|us|en|fr|it|es|nl|be|se|sv|no|fi|pl|cz)"
 NOT_A_WEIGHT = re.compile(
     rf"super[ -]?fine +(?:{FIBRE_WORDS})(?![a-z])"
     r"|worsted[ -]?spun|spun[ -]?worsted"
+    r"|(?<![a-z])(?:retors|ge?zwirnt|zwirn|ritorto|retorcido|getwijnd|twijn|tvinna[dt]|tvunnet|tvundet"
+    r"|twist) ?[:=]? ?\d{1,2}[ -]?(?:ply|fach|fils|fadig|draads|tradig|tradet)"
     r"|(?<!\d)\d{4} dk(?= [a-z])"
     r"|(?<![a-z])dk ?(?::|- ?[\dosl]| \d{4}|[\dosl]{1,3} ?%)"
     rf"|(?<![a-z])(?:{COUNTRY} ?[/|,·-]? ?)+dk(?![a-z])"

@@ -323,6 +323,7 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
     return float(
         any(
             is_by(other.text)
+            and not any(_counts_beside(number, other) for number in lines)
             and (
                 0 < _below_px(other, line) < 1.2 * max(line.height_px, other.height_px)
                 or _is_right_of(other, line)
@@ -354,6 +355,13 @@ def _aside_px(line: Line, other: Line) -> float:
 def is_by(text: str) -> bool:
     """Whether ``text`` only announces whom a yarn is by: "hand-dyed by"."""
     return _ONLY_BY.fullmatch(Folded(text).text.strip(" .:-")) is not None
+
+
+def _counts_beside(number: Line, word: Line) -> bool:
+    """Whether a number alone stands in the row of a word: "3 POR 2"."""
+    small_px = min(number.height_px, word.height_px)
+    in_row = abs(number.centre[1] - word.centre[1]) < small_px / 2
+    return number.text.strip().isdigit() and in_row
 
 
 def _is_right_of(left: Line, right: Line) -> bool:

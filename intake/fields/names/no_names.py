@@ -33,6 +33,22 @@ _CALLED = (
 )
 """What asks for a name or a number."""
 
+_ASKED = (
+    r"which|what|who|how|quel(?:le)?s?|welche[rsn]?|was|wer|wie|qual[ei]|cual(?:es)?|que|quien|welke"
+    r"|wat|hvilke[nt]|hva[d]?|hvem|vilke[nt]|vad|vem",
+    r"(?:il |la )?(?:our|your|unsere?|notre|votre|nostr[oa]|nuestr[oa]|ons|onze|vart?|vores)",
+    r"hersteller|fabri[ck]ante?|produttore|fabrikant|tillverkare|produsent|producent|maker"
+    r"|manufacturer",
+)
+"""Words that ask, or lead to what follows."""
+
+_SEALED = (
+    r"(?:merket|maerket|markningen|keurmerk|label|siegel|marchio|sello|certificat\w*"
+    r"|zertifikat) .+",
+    r".+ (?:seal|siegel|merket|maerket|keurmerk)",
+)
+"""The name of a seal."""
+
 _PACKED = (
     r"kit\b.*|.* kit|.* zum selber\w+",
     r"\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)",
@@ -96,6 +112,8 @@ _NO_NAME = re.compile(
             *_KNITTED,
             *_FROM,
             *_CALLED,
+            *_ASKED,
+            *_SEALED,
             *_PACKED,
             *_PRAISED,
             *_PLIED,

@@ -27,6 +27,7 @@ from intake.fields.names.shade_doubts import (
     is_other_matter,
     that_may_go_on,
 )
+from intake.fields.names.stacks import is_set_alike
 from intake.fields.names.trade_words import has_trade_word, says_by_whom
 from intake.fields.pieces import Piece, gap_in_heights, meet
 from intake.records import Candidate, Line, Span
@@ -60,6 +61,8 @@ _UNIT = re.compile(
 )
 """A unit or "about" before a number, which then is an amount and no shade's code."""
 
+_UNIT_BEHIND = re.compile(r"\s(?:yds?|yards?|m|mtr|g|gr|oz|mm|cm|tex)(?!\w)")
+
 _NUMBER_OF = re.compile(r"\b(?:no|nr|n|num)[.°º]?\s", re.IGNORECASE)
 """Between a name and a number: "Rainfall No. 3"."""
 
@@ -67,6 +70,9 @@ _UNDYED = re.compile(r"natur(?:al|ale|el|elle|ell|e)?")
 """A word of praise that is a shade's name, too."""
 
 _SHORT_NAME = 2
+
+_LIST_REACH = 12.0
+"""The entries of a list stand no further apart than so many heights."""
 
 _SENTENCE = 4
 """A line that has so many words beside a name is a sentence."""
@@ -117,6 +123,7 @@ def find_shade(
             told = [that_may_go_on(half, one, lines) for half in told]
             told = [in_small_letters(half, one, lines) for half in told]
             found += [replace(half, doubt=half.doubt or one.doubt) for half in told]
+    found = _asked_of_list(found, [one.piece for one in links], free)
     have = {candidate.name for candidate in found}
     if "shade" in have and "shade_code" in have:
         return _best_first(found)
@@ -131,6 +138,31 @@ def find_shade(
     if captioned:
         loose = [replace(one, doubt=one.doubt or _UNCLEAR) for one in loose]
     return _best_first(loose)
+
+
+def _asked_of_list(
+    found: Sequence[Candidate], announced: Sequence[Piece], free: Sequence[Piece]
+) -> list[Candidate]:
+    """``found``, asked about where the tag lists more shades with their codes in the same size near
+    them, of which one may be ticked."""
+    asked = []
+    for one in found:
+        piece = next((piece for piece in announced if meet(piece.span, one.spans[0])), None)
+        others = [
+            other.text
+            for other in free
+            if piece is not None
+            and all(_halves(other))
+            and is_set_alike(piece, other)
+            and piece.frame.gap_px(other.frame) < _LIST_REACH * piece.height_px
+        ]
+        if piece is not None and all(_halves(piece)) and others:
+            ask = (
+                f"the tag lists '{piece.text}' and '{others[0]}': which is the shade of this ball?"
+            )
+            one = replace(one, doubt=one.doubt or ask)
+        asked.append(one)
+    return asked
 
 
 def _announced(one: Link, told: bool, parted: float) -> list[Candidate]:
@@ -189,6 +221,8 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
     was misread: "Paille" is a letter off "Taille"."""
     code, name = code_and_name(piece.text)
     if name is not None and _UNIT.fullmatch(Folded(name.text).text):
+        return None, None
+    if code is not None and _UNIT_BEHIND.match(piece.text, code.end):
         return None, None
     if name is not None and (
         is_caption(name.text, misread=not announced)
@@ -305,7 +339,8 @@ def _is_in_sentence(piece: Piece, lines: Sequence[Line]) -> bool:
 
 
 def _left(one: Candidate) -> Candidate:
-    return replace(one, cues={**one.cues, LEFT: 1.0})
+    ask = f"nothing says that '{one.value}' is the shade"
+    return replace(one, cues={**one.cues, LEFT: 1.0}, doubt=one.doubt or ask)
 
 
 _Halves = tuple[Piece, Found | None, Found | None]

@@ -34,7 +34,7 @@ _YARN_AND_HOUSE = (
 """One word of yarn or its tools and of a house or a trade: "Nøglehuset", "Garnloftet"."""
 
 _TRADE = re.compile(
-    rf"(?<!\w)(?:{_YARN_AND_HOUSE}|\w+ificio|lainages?|bonneterie|tejedor(?:a|as|es)?"
+    rf"(?<!\w)(?:{_YARN_AND_HOUSE}|worsteds|\w+ificio|lainages?|bonneterie|tejedor(?:a|as|es)?"
     r"|yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s?|threads|textiles?"
     r"|knits|knitwear|handknits|studio|atelier|workshop|works|dyers?|dyeworks|company"
     r"|garne?|wolle|woll(?!weiss)\w*|\w+wolle|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
@@ -80,7 +80,7 @@ _GOODS = re.compile(
 )
 
 _FIRM = re.compile(
-    rf"(?<!\w)(?:{_YARN_AND_HOUSE}|\w+ificio|lainages|bonneterie|tejedor(?:a|as|es)"
+    rf"(?<!\w)(?:{_YARN_AND_HOUSE}|worsteds|\w+ificio|lainages|bonneterie|tejedor(?:a|as|es)"
     r"|spinners|woollens|mills?|spinnerei|manufaktur|wollwerk|filatures?|lainerie|filatura"
     r"|kammerei|fadenwerk|tricoterie|lainiere|hilanderos"
     r"|lanificio|maglieria|hilatura\w*|hilanderia|hilados|tejidos|torcidos|spinnerij|company"
@@ -104,7 +104,7 @@ where (common practice, no source)."""
 _ONLY = re.compile(
     r"(?:(?:manufactur(?:e|as?)|manifattura|cotonificio|setificio|linificio|textil(?:e|es|ien)?"
     r"|tekstil|coop\w*|kooperativ\w*|genossenschaft|societe|etablissements|ets|[a-z]*fabri(?:ek|k|kk)"
-    r"|yarns?|wools?|woollens?|spinners|spinning|mills?|studio|atelier|company|co\.?|works"
+    r"|yarns?|wools?|woollens?|worsteds|spinners|spinning|mills?|studio|atelier|company|co\.?|works"
     r"|garne?|wolle"
     r"|spinnerei|manufaktur|laines?|maison|filature|fils|filat[oi]|filatura|lane|lanificio|bottega"
     r"|lanas|hilos|hilados|hilaturas?|tejidos|ovillos|wol|garens?|garenhuis|spinnerij|wolhuis"
