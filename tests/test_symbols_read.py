@@ -15,10 +15,11 @@ from fixtures.symbol_samples import samples
 from fixtures.symbol_styles import SymbolStyle, style_of
 from intake.records import Line, State, Symbol, SymbolKind
 from intake.symbols.boxes import bounds
-from intake.symbols.classify import classify
+from intake.symbols.classify import Sense, classify
 from intake.symbols.drawings import find_drawings
 from intake.symbols.patch import Pixels
-from intake.symbols.read import read_symbols, without_symbols
+from intake.symbols.read import is_sure, read_symbols, without_symbols
+from intake.symbols.row import Told
 from intake.symbols.row_ends import stands_beside
 from intake.symbols.squares import is_knitting
 from intake.symbols.vocabulary import NO_SYMBOL, Look, meaning_of, processes_of
@@ -297,3 +298,18 @@ def test_a_row_on_small_tiles_is_read_to_its_end(seed: int, side_px: int) -> Non
     style = replace(style_of("tuning", np.random.default_rng(seed)), solid=False, wobble=0.0)
     style = replace(style, manners={**style.manners, "frame": "tile"})
     assert len(read_symbols(tag_with(ROW, style, side_px), ())) == len(ROW)
+
+
+@pytest.mark.parametrize(
+    ("look", "confidence", "sure"),
+    [
+        (Look("hand wash"), 0.98, True),
+        (Look("hand wash"), 0.96, False),
+        (Look("wash", crossed=True), 0.995, False),
+        (Look("wash", crossed=True), 0.9999, True),
+    ],
+)
+def test_a_crossed_tub_asks_for_more_confidence_than_others(
+    look: Look, confidence: float, sure: bool
+) -> None:
+    assert is_sure(Told(Sense("tub", processes_of(look), confidence, look), confidence)) is sure

@@ -31,9 +31,9 @@ from intake.fields.names.no_names import is_care, names_nothing
 from intake.fields.names.stacks import ONE_SIZE, is_set_alike, is_stacked
 from intake.fields.names.trade_words import (
     asks_kindly,
-    has_firm_word,
     has_trade_word,
     is_only_trade,
+    is_word_of_trade,
 )
 from intake.fields.pieces import Piece, joined, meet, part_of
 from intake.records import Line, Span
@@ -347,10 +347,7 @@ def maker_and_range(piece: Piece, line: Line) -> tuple[Piece, Piece] | None:
     words = [Span(piece.span.line, *match.span()) for match in re.finditer(r"\S+", line.text)]
     words = [word for word in words if meet(word, piece.span)]
     trade = [
-        at
-        for at, word in enumerate(words)
-        for text in [line.text[word.start : word.end]]
-        if is_only_trade(text) or has_firm_word(text)
+        at for at, word in enumerate(words) if is_word_of_trade(line.text[word.start : word.end])
     ]
     if piece.tail or not trade:
         return None

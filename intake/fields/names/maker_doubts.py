@@ -22,6 +22,7 @@ from intake.fields.names.trade_words import (
     is_named_for_goods,
     is_named_like_a_house,
     is_only_trade,
+    is_word_of_trade,
 )
 from intake.fields.pieces import Piece
 from intake.records import Line
@@ -109,12 +110,12 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     place says that it is one: "Spinnerei Marsbach Lunetto Terra", "Marsby Uldspind Lunetto
     Terra"."""
     words = Folded(piece.text).text.split()
-    backed = cues["web"] >= 1 or cues["echo"] >= 1
+    backed = any(cues[name] >= 1 for name in ("web", "echo", "made_by"))
     held = _HELD.search(f" {Folded(piece.text).text} ") or _ARTICLE.search(Folded(piece.text).text)
     if piece.tail or backed or held:
         return ""
-    first = len(words) >= _TRADE_AND_NAME and is_only_trade(words[0])
-    last = len(words) > _TRADE_AND_NAME and is_only_trade(words[-1])
+    first = len(words) >= _TRADE_AND_NAME and is_word_of_trade(words[0])
+    last = len(words) > _TRADE_AND_NAME and is_word_of_trade(words[-1])
     within = len(words) > _TRADE_AND_NAME and any(has_firm_word(word) for word in words[1:-1])
     if not (first or last or within):
         return ""

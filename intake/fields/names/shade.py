@@ -61,8 +61,6 @@ _UNIT = re.compile(
 )
 """A unit or "about" before a number, which then is an amount and no shade's code."""
 
-_UNIT_BEHIND = re.compile(r"\s(?:yds?|yards?|m|mtr|g|gr|oz|mm|cm|tex)(?!\w)")
-
 _NUMBER_OF = re.compile(r"\b(?:no|nr|n|num)[.°º]?\s", re.IGNORECASE)
 """Between a name and a number: "Rainfall No. 3"."""
 
@@ -221,8 +219,6 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
     was misread: "Paille" is a letter off "Taille"."""
     code, name = code_and_name(piece.text)
     if name is not None and _UNIT.fullmatch(Folded(name.text).text):
-        return None, None
-    if code is not None and _UNIT_BEHIND.match(piece.text, code.end):
         return None, None
     if name is not None and (
         is_caption(name.text, misread=not announced)

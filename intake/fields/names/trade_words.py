@@ -299,6 +299,11 @@ def is_named_like_a_house(text: str) -> bool:
     return bool(_FIRM.search(folded) or _HOUSE.search(folded))
 
 
+def is_word_of_trade(word: str) -> bool:
+    """Whether one word alone is one of the trade or of a firm, and no article."""
+    return has_firm_word(word) or (is_only_trade(word) and has_trade_word(word))
+
+
 def is_only_trade(text: str) -> bool:
     """Whether ``text`` is nothing but words of the trade: hardly a maker's whole name."""
     return _ONLY.fullmatch(Folded(text).text) is not None

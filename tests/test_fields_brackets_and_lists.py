@@ -1,0 +1,154 @@
+"""Captions in brackets behind their values, lists of shades, and print about other things."""
+
+from __future__ import annotations
+
+import pytest
+
+from intake.fields.amounts.quantities import find_mass_g
+from intake.fields.amounts.weight import find_weight
+from intake.fields.parse import parse
+from intake.records import Field, Line, State
+from tests.line_making import LETTER_WIDTH_PX, line_from, lines_from, placed
+
+MAKER = "Gale Orchard Spinners"
+REST = ("Mistral Prima", "50 g = 120 m", "Shade 204 Heron", "Lot 88123")
+
+
+def parsed(*texts: str) -> dict[str, Field]:
+    return parse(lines_from(*texts), ())
+
+
+def is_sure(field: Field, value: object) -> bool:
+    return field.value == value and field.state is State.SURE
+
+
+@pytest.mark.parametrize(
+    ("shade", "lot"),
+    [
+        ("72.7 (Shade)", "424/T1 (Bath)"),
+        ("72.7 (Tinta)", "424/T1 (Bagno n.)"),
+        ("72.7 (Farvenr.)", "424/T1 (Partinr.)"),
+        ("72.7 [Farbe]", "424/T1 [Partie]"),
+    ],
+)
+def test_a_caption_in_brackets_announces_what_stands_before_it(shade: str, lot: str) -> None:
+    for texts in ((shade, lot), (lot, shade)):
+        found = parsed(MAKER, "Mistral Prima", *texts, "50 g = 120 m")
+        assert is_sure(found["shade_code"], "72.7")
+        assert is_sure(found["lot"], "424/T1")
+
+
+def test_name_and_code_before_a_caption_in_brackets_are_both_the_shade() -> None:
+    found = parsed(
+        MAKER, "Mistral Prima", "Rosa Antico, 67.9 (Tinta)", "H2-80 (Bagno)", "50 g 120 m"
+    )
+    assert (found["shade"].value, found["shade_code"].value) == ("Rosa Antico", "67.9")
+    assert is_sure(found["lot"], "H2-80")
+
+
+def test_a_list_of_shades_is_asked_about() -> None:
+    listed = ("46 Kormoran", "48 Messing", "52 Flieder")
+    lines = [line_from(MAKER), line_from("Mistral Prima", 1), line_from("Farbname", 3)]
+    lines += [line_from(text, 4 + row) for row, text in enumerate(listed)]
+    found = parse([*lines, line_from("Partie 88123", 9), line_from("50 g = 120 m", 10)], ())
+    assert found["shade"].state is not State.SURE
+    assert found["shade_code"].state is not State.SURE
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "PAP 20 · Papier: bitte zum Altpapier",
+        "PAP 21 - Raccolta carta",
+        "Eindcontrole tafel 22",
+        "Contrôle final table 39",
+        "Control final mesa 12",
+        "De tint verschilt per bad: vergelijk de nummers",
+        "La teinte varie d'un bain à l'autre",
+        "3 FOR 2",
+    ],
+)
+def test_print_about_other_things_is_no_shade(text: str) -> None:
+    found = parsed(MAKER, "Mistral Prima", "50 g = 120 m", "Lot 88123", text)
+    assert found["shade"].value is None
+    assert found["shade_code"].value is None
+
+
+def test_a_sentence_about_other_things_goes_on_in_the_next_line() -> None:
+    told = ("Nyansen skiftar mellan baden: jämför numren innan du", "köper.")
+    found = parsed(MAKER, "Mistral Prima", "50 g = 115 m", "Färgbad L76019", "Färg 3002", *told)
+    assert found["shade"].value is None
+
+
+def test_a_name_of_a_colour_that_is_left_over_is_asked_about() -> None:
+    rest = [line_from(text, 1 + row) for row, text in enumerate(("Mistral Prima", "50 g = 120 m"))]
+    far = placed(line_from("koper", 14), right_px=900)
+    found = parse([line_from(MAKER), *rest, *lines_below("Kleur 3002", "Verfbad 88123"), far], ())
+    assert not is_sure(found["shade"], "koper")
+
+
+def lines_below(*texts: str) -> list[Line]:
+    return [line_from(text, 5 + row) for row, text in enumerate(texts)]
+
+
+def test_bath_below_the_caption_of_a_shade_in_its_size_is_a_caption() -> None:
+    found = parsed(MAKER, "Mistral Prima", "200 g 310 m", "Colour code", "KD17", "Bath", "06-673K")
+    assert is_sure(found["lot"], "06-673K")
+    assert found["shade"].value is None
+
+
+def test_captions_of_a_range_in_four_languages_are_one() -> None:
+    caption = line_from("GARNNAMN / GAREN / GARN / HILO", 3)
+    value = placed(line_from("Lilla Stranden", 3), right_px=800)
+    found = parse([line_from(MAKER), caption, value, line_from("Lot 88123", 5)], ())
+    assert is_sure(found["range"], "Lilla Stranden")
+
+
+def test_the_caption_of_a_thickness_is_none_of_a_range() -> None:
+    found = parsed(MAKER, "Mistral Prima", "Grosor del hilo:Medium", "50 g = 120 m", "Lote 88123")
+    assert found["range"].value != "Medium"
+    assert is_sure(found["weight_class"], "medium")
+
+
+def test_a_dash_behind_the_word_line_announces_no_range() -> None:
+    found = parsed(MAKER, *REST, "Peg out on the line – It wants no iron")
+    assert found["range"].value == "Mistral Prima"
+
+
+@pytest.mark.parametrize(
+    "text", ["Densité de chaîne: 4 fils au cm", "retors: 4 fils", "Zwirn 4fach"]
+)
+def test_threads_of_a_weave_or_a_twist_are_no_weight(text: str) -> None:
+    assert find_weight(lines_from(text)) == []
+
+
+def test_worsteds_in_the_name_of_a_house_is_no_weight() -> None:
+    found = parsed("by Ballinaclash Worsteds", *REST)
+    assert found["weight_class"].value is None
+    assert is_sure(found["maker"], "Ballinaclash Worsteds")
+
+
+@pytest.mark.parametrize("text", ["1³/4 oz", "1³/₄ oz", "1 3/4 oz", "1¾ oz"])
+def test_ounces_with_a_raised_fraction_are_read_whole(text: str) -> None:
+    assert find_mass_g(lines_from(f"120 yards · {text}"))[0].value == 49.6
+
+
+def test_a_code_without_a_caption_that_reads_otherwise_upside_down_is_asked_about() -> None:
+    for code, sure in (("60/0", False), ("60/7", True)):
+        name, number = line_from("Graugrün", 4), line_from("43-782", 5)
+        lines = [line_from(MAKER), line_from("Mistral Prima", 1), line_from("100 g = 42 m", 2)]
+        lot = placed(line_from(code, 12), right_px=LETTER_WIDTH_PX * 40)
+        found = parse([*lines, name, number, lot], ())["lot"]
+        assert (found.value, found.state is State.SURE) == (code, sure)
+
+
+def test_by_between_two_numbers_says_whom_no_yarn_is_by() -> None:
+    row = [placed(line_from(text, 0), left) for text, left in (("3", 0), ("POR", 60), ("2", 180))]
+    names = [line_from("TETERA", 1), line_from("Lanas Montezarco", 3)]
+    found = parse([*row, *names, *lines_below("200 g 225 m", "N.° de partida 88123")], ())
+    assert not is_sure(found["maker"], "TETERA")
+
+
+@pytest.mark.parametrize("name", ["Lane Montescuro & C.", "Lane Montescuro & Co."])
+def test_and_company_is_part_of_a_makers_name(name: str) -> None:
+    assert is_sure(parsed(name, *REST)["maker"], name)
