@@ -152,3 +152,14 @@ def test_by_between_two_numbers_says_whom_no_yarn_is_by() -> None:
 @pytest.mark.parametrize("name", ["Lane Montescuro & C.", "Lane Montescuro & Co."])
 def test_and_company_is_part_of_a_makers_name(name: str) -> None:
     assert is_sure(parsed(name, *REST)["maker"], name)
+
+
+def test_captions_on_both_sides_of_a_value_are_answered_by_it() -> None:
+    lines = [line_from(MAKER), line_from("Mistral Prima", 1), line_from("50 g = 53 m", 7)]
+    for row, texts in ((3, ("Shade", "98.5", "Farve")), (4, ("Dye lot", "6104", "Farvebad"))):
+        lines += [placed(line_from(text, row), 150 * at) for at, text in enumerate(texts)]
+    found = parse(lines, ())
+    assert is_sure(found["shade_code"], "98.5")
+    assert is_sure(found["lot"], "6104")
+    assert found["shade"].state is State.MISSING
+    assert not found["shade"].reason.startswith("nothing could be read")

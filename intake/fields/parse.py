@@ -286,8 +286,20 @@ def _identity(
         (caption, lines[caption.line].text[caption.start : caption.end])
         for caption in layout.captions
         if all(one.caption is not caption for one in links)
+        and not _is_answered(caption, links, lines)
     ]
     return _Identity([*headed, *shades, *lots], idle, layout.explained)
+
+
+def _is_answered(caption: Caption, links: Sequence[Link], lines: Sequence[Line]) -> bool:
+    """Whether what another caption for the same thing announces stands in the row of ``caption``,
+    on its other side: "Shade  98.5  Farve"."""
+    own = frame_of(lines[caption.line], caption.start, caption.end)
+    return any(
+        one.caption.role is caption.role
+        and one.piece.frame.overlap_y(own) > 0.5 * min(own.height_px, one.piece.frame.height_px)
+        for one in links
+    )
 
 
 _PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})
