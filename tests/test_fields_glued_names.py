@@ -169,3 +169,29 @@ def test_a_caption_that_is_another_word_too_is_one_beside_one_that_fills_its_lin
     found = parse([line_from(MAKER), *values, *below, line_from("100 g = 255 m", 6)], ())
     assert is_sure(found["lot"], "C7954")
     assert is_sure(found["shade_code"], "05")
+
+
+def test_a_garment_before_its_size_is_no_range() -> None:
+    found = parsed(MAKER, *REST, "Jersey talla 40: 9 ovillos")
+    assert found["range"].value != "Jersey"
+
+
+def test_a_maker_with_the_word_for_a_needle_is_whole_behind_a_word_for_by() -> None:
+    rest = [line_from(text, 5 + row) for row, text in enumerate(REST)]
+    names = [line_from("Molenwiek"), line_from("van Breihuis De Korte Naald", 3)]
+    found = parse([*names, *rest], ())
+    assert is_sure(found["maker"], "Breihuis De Korte Naald")
+
+
+def test_a_large_scrap_that_leads_on_to_the_range_beside_it_is_asked_about() -> None:
+    scrap, name = line_from("PLANCHE À", 3), placed(line_from("BORD", 3), right_px=175)
+    rest = [line_from(text, 8 + row) for row, text in enumerate(REST)]
+    found = parse([line_from(MAKER), scrap, name, *rest], ())
+    assert found["range"].reason == "'PLANCHE À' beside 'BORD' may belong to its name"
+
+
+def test_an_a_with_dots_in_norwegian_print_is_asked_about() -> None:
+    found = parsed(
+        "fra Trikotasjefabrikken Bläkollen", "Høysåte", "50 g 230 m", "Fargens navn Nype"
+    )
+    assert "may be misread" in found["maker"].reason

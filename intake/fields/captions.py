@@ -297,8 +297,9 @@ _IN_A_NAME = re.compile(
 """A word that is a caption elsewhere, in the middle of a firm's name."""
 
 _ENDS_A_NAME = re.compile(
+    r"(?:(?:by|von|van|fra|från|par|di|de|por|af|av) )?(?:"
     r"[^\W\d_a-zà-ÿ][^\W\d_]*(?:[ '’&-]+[^\W\d_]+)* (?:[Ff]ib(?:re|er)|FIB(?:RE|ER))"
-    r"|(?:[^\W\d_a-zà-ÿ][a-zà-ÿ]+ ){2,}[^\W\d_a-zà-ÿ][a-zà-ÿ]+"
+    r"|(?:[^\W\d_a-zà-ÿ][a-zà-ÿ]+ ){2,}[^\W\d_a-zà-ÿ][a-zà-ÿ]+)"
 )
 """Such a word behind a name with a capital, alone in the line, "Pippin & Plum Fibre", or behind two
 with capitals each, "Breihuis De Korte Naald"."""

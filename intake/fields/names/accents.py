@@ -35,7 +35,8 @@ _GERMAN = re.compile(
     r"|maschen|deutschland|osterreich|schweiz|gefarbt|gesponnen)\b"
 )
 _SWEDISH = re.compile(
-    r"\b(?:\w*tvatt\w*|farg\w*|langd|lopla\w*|stickor|sverige|strykes ej|blek ej|siden|ullgarn)\b"
+    r"\b(?:\w*tvatt\w*|farg(?!e)\w*|langd|lopla\w*|stickor|sverige|strykes ej|blek ej|siden"
+    r"|ullgarn)\b"
 )
 _NORSE_OR_DANISH = re.compile(
     r"\b(?:\w*vask\w*|farge\w*|farve\w*|\w*lengde|\w*laengde|pinner|pinde|norge|danmark|bomuld"

@@ -47,6 +47,11 @@ _RIGHT_BELOW = 0.8
 _HALF = 0.5
 """The same in small letters on a tag whose tallest name is in small letters, too."""
 
+_SIZED = re.compile(
+    r"(?<![a-z])(?:talla|taglia|taille|grosse|size|maat|storlek|storrelse|strl?|gr)\.? \d{2}(?!\d)"
+)
+"""What a garment takes: "Jersey talla 40: 9 ovillos"."""
+
 _SAYING = 3
 """So many words and a full stop are a saying."""
 
@@ -138,6 +143,7 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
         for piece in parted
         if not (_is_town(piece, around) or _is_saying(piece, around))
         and not asks_kindly(around.lines[piece.span.line].text)
+        and not _SIZED.search(Folded(around.lines[piece.span.line].text).text)
         and _is_heading(
             piece, small=piece.height_px >= small_px or _is_of_firm(piece, around), numbered=told
         )

@@ -55,8 +55,10 @@ _WORD_SPACE = 0.6
 
 
 _ARTICLES = re.compile(r"a|an|the|der|die|das|l['’]|l[aeo]|les|il|gli|el|los|las|de[nt]?|het")
+_LEADS_ON = re.compile(rf".* (?:{OF_WORDS}|aux?|a|in|am|im|the|la|le|der|het|den|det)")
 _ARTICLE_SPACE = 1.5
-"""An article by itself leads to the name behind it over a wider space, so many heights."""
+"""An article by itself, or what ends with one or with "of", leads to the name behind it over a
+wider space, so many heights."""
 
 
 def with_split_names(
@@ -199,7 +201,9 @@ def _adjoins(piece: Piece, other: Piece, *, upright: bool) -> bool:
     if upright:
         frame, beside = turned(frame), turned(beside)
     in_row = frame.overlap_y(beside) > 0.5 * min(frame.height_px, beside.height_px)
-    reach = _ARTICLE_SPACE if _ARTICLES.fullmatch(Folded(other.text).text) else _WORD_SPACE
+    said = Folded(other.text).text
+    leads_on = _ARTICLES.fullmatch(said) or _LEADS_ON.fullmatch(said)
+    reach = _ARTICLE_SPACE if leads_on else _WORD_SPACE
     return in_row and -frame.overlap_x(beside) < reach * large_px
 
 
