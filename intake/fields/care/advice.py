@@ -53,7 +53,8 @@ ADVICE = (
         gleiche gleichen gleicher auf achten darauf dass tragen nummer prufen genug genugend
         garn menge einmal farbabweichungen abweichungen strickbeginn verifiez verifier controlez
         controler que toutes portent meme memes numero avant commencer ouvrage suffisamment
-        quantite fil laine ensemble conserver controllare verificare controllate verificate
+        quantite fil laine ensemble conserver einen eines controllare verificare controllate
+        verificate
         tutti tutte abbiano stesso stessa portino prima iniziare lavoro sufficiente quantita
         filato insieme conservare compruebe comprobar verifique verificar todos todas lleven
         mismo misma antes empezar comenzar labor suficiente cantidad hilo una vez conservar
@@ -67,6 +68,23 @@ ADVICE = (
     | _BUYING
 )
 """Words of such sentences, which are no misread words of care."""
+
+_SEALS = worded(
+    """
+    certificate certified zertifikat zertifiziert certificat certifie certifiee certificato
+    certificata certificado certificada certificaat gecertificeerd certifikat certifierad
+    certifierat sertifikat sertifisert certificeret
+    """
+)
+"""What a seal is told with: it says nothing of one ball."""
+
+_NONE_OF_THEM = re.compile(
+    r"(?<![a-z])(?:no|keine?|aucune?|nessuna?|ningun[ao]?|geen|inget|ingen|inga)"
+    r"(?: (?:two|zwei|deux|due|dos|twee|tva|to))? (?="
+    + "|".join(sorted(_TRADE, key=lambda one: (-len(one), one)))
+    + r")(?![a-z]*\s?[:\d])"
+)
+"""What forbids nothing: "no two skeins are alike"."""
 
 _SHORTEST_MISREAD = 5
 
@@ -91,6 +109,7 @@ _MOST_LINES = 3
 
 DYED = (
     r"(?:dyed|painted|spun|knitted) by hand",
+    r"hand ?(?:dyed|painted|spun|gefarbt|bemalt|gesponnen|geverfd|farga[dt]|farget|farvet)\w*",
     r"(?:von|per) hand (?:gefarbt|bemalt|gesponnen)\w*",
     r"(?:teint|peint|file)e?s? (?:a la )?main",
     r"(?:tint|dipint|filat)[oaie] a mano",
@@ -156,8 +175,10 @@ def _ends(text: str, start: int) -> Iterator[int]:
 
 
 def _is_advice(sentence: str) -> bool:
-    words = _WORD.findall(_BY_HAND.sub(" ", sentence))
-    return bool((_TRADE | _BUYING) & set(words)) and not any(_may_be_care(word) for word in words)
+    words = _WORD.findall(_NONE_OF_THEM.sub(" ", _BY_HAND.sub(" ", sentence)))
+    return bool((_TRADE | _BUYING | _SEALS) & set(words)) and not any(
+        _may_be_care(word) for word in words
+    )
 
 
 def _may_be_care(word: str) -> bool:

@@ -135,7 +135,7 @@ def _tempers(events: Sequence[Event], composed: Sequence[Event]) -> bool:
     kinds -= {"harmless", "stop", "temperature"}
     if kinds <= {"hand wash"} and told == {"mild", "temperature"}:
         return True
-    return (kinds == {"tumble dry"} and told == {"tumble dry low"}) or (
+    return (kinds - {"mild"} == {"tumble dry"} and told == {"tumble dry low"}) or (
         kinds == {"machine"} and told - {"temperature"} == {"machine", "mild"}
     )
 

@@ -17,7 +17,8 @@ from intake.fields.care.remarks import REMARKS
 from intake.fields.letters import listed
 
 MEANINGS: Mapping[str, str] = {
-    "not": "not; no; don't; dont; never; avoid; unsuitable; forbidden; prohibited; nor; neither;"
+    "not": "nichts; ingenting; rien; niets; nulla;"
+    " not; no; don't; dont; never; avoid; unsuitable; forbidden; prohibited; nor; neither;"
     " nicht; kein; keine; keinen; keiner; nie; niemals; verboten; vermeiden; ungeeignet;"
     " untersagt; ne; pas; jamais; aucun; aucune; interdit; interdite; exclu; exclue; exclus;"
     " eviter; evitez; proscrire; proscrit; deconseille; ni; non; mai; niente; nessun; nessuna;"
@@ -57,7 +58,10 @@ MEANINGS: Mapping[str, str] = {
     "program": "cycle; cycles; program; programs; programme; programmes; setting; programm;"
     " waschgang; gang; programma; programmi; ciclo; ciclos; programa; programas; stand;"
     " wasprogramma; tvattprogram; vaskeprogram; koksprogram",
-    "wool program": "on wool; auf wolle; op wol; sur laine; su lana; wollwasch*; wollprogramm;"
+    "machine program": "maschinengang; maschinenprogramm; maskinprogram; maskinprogrammet;"
+    " machineprogramma",
+    "wool program": "wolstand; wollstufe; wolleinstellung; ullinnstilling; ullinstallning;"
+    " uldindstilling; on wool; auf wolle; op wol; sur laine; su lana; wollwasch*; wollprogramm;"
     " wollgang; wolwas*; wolprogramma; ulltvatt*;"
     " ullprogram*; ullvask*; uldvask*; uldprogram*; ylletvatt*; ylleprogram*",
     "hand program": "handwaschprogramm; handwaschgang; handwasprogramma; handtvattprogram;"
@@ -118,10 +122,12 @@ MEANINGS: Mapping[str, str] = {
     " distesa; distesi; extendido; extendida; liggend; liggende; liggande; vlak; vlakke; plant;"
     " plan; flatt; fladt; flade; lying; laying; ausgebreitet; ausbreiten; utbredd; tumbado;"
     " acostado; neergelegd; waagerecht; waagrecht; laid out; on a towel; auf einem tuch;"
-    " op een handdoek; sur une serviette; su un asciugamano; sobre una toalla; pa et handkle",
+    " op een handdoek; sur une serviette; su un asciugamano; sobre una toalla; pa et handkle;"
+    " pa et handklaede; pa en handduk; su un telo; bred ud; bred ut; bre ut",
     "dry flat": "plantork*; flattork*; liggetork*; liggetorr*; fladtorr*; plantorr*; flachtrock*;"
     " liegendtrock*",
-    "hang": "hang; hanging; hung; hangs; line; clothesline; washing line; leine; wascheleine;"
+    "hang": "peg out; pegged out; tvattlina; tvattlinan; hang; hanging; hung; hangs; line;"
+    " clothesline; washing line; leine; wascheleine;"
     " aufhangen; aufgehangt; hangend; hangen; sur fil; sur un fil; sur le fil; sur corde;"
     " suspendu; suspendue; suspendre; suspendus; cintre; appeso; appesa;"
     " appendere; sul filo; tendedero; colgado; colgada;"
@@ -145,9 +151,9 @@ MEANINGS: Mapping[str, str] = {
     "sun": "sun; sunlight; sunshine; sonne; sonnenlicht; sonneneinstrahlung; sonnenbestrahlung;"
     " soleil; sole; sol; zon; zonlicht; sollys; solljus; solen; sola; solskin; sunlys; direkt sol;"
     " sonnig",
-    "away": "away; out of; protected; off; geschutzt; fern; schutzen; abri; loin; lontano; riparo;"
-    " riparato; protetto; lejos; protegido; uit; weg; beschermd; borte; borta; skyddat; beskyttet;"
-    " unna; vaek; vekk; skjermet",
+    "far": "away; fern; loin; lontano; lejos; weg; uit de buurt; borte; borta; unna; vaek; vekk",
+    "away": "out of; protected; off; geschutzt; schutzen; abri; riparo; riparato; protetto;"
+    " protegido; uit; beschermd; skyddat; beskyttet; skjermet",
     "iron": "bugeltemperatur; stryktemperatur; stryketemperatur; strygetemperatur;"
     " strijktemperatuur; iron; press; pressed; ironing; ironed; irons; ironable; bugeln; bugelbar;"
     " gebugelt;"
@@ -173,7 +179,11 @@ MEANINGS: Mapping[str, str] = {
     " medelhog; middels; middel; middelvarm; middelvarmt; middelvarme; middelhoy; middelhoj;"
     " lagom; middels varmt; middels varm; middel varmt; medel varmt; massig heiss; mittel heiss;"
     " moderately hot; massig warm; middels hoy; medel hog; middel hoj",
-    "low": "one dot; stufe eins; ein punkt; einem punkt; un point; un punto; een punt;"
+    "low": "gentle heat; mild heat; soft heat; sanfte hitze; sanfter hitze; milde hitze;"
+    " milder hitze; sanfter warme; milder warme; chaleur douce; douce chaleur; calore delicato;"
+    " calore dolce; calore lieve; calor suave; zachte warmte; milde warmte; skonsam varme;"
+    " skansom varme; nensom varme; naensom varme; mild varme; lempelig varme; one dot; stufe eins;"
+    " ein punkt; einem punkt; un point; un punto; een punt;"
     " een stip; stand een; en prick; en prikk; en prik; low; cool; cooler; niedrig; niedrige;"
     " niedriger; lauwarm; lauwarmem; kuhl; schwach; schwach warm;"
     " schwacher; leicht; gering; geringer; geringe; kalt; basse; faible; tiede; reduite; reduit;"

@@ -16,7 +16,7 @@ from intake.fields.care.lists import choices_behind_a_negation
 from intake.fields.care.lost import beside, lost_words, said_by
 from intake.fields.care.meaning import iron_heat
 from intake.fields.care.phrases import PHRASES, PROCESSES
-from intake.fields.letters import FoldedLines
+from intake.fields.letters import WORD, FoldedLines
 
 SHORTEST_MISREAD = 6
 """Letters of a word that can be told to be a misread word of care."""
@@ -212,10 +212,20 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
             )
             if event.kind != "unread" or len(word) < SHORTEST_UNREAD or known:
                 continue
+            if word in FILLERS and holds_off(sheet, event, events):
+                continue
             strong = _TELLING & set(meanings_of((word,))) or word in HANGING | CLEANERS
             near = neighbours and (len(neighbours) == 2 or forbids or strong or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{said_by(sheet, event)}' among the care words is unread"
+
+
+def holds_off(sheet: FoldedLines, held: Event, events: Sequence[Event]) -> bool:
+    """Whether a word at the end of a line holds off what the next line keeps the yarn from, which
+    was read with all it says: "hold / unna blekemidler"."""
+    behind = next((event for event in events if event.start >= held.end), None)
+    word = WORD.match(sheet.text, behind.start) if behind else None
+    return bool(behind and behind.composed and word and meanings_of((word[0],)) == ("far",))
 
 
 def unclear_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
@@ -256,6 +266,8 @@ def open_lists(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
         return
     last = max(told, key=lambda event: event.end)
     rest = sheet.text[last.end :].partition("\n")[0].strip()
+    if all(word in FILLERS for word in WORD.findall(rest)):
+        rest = rest.lstrip("abcdefghijklmnopqrstuvwxyz' ")
     degrees = any(event.start > last.end and iron_heat(event.celsius) for event in events)
     below = sheet.line_of(last.end - 1) + 1
     known = [e.kind for e in events if e.start >= last.end and sheet.line_of(e.start) == below]

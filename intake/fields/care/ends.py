@@ -15,6 +15,7 @@ from intake.fields.care.tokens import (
     Clause,
     Place,
     is_whole,
+    kinds_in,
     subjects_of,
     tokens_of,
 )
@@ -28,7 +29,7 @@ END = re.compile(
 
 LINE = re.compile(r"\S[^\n]*")
 
-_WHERE = frozenset({"dry", "flat", "hang", "spread", "shade", "away", "sun", "allow"})
+_WHERE = frozenset({"dry", "flat", "hang", "spread", "shade", "away", "far", "sun", "allow"})
 """What a clause says that tells of drying and where."""
 
 _LOOSE_ENDS = frozenset({",", ":", "("})
@@ -51,6 +52,8 @@ def clauses_of(text: str) -> Iterator[Place]:
         if match[0].strip() == "," and any(
             _is_placed(one, behind) for one in (before, tokens_of(text, start, match.start()))
         ):
+            continue
+        if match[0].strip() == "," and _is_by_hand_in_water(text, before, behind):
             continue
         line = LINE.search(text, match.end(), until)
         told = (behind, tokens_of(text, *line.span()) if line else [])
@@ -88,6 +91,15 @@ def _is_placed(one: Clause, other: Clause) -> bool:
     strange = any(token.is_unread for token in (*one, *other))
     dries = bool({"dry", "hang"} & said) and said <= _WHERE
     return dries and bool(place) and place <= {"flat", "hang", "shade", "drip"} and not strange
+
+
+def _is_by_hand_in_water(text: str, one: Clause, other: Clause) -> bool:
+    """Whether ``one`` names only the hand and ``other`` with it is a washing: "by hand only, in
+    cool water"."""
+    said = {name for token in one for name in token.meanings}
+    if said != {"hand"} or not other:
+        return False
+    return kinds_in(tokens_of(text, one[0].start, other[-1].end)) == ("hand wash",)
 
 
 def _is_heated(one: Clause, other: Clause) -> bool:

@@ -98,7 +98,7 @@ TEMPERATURE = re.compile(
     r"(?<!\d)(?P<number>(?:1 ?10|1 ?50|2 ?00)(?=\s?[°c])"
     r"|\d[\do]|1[\do]{2}|2[\do]{2}|3[\do]{2}(?=\s?°?\s?f))"
     r"(?:\s?°\s?(?P<unit>[cf])?(?![a-z])|[o0]?\s?(?P<bare>[cf])(?![a-z])|o(?![a-z\d])"
-    r"|\s?[\"'*]{1,2}\s?c(?![a-z])|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
+    r"|\s[o0]c(?![a-z])|\s?[\"'*]{1,2}\s?c(?![a-z])|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
 )
 """A temperature; the little ring before a "C" is read as quotes or a star, too."""
 WATER = re.compile(r"(?<=wash[\s,])\s?(?P<water>warm|cold)(?![a-z])")
@@ -122,7 +122,8 @@ NUMBERING = re.compile(r"no\s?[.:]?\s?(?=\d)|no\.:?(?=\s)")
 
 NORWAY = re.compile(
     r"no[\s:./|-]{1,3}(?=(?:handvask|maskinvask|finvask|ullvask|ullprogram|vask\w*|taler|skal|kan"
-    r"|torkes|tork\w*|stryk\w*|kjemisk|rens\w*|ikke|ma ikke|ma kun|bruk|legg|ligge\w*)(?![a-z]))"
+    r"|torkes|tork\w*|stryk\w*|kjemisk|rens\w*|ikke|ma ikke|ma kun|bruk|legg|ligge\w*"
+    r"|for hand|gar i|vanlig|skansomt?|hold unna|heng\w*)(?![a-z]))"
 )
 """``NO Håndvask``: the sign of a country before its language, which has another word for no."""
 

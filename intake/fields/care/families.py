@@ -59,6 +59,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | {"af te raden", "do not recommend", "wird abgeraten"},
     "allow": worded(
         """
+        takes withstands aguanta aguantan resiste resisten regge reggono tar
         verdraagt verdragen bears tolerates suits zugelassen vertragen ertragt tolerent tolerer
         supportent autorisez sopporta sopportano tollera soporta soportan tolera admiten kunt tals
         talar tolererer tillate tilladte egnede lampligt egnet egnat
@@ -198,14 +199,22 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         " sole; luce solare; rayos solares; rayos del sol; luz solar; luz del sol; lumiere du"
         " soleil; direkt solsken"
     ),
-    "away": worded(
+    "far": worded(
         """
-        hors distance eloigne eloignes ecart ferngehalten geschutzte proteger protege protegee
-        protegida proteggere lontani alejado alejada skyddad skyddade skyddas skydda skjermes
-        beskyttes vekke
+        distance eloigne eloignes eloigner ecart ferngehalten fernhalten fernzuhalten lontani
+        lontana
+        allontanare alejado alejada alejar weghouden weggehouden vekke bort
         """
     )
     | {"buiten bereik", "a distance"},
+    "away": worded(
+        """
+        hors geschutzte schutze schutzt protect protects proteger protege protegez protegee
+        protegida
+        proteja proteggere proteggete proteggi beschermen bescherm skyddad skyddade skyddas skydda
+        skjermes skjerm beskyttes beskytt beskytte beskyt
+        """
+    ),
     "iron": worded(
         """
         ironable bugle bugelt bugelfahig gebugelte repasses repassees repasser repassables stirate
@@ -223,7 +232,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         " varm"
     )
     | listed("warmem wasser; warmes wasser; varmt vann; varmt vand; varmt vatten; warm water"),
-    "hot-or-warm": worded("varmt"),
+    "hot-or-warm": worded("varm varmt"),
     "medium": formed("massig mittler mittel", GERMAN)
     | formed("moyen modere", FRENCH)
     | formed("moderat", ITALIAN)
@@ -234,7 +243,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         kald kalde kold kolde kall kalla koude freddo freddi fredde froids froides frias frios
         """
     )
-    | formed("lauwarm kuhl kalt niedrig schwach gering", GERMAN)
+    | formed("lau lauwarm kuhl kalt niedrig schwach gering", GERMAN)
     | formed("faible reduit tiede", FRENCH)
     | formed("tiepid bass ridott", ITALIAN)
     | formed("tibi baj reducid", SPANISH)

@@ -85,6 +85,9 @@ RUIN = worded(
     """
     ruin ruins ruined ruining damage damages damaged damaging destroy destroys destroyed spoil
     spoils spoilt spoiled harm harms harmed harmful hurts wreck wrecks
+    enemy enemies feind feinde ennemi ennemie ennemis nemico nemica nemici enemigo enemiga enemigos
+    vijand vijanden fiende fiender fienden fjende fjender hates hasst deteste detestent odia odiano
+    odian haat haten hatar hater hader
     attacks kaputt kapot attaque attaquent attacca attaccano ataca atacan angriber angriper
     zerstort zerstoren ruiniert ruinieren schadet schaden schadigt schadigen beschadigt
     beschadigen verdirbt verderben schadlich

@@ -151,8 +151,17 @@ def unclear_lines(text: str, lines: Sequence[Place]) -> int:
         return 1
     both = [tokens_of(text, *line) for line in lines[:2]]
     told = all(any(one.meanings and not one.celsius for one in tokens) for tokens in both)
+    if len(both) == 2 and _is_washing_below_heading(*both):
+        return 0
     goes_on = len(both) == 2 and told and not lines_with_sense(text, lines[1:])
     return 2 if goes_on and speaks_of_care([*both[0], *both[1]]) else 0
+
+
+def _is_washing_below_heading(one: Clause, other: Clause) -> bool:
+    """Whether ``one`` only names washing and one word of ``other`` says how: "how to wash? /
+    machine programme"."""
+    said = {name for token in one for name in token.meanings}
+    return said == {"wash"} and "washing" in [SUBJECT_OF.get(kind) for kind in kinds_in(other)]
 
 
 def speaks_of_care(tokens: Clause) -> bool:

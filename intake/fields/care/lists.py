@@ -26,7 +26,7 @@ _FORBIDDEN = {
 _OFFERED = ("any", "oxygen", "tumble", "iron", "dry", "wet", "line", "drip", "hand", "machine")
 """How the kinds of events begin that allow something."""
 
-_FORBIDS = ({"not"}, {"without"})
+_FORBIDS = ({"not"}, {"without"}, {"far"})
 """Meanings of a word that forbids what it is followed by."""
 
 _JOINS = frozenset({"of", "o", "noch"})
@@ -39,7 +39,8 @@ AND = frozenset({"and", "und", "et", "e", "ed", "y", "en", "och", "og"})
 """Words for "and", folded."""
 
 _AVOIDING = listed(
-    "avoid; vermeiden; eviter; evitez; evitare; evitar; vermijd; vermijden; undvik; unnga; undga;"
+    "keep away; keep off; keep out; hold unna; hold vaek;"
+    " avoid; vermeiden; eviter; evitez; evitare; evitar; vermijd; vermijden; undvik; unnga; undga;"
     " prohibido; prohibida; vietato; vietati; divieto; interdit; proscrire"
 )
 """Words that forbid all things behind them, be they joined by "and" or by "or"."""
@@ -154,7 +155,8 @@ def forbidden(text: str, words: Sequence[Word]) -> list[Event]:
     if composed := _forbidden_behind(text, words) or _forbidden_each(text, words):
         return composed
     avoids = any(
-        text[word.start : word.end] in _AVOIDING or "allow" in word.meanings for word in words
+        text[word.start : word.end] in _AVOIDING or {"allow", "far"} & set(word.meanings)
+        for word in words
     )
     joins = _JOINS | AND if avoids else _JOINS
     telling = _paired(text, words, joins)

@@ -29,10 +29,11 @@ _ANYWHERE = frozenset({"not", "without", "allow", "or", "other", "harm", "ruin",
 _HOW_HOT = frozenset({*_HEATS, "heat", "above", HOT_OR_WARM})
 _BESIDE: dict[str, frozenset[str]] = {
     "wash": _HOW_HOT | {"hand", "machine", "program", "wool", "mild", "normal"},
-    "bleach": frozenset({"oxygen", "wash"}),
-    "tumble": _HOW_HOT | {"dry", "machine", "program", "mild", "away", "normal"},
-    "dry": frozenset({"flat", "hang", "spread", "drip", "shade", "sun", "away", "heat", "mild"}),
-    "iron": _HOW_HOT | {"steam", "program", "wool", "mild", "dry"},
+    "bleach": frozenset({"oxygen", "wash", "far"}),
+    "tumble": _HOW_HOT | {"dry", "machine", "program", "mild", "away", "far", "normal"},
+    "dry": frozenset({"flat", "hang", "spread", "drip", "shade", "sun"})
+    | {"away", "far", "heat", "mild"},
+    "iron": _HOW_HOT | {"steam", "program", "wool", "mild", "dry", "far"},
     "clean": frozenset({"wash", "dry", "mild"}),
     "wet": frozenset({"clean", "wash", "mild"}),
     "other": _HOW_HOT
@@ -63,6 +64,9 @@ def iron_heat(celsius: int) -> str:
     )
 
 
+_ONLY_MACHINE = frozenset({"not", "machine", "allow", "program", "normal"})
+"""What names a machine, which washes where nothing else is told of it."""
+
 _WASHED_WITHOUT_BLEACH = {"without", "bleach", "wash"}
 
 Kinds = tuple[str, ...]
@@ -82,6 +86,9 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     if "ruin" in said:
         return _ruined(said - {"ruin", "allow", "harm", "wool"}, celsius)
     forbids = "not" in said or "without" in said
+    if "far" in said and said & {"iron", "bleach", "oxygen"}:
+        return _kept_far(said - {"far", "allow"}, celsius)
+    said = said - {"far"} | ({"away"} if "far" in said else set())
     if _is_remark(said, celsius):
         return ("other",)
     if "or" in said or {"not", "without"} <= said:
@@ -137,6 +144,14 @@ def _ruined(said: set[str], celsius: Sequence[int]) -> Kinds:
     return kinds_of(["not", *sorted(said)], ())
 
 
+def _kept_far(said: set[str], celsius: Sequence[int]) -> Kinds:
+    """What a clause forbids that keeps an iron or bleach from the yarn; nothing where it tells
+    more than that."""
+    if len(said) != 1 or celsius:
+        return ()
+    return {"iron": ("do not iron",), "bleach": ("do not bleach",)}.get(min(said), ())
+
+
 def _is_remark(said: Collection[str], celsius: Sequence[int]) -> bool:
     """Whether a clause tells of nothing that has a process: how wool suffers, what is done with
     wet wool, that it is steamed, or washed without softener."""
@@ -179,7 +194,7 @@ def _things(said: Collection[str], celsius: Sequence[int]) -> list[str]:
     if "tumble" in things:
         things.discard("dry")
     by_program = "program" in said and {"mild", "wool"} & set(said)
-    by_machine = "machine" in said and (celsius or set(said) <= {"not", "machine", "allow"})
+    by_machine = "machine" in said and (celsius or set(said) <= _ONLY_MACHINE)
     if not things and (by_program or by_machine):
         things.add("wash")
     if "tumble" in things and {"flat", "hang", "spread", "shade", "drip"} & set(said):

@@ -8,7 +8,8 @@ from __future__ import annotations
 from intake.fields.letters import listed
 
 NEUTRAL = listed(
-    "ligger; ligge; instead; stattdessen; plutot; invece; modo; vaskerad; vaskeraad; vasketips;"
+    "vanlig; vanligt; almindelig; almindeligt; ligger; ligge; instead; stattdessen; plutot;"
+    " invece; modo; vaskerad; vaskeraad; vasketips;"
     " upp; opptil; inntil; enkel; slechts; ort; ga; indleveres; innleveres; inlamnas;"
     " achterkant; as; whilst; felts; strickstuck; bugelfrei; rincage; baksidan; vrangen; leger;"
     " legere; leggera; leggero; prendas; perchlorethylene; perchlorethylen; percloroetilene;"

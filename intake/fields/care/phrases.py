@@ -60,7 +60,9 @@ PHRASES = {
     " no lavar a maquina; no lavar en lavadora; niet in de wasmachine*;"
     " niet in de machine wassen; ej maskintvatt*; far ej maskintvattas;"
     " ma ikke maskinvaskes; ikke maskinvask; ma ikke vaskes i maskin",
-    "machine": "buntwasche; buntwaschgang; normalwaschgang; kulortvatt; kulortvask; bonte was;"
+    "machine": "maschinengang; maschinenprogramm; maskinprogram; maskinprogrammet;"
+    " machineprogramma; machine cycle; machine program; machine programme; buntwasche;"
+    " buntwaschgang; normalwaschgang; kulortvatt; kulortvask; bonte was;"
     " machine wash*; machine washable; machine washing; wash in machine;"
     " wash in washing machine; maschinenwasche; maschinenwasch*; maschinenwaschbar*;"
     " in der waschmaschine waschen; in der waschmaschine; waschmaschine;"

@@ -208,6 +208,37 @@ _PLACE = worded(
     """
 )
 
+_COUNTED = worded(
+    """
+    threads thread warp faden fils ordito fili ordimbre hilos draad draden tradar trader trade
+    bestelnr bestelnummer bestellnr bestellnummer artikelnr artikelnummer
+    """
+)
+
+_DEMANDED = worded(
+    """
+    near nahe vicino cerca nara down standard standaard hoort horen houd thuis hemma hor horer
+    hjemme
+    ordinary usual plain gewohnlich gewohnliche gewohnlicher gewohnliches gewohnlichen ublich
+    ubliche
+    ublicher ubliches ublichen ordinaire ordinaires habituel habituelle ordinario ordinaria solito
+    consueto corriente habitual gewoon gewone vanlig vanligt vanlige vanliga ordinar ordinart
+    ordinaer
+    ordinaert almindelig almindeligt almindelige saedvanlig saedvanligt
+    wants want likes like loves prefers requires goes come comes kept keeping held unbedingt auch
+    streng strengstens strictly absolutely absolut ausdrucklich bevorzugt wunscht kommt
+    kommen gehort gehoren gehe geht halten halt gehalten absolument strictement egalement aussi
+    veut veulent prefere preferent aime aiment demande exige tenir tenez tenu garder gardez
+    aller ailles absolutamente assolutamente rigorosamente anche vuole vogliono preferisce
+    preferiscono richiede gradisce ama tenere tenete tenga tenuto andare vanno dall dell nell sull
+    all coll tambien estrictamente prefiere prefieren quiere quieren requiere gusta mantener
+    mantenga mantengase mantenerse mantenerlo ir van absoluut ook beslist wil houdt wenst
+    vraagt verkiest houden gehouden gaan gaat helemaal alls absolut ocksa bra vill foredrar onskar
+    halls hallas lamnas lamnat lamnar leveres levert ogsa vil foretrekker onsker holdes hold
+    foretraekker afleveres mich mig meg mij moi mir ihm mod vom
+    """
+)
+
 _ASKING = worded(
     """
     because seg sig since weil car puisque perche poiche porque ya omdat want fordi eftersom
@@ -251,5 +282,7 @@ _ASKING = worded(
     """
 )
 
-REMARKS = _WATER | _GARMENT | _LAID | _SHAPE | _TIME | _COLOUR | _PLACE | _ASKING
+REMARKS = (
+    _WATER | _GARMENT | _LAID | _SHAPE | _TIME | _COLOUR | _PLACE | _COUNTED | _DEMANDED | _ASKING
+)
 """All words of remarks."""

@@ -23,6 +23,9 @@ symbols from standing alone."""
 _UNCLEAR = 0.9
 """A symbol that is less likely contradicts no sure words."""
 
+WASHING_UNTOLD = "care is printed, but not how to wash: by hand, in the machine or not at all?"
+"""What is asked about care in words that tells of no washing."""
+
 _DRYING = frozenset({"tumble drying", "natural drying", "shade"})
 
 _FEWEST = 2
@@ -31,9 +34,9 @@ _FEWEST = 2
 
 def with_symbols(care: Field, symbols: Sequence[Symbol]) -> Field:
     """The field ``care`` as read from words, with what ``symbols`` add to it or put in
-    doubt; unchanged where there are none."""
+    doubt; where there are none and the words tell of no washing, it is asked about."""
     if not symbols:
-        return care
+        return _with_washing(care)
     words = _processes(care)
     if care.state is State.SURE:
         symbols = [_settled(one, words) for one in symbols]
@@ -52,6 +55,15 @@ def with_symbols(care: Field, symbols: Sequence[Symbol]) -> Field:
         others=_others(value, words, drawn, care.others),
         note=care.note if set(value) <= set(words) else "read from the care symbols",
     )
+
+
+def _with_washing(care: Field) -> Field:
+    """The field as read from words, in doubt where no washing is told, not even that there is
+    none: a line of it may have been lost."""
+    told = _processes(care)
+    if not told or care.state is not State.SURE or _tells_washing(told):
+        return care
+    return replace(care, state=State.DOUBTFUL, reason=WASHING_UNTOLD)
 
 
 def _settled(symbol: Symbol, words: Sequence[str]) -> Symbol:

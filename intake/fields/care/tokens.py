@@ -9,7 +9,13 @@ from itertools import pairwise
 
 from intake.fields.care.asides import asides_in
 from intake.fields.care.concepts import FILLERS, LONGEST, STRONG, meanings_of
-from intake.fields.care.events import NUMBER, NUMBERING, TEMPERATURE, temperature_event
+from intake.fields.care.events import (
+    NORWAY,
+    NUMBER,
+    NUMBERING,
+    TEMPERATURE,
+    temperature_event,
+)
 from intake.fields.care.meaning import hang_together, kinds_of
 from intake.fields.care.subjects import SUBJECT_OF
 
@@ -40,6 +46,30 @@ _SOLVENT = re.compile(
 HEATS = {"1": "low", "2": "medium", "3": "high"}
 
 _BETWEEN = re.compile(r"[\s'-]{0,2}")
+
+_SIGN_AND_WORD = 16
+"""Letters of the sign of Norway and the word behind it."""
+
+_IN_WATER = frozenset({"water", "wasser", "eau", "acqua", "agua", "vatten", "vann", "vand"})
+
+_MADE = re.compile(
+    r"(?:dye|spun|painted|farb|farv|farg|verf|teint|tint|tenid|gespon|spunn|spundet|file|hilad|filat)"
+    r"[^.;:·]*$"
+)
+"""How yarn was made, in a sentence that goes on: "dyed in small lots by hand in soft water"."""
+
+_RINSED = re.compile(
+    r"(?<![a-z])(?:rins|rinc|aus(?:ge)?spul|spul|sciacqu|risciacqu|aclar|enjuag|spoel|skyl|skol[jd])"
+)
+"""What is done with the water behind a washing."""
+
+_SENTENCE = 80
+"""Letters that a sentence may have before its hands."""
+
+_BY_HAND_IN_WATER = frozenset({"hand", "allow", "mild", "heat", "hardly", "hot-or-warm"}) | {
+    *HEATS.values()
+}
+"""What a clause may say that washes by hand because it names water."""
 
 _BESIDE_HANDLING = frozenset({"or", "not", "without", "mild", "low"})
 
@@ -80,6 +110,7 @@ Place = tuple[int, int]
 def tokens_of(text: str, start: int, end: int) -> Clause:
     """The words of a clause, as many together as count together."""
     numbered = [match.start() for match in NUMBERING.finditer(text, start, end)]
+    numbered += [match.start() for match in NORWAY.finditer(text, start, end + _SIGN_AND_WORD)]
     asides = [Token(max(low, start), min(high, end), filler=True)
               for low, high in asides_in(text).items() if low < end and start < high]  # fmt: skip
     words = [
@@ -118,7 +149,29 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
         if not any(one.start < token.end and token.start < one.end for one in told):
             found.append(token)
         at += size
-    return _without_handling(_with_wool(text, sorted(found, key=lambda token: token.start)))
+    ordered = sorted(found, key=lambda token: token.start)
+    return _without_handling(_with_water(text, _with_wool(text, ordered)))
+
+
+def _with_water(text: str, tokens: Clause) -> Clause:
+    """``tokens``, the water of a clause that begins with the hand and tells of nothing else but how
+    hot it is told as washing: "by hand in tepid water"."""
+    telling = [token for token in tokens if token.meanings]
+    said = {name for token in telling for name in token.meanings}
+    strange = any(token.is_unread for token in tokens)
+    if strange or not said <= _BY_HAND_IN_WATER or telling[:1] == [] or "hand" not in said:
+        return tokens
+    made = _MADE.search(text, max(0, telling[0].start - _SENTENCE), telling[0].start)
+    rinsed = _RINSED.search(text, tokens[0].start, tokens[-1].end)
+    if telling[0].meanings != ("hand",) or made or rinsed:
+        return tokens
+    return [
+        replace(token, meanings=(*token.meanings, "wash"), filler=False)
+        if _IN_WATER & set(WORD.findall(text, token.start, token.end))
+        and token.start > telling[0].start
+        else token
+        for token in tokens
+    ]
 
 
 def _without_handling(tokens: Clause) -> Clause:
