@@ -116,6 +116,19 @@ def test_a_dryer_that_yarn_is_kept_away_from_is_forbidden(text: str) -> None:
     assert_care(f"Hand wash / {text}", "hand wash; do not tumble dry")
 
 
+@pytest.mark.parametrize(
+    ("text", "care"),
+    [
+        ("Håndvask. Hold / væk fra blegemidler.", "hand wash; do not bleach"),
+        ("Vask meg for hånd. Hold / strykejernet unna", "hand wash; do not iron"),
+    ],
+)
+def test_a_word_that_holds_off_what_stands_in_the_next_line_asks_nothing(
+    text: str, care: str
+) -> None:
+    assert_care(text, care)
+
+
 def test_a_list_of_what_yarn_is_kept_away_from_is_forbidden_as_a_whole() -> None:
     assert_care(
         "Hand wash / Keep away from bleach and the tumble dryer.",

@@ -224,8 +224,10 @@ def holds_off(sheet: FoldedLines, held: Event, events: Sequence[Event]) -> bool:
     """Whether a word at the end of a line holds off what the next line keeps the yarn from, which
     was read with all it says: "hold / unna blekemidler"."""
     behind = next((event for event in events if event.start >= held.end), None)
-    word = WORD.match(sheet.text, behind.start) if behind else None
-    return bool(behind and behind.composed and word and meanings_of((word[0],)) == ("far",))
+    words = WORD.findall(sheet.text[behind.start : behind.end]) if behind else ()
+    return bool(
+        behind and behind.composed and any(meanings_of((word,)) == ("far",) for word in words)
+    )
 
 
 def unclear_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
