@@ -62,6 +62,11 @@ def test_hands_in_water_wash_nothing_where_more_is_told_of_them(text: str) -> No
     }
 
 
+def test_hands_in_water_wash_below_a_caption_of_the_dye() -> None:
+    assert_care("Färgbad 02-116 / För hand i svalt vatten", "hand wash")
+    assert_care("Farvebad / 1234 / I hånden i lunkent vand", "hand wash")
+
+
 def test_hands_that_rinse_in_water_do_not_wash() -> None:
     assert_care("Rinse by hand in cold water / Machine wash 30 °C", "machine wash 30")
 

@@ -53,8 +53,9 @@ _SIGN_AND_WORD = 16
 _IN_WATER = frozenset({"water", "wasser", "eau", "acqua", "agua", "vatten", "vann", "vand"})
 
 _MADE = re.compile(
-    r"(?:dye|spun|painted|farb|farv|farg|verf|teint|tint|tenid|gespon|spunn|spundet|file|hilad|filat)"
-    r"[^.;:·]*$"
+    r"(?<![a-z])(?:(?:hand)?(?:dyed|spun|painted)|gefarbt\w*|gesponnen\w*|geverfd\w*|teints?|filee?s?"
+    r"|tint[oi]|filat[oaie]|tenid[oa]s?|hilad[oa]s?|farga[dt]\w*|farget|farvet|spun[dn]et|spunnen)"
+    r"(?![a-z])[^.;:·\n]*\n?[^.;:·\n]*$"
 )
 """How yarn was made, in a sentence that goes on: "dyed in small lots by hand in soft water"."""
 
