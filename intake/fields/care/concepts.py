@@ -60,7 +60,7 @@ MEANINGS: Mapping[str, str] = {
     " wasprogramma; tvattprogram; vaskeprogram; koksprogram",
     "machine program": "maschinengang; maschinenprogramm; maskinprogram; maskinprogrammet;"
     " machineprogramma",
-    "wool program": "wolstand; wollstufe; wolleinstellung; ullinnstilling; ullinstallning;"
+    "wool program": "wolstand; wolleinstellung; ullinnstilling; ullinstallning;"
     " uldindstilling; on wool; auf wolle; op wol; sur laine; su lana; wollwasch*; wollprogramm;"
     " wollgang; wolwas*; wolprogramma; ulltvatt*;"
     " ullprogram*; ullvask*; uldvask*; uldprogram*; ylletvatt*; ylleprogram*",
