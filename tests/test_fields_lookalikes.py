@@ -256,3 +256,21 @@ def test_two_values_that_end_at_one_margin_belong_to_the_captions_in_their_rows(
     found = parse(lines, ())
     assert is_sure(found["shade"], "Cold Gold")
     assert is_sure(found["lot"], "64-96-3")
+
+
+def test_a_name_that_begins_the_name_of_the_shade_is_backed_by_nothing() -> None:
+    found = parsed(
+        "Efterår", "Efterårsløv 888G", "240 m / 50 g", "Partinr. J489", "100% morbærsilke"
+    )
+    assert not is_sure(found["maker"], "Efterår")
+
+
+def test_the_word_for_yarn_before_a_ranges_name_is_asked_about_in_french() -> None:
+    found = parsed("Retorderie de Marsaintre", "Fil Crécelle", *REST)
+    assert "whole name" in found["range"].reason
+
+
+@pytest.mark.parametrize("saying", ["Aus gutem Hause", "Pour petits et grands", "Med havets ro"])
+def test_a_saying_is_no_sure_range(saying: str) -> None:
+    found = parsed("Garnkontor Marsel", saying, *REST)
+    assert not is_sure(found["range"], saying)

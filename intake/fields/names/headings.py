@@ -23,6 +23,7 @@ from statistics import median
 from intake.fields.clutter import (
     begins_with_postal_address,
     behind_copyright,
+    find_addresses,
     heads_address,
     web_spellings,
 )
@@ -229,6 +230,7 @@ def headings(pieces: Sequence[Piece], around: Surroundings) -> Headings:
     tops = [piece.frame.top for piece in pieces]
     lowest = max((line.centre[1] for line in around.lines), default=1.0)
     folded = [Folded(line.text).text for line in around.lines]
+    addressed = {span.line for span in find_addresses(around.lines)}
     names = [
         {
             "size": piece.height_px / tallest_px,
@@ -237,7 +239,7 @@ def headings(pieces: Sequence[Piece], around: Surroundings) -> Headings:
             "down": min(1.0, max(0.0, piece.frame.top / max(1.0, lowest))),
             "lowest": float(len(pieces) > 1 and piece.frame.top == max(tops)),
             **_wording(piece, around),
-            "echo": float(_is_echoed(piece, folded)),
+            "echo": float(_is_echoed(piece, folded, addressed)),
             **_company(piece, around),
         }
         for piece in pieces
@@ -448,17 +450,21 @@ def _is_web_name(text: str, web_names: Collection[str]) -> bool:
     )
 
 
-def _is_echoed(piece: Piece, lines: Sequence[str]) -> bool:
+def _is_echoed(piece: Piece, lines: Sequence[str], addressed: Collection[int]) -> bool:
     """Whether a long word of the name that names no fibre stands in another of the folded lines
-    too, or begins a word there, as in an address."""
+    too, or begins a word of an address, which those ``addressed`` hold by their numbers."""
     words = [word[0] for word in WORD.finditer(Folded(piece.text).text)]
     words = [
         word
         for word in words
         if len(word) >= _ECHO_LETTERS and not is_only_trade(word) and word not in _FIBRES
     ]
-    others = [line for at, line in enumerate(lines) if at != piece.span.line]
-    return any(re.search(rf"\b{word}", other) for word in words for other in others)
+    return any(
+        re.search(rf"\b{word}" + ("" if at in addressed else r"\b"), line)
+        for word in words
+        for at, line in enumerate(lines)
+        if at != piece.span.line
+    )
 
 
 @cache

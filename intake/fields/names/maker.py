@@ -22,6 +22,7 @@ from intake.fields.names.maker_doubts import (
     in_two_lines,
     is_own_town,
     is_same_firm,
+    may_be_a_saying,
     may_be_either,
     name_doubt,
     numbered,
@@ -34,7 +35,9 @@ from intake.fields.names.split_names import WORD_GAP, with_scraps, with_split_na
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.records import Candidate, Span
 
-_YARN_THEN = re.compile(r"(?i:yarn|garn|garen|hilo|filato|base|basis) (?P<name>[^\W\d_a-zà-ÿ].+)")
+_YARN_THEN = re.compile(
+    r"(?i:yarn|garn|garen|hilo|fil|filato|base|basis) (?P<name>[^\W\d_a-zà-ÿ].+)"
+)
 """The word for yarn and a name with a capital: "Garn Daggry" names the range Daggry, as dyers'
 "Base Écume" does Écume."""
 
@@ -308,7 +311,7 @@ def _other_words(piece: Piece, around: Surroundings) -> str:
         return f"'{piece.text}' before a colon may be the range's name or a caption"
     if _is_in_sentence(around.lines[piece.span.line].text, piece):
         return f"'{piece.text}' stands in a sentence"
-    if more := _going_on(piece):
+    if more := _going_on(piece) or may_be_a_saying(piece.text):
         return more
     if is_only_fibres(piece.text):
         return f"'{piece.text}' may be the range's name or a word about the fibre"

@@ -48,7 +48,12 @@ _LIKE_A_SAYING = re.compile(
 )
 """Sayings begin so, "Aus gutem Hause", and makers' names hardly ever."""
 
-_FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|ek|co)")
+_SAYING = 3
+_OPENS_SAYING = re.compile(
+    r"(?:aus|mit|fur|von|from|with|for|till|til|med|fra|fran|pour|avec|per|con|para|voor|met|uit) "
+)
+
+_FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|e[gkv]|kg|ag|co)")
 """Legal forms, which web addresses leave out."""
 
 _ARTICLE = re.compile(r"\s(?:the|het|d[eä]t|den|der|die|das|l[aeo]|les|el|los|las|il|gli) ")
@@ -109,7 +114,7 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     """What is asked of a long name on a tag without a range, of which no web address and no second
     place says that it is one: "Spinnerei Marsbach Lunetto Terra", "Marsby Uldspind Lunetto
     Terra"."""
-    words = Folded(piece.text).text.split()
+    words = [word for word in Folded(piece.text).text.split() if not _FORM.fullmatch(word)]
     backed = any(cues[name] >= 1 for name in ("web", "echo", "made_by"))
     held = _HELD.search(f" {Folded(piece.text).text} ") or _ARTICLE.search(Folded(piece.text).text)
     if piece.tail or backed or held:
@@ -120,6 +125,13 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     if not (first or last or within):
         return ""
     return f"'{piece.text}' {TWO_NAMES}"
+
+
+def may_be_a_saying(name: str) -> str:
+    """What is asked of a range that begins with a small word, as sayings do."""
+    if len(name.split()) < _SAYING or not _OPENS_SAYING.match(Folded(name).text):
+        return ""
+    return f"'{name}' may be the range's name or a saying"
 
 
 def is_own_town(piece: Piece, lines: Sequence[Line]) -> str:
