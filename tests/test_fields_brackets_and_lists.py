@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from intake.fields.amounts.quantities import find_mass_g
@@ -163,3 +165,37 @@ def test_captions_on_both_sides_of_a_value_are_answered_by_it() -> None:
     assert is_sure(found["lot"], "6104")
     assert found["shade"].state is State.MISSING
     assert not found["shade"].reason.startswith("nothing could be read")
+
+
+@pytest.mark.parametrize(
+    ("caption", "lot"), [("Indfarvning", "B 220"), ("Dye lot", "A 637"), ("färgparti", "K 168")]
+)
+def test_a_lot_whose_letter_stands_apart_is_asked_about_whole(caption: str, lot: str) -> None:
+    found = parsed(MAKER, "Stormflod", "Koksgrå - T47", f"{caption} {lot}", "50 g = 120 m")["lot"]
+    assert (found.value, found.state) == (lot, State.DOUBTFUL)
+
+
+def test_a_caption_of_the_lot_takes_nothing_else_where_a_number_stands_behind_it() -> None:
+    found = parsed(MAKER, "Stormflod", "Koksgrå - T47", "Indfarvning (B) 220", "50 g = 120 m")
+    assert found["lot"].value != "T47"
+
+
+def test_a_fibre_in_several_languages_is_no_caption_of_a_range() -> None:
+    fibre, name = line_from("wool/ull/uld/Wolle 80 %", 3), placed(line_from("Stormflod", 2), 150)
+    found = parse([line_from(MAKER), name, fibre, line_from("polyamid 20 %", 4)], ())
+    assert not found["range"].cues.get("caption")
+
+
+def test_a_house_with_its_number_in_a_row_of_houses_is_no_shade() -> None:
+    found = parsed(MAKER, *REST[:2], "Dye lot 88123", "14 Tanner's Row, Ottermere")
+    assert found["shade_code"].value != "14"
+
+
+def test_a_name_with_a_number_in_the_largest_print_is_no_sure_shade() -> None:
+    large = line_from("Pastora 4", 0)
+    (left, top), (right, _), (_, bottom), _ = large.quad
+    quad = ((left, top), (2 * right, top), (2 * right, 2 * bottom), (left, 2 * bottom))
+    lines = [replace(large, quad=quad), line_from(MAKER, 3), line_from("Lote 84-894", 6)]
+    found = parse([*lines, line_from("330 m, 50 g", 8)], ())
+    assert not is_sure(found["shade"], "Pastora")
+    assert not is_sure(found["shade_code"], "4")

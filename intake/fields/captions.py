@@ -311,6 +311,9 @@ _DRIED = re.compile(r"\b(?:dry|dried|drying|hang)\b")
 """Before the word "shade" where it is a place to dry in; "dyed in shade Ember" is none."""
 
 _OF_WHAT = re.compile(r"\b(?:del?|di|du|des|vom|van(?: het)?|of(?: the)?|a[fv]) $")
+_FIBRES_TOO = frozenset({"wool", "wolle", "laine", "lana", "ull", "uld", "wol"})
+"""Captions of a range that name a fibre as well."""
+
 _MARKS_APART = re.compile(r"[/|·•,]")
 
 _WORD_BEFORE = re.compile(r"[^\W\d_]{2,} $")
@@ -493,6 +496,8 @@ def _are_ranges(text: str) -> bool:
     """Whether a line is nothing but captions of a range, one that hardly names anything else or
     several between marks: "Désignation · Denominación", "Garnnamn / Garen / Hilo"."""
     words = [word for word in re.split(r"[^a-z]+", text) if word]
+    if any(sign.isdigit() for sign in text) or all(word in _FIBRES_TOO for word in words):
+        return False  # "wool/ull/Wolle 80 %"
     apart = _MARKS_APART.search(text) is not None
     known = _WORDS[Role.RANGE] if apart and len(words) > 1 else _LINES_OF_YARN
     return all(word in known for word in words)

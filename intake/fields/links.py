@@ -85,6 +85,11 @@ def link(
         text = lines[chain[0].line].text
         printed = any(sign.isalnum() for sign in text[chain[0].end :])
         answered = printed and names_range and chain[0].marked
+        answered = answered or (
+            behind is not None
+            and chain[-1].role is Role.LOT
+            and any(sign.isdigit() for sign in behind.text)
+        )
         if not found and not answered and (behind is None or not _is_sentence(behind)):
             waiting.append(chain)
     announced = {(one.piece.span.line, one.piece.span.start) for one in links}

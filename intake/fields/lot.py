@@ -28,11 +28,18 @@ _UNCLEAR = "the tag has a caption for the lot, but it is unclear what stands bes
 
 def lot_fit(text: str) -> float:
     """How well ``text`` would do behind a lot caption, 0 to 1."""
+    if _LETTER_APART.match(text):
+        return _APART_FIT
     found = leading_code(text)
     if found is None:
         return 0.0
     return found.shape if found.alone else 0.8 * found.shape
 
+
+_LETTER_APART = re.compile(r"(?P<letters>[A-Z]{1,2}) (?P<digits>\d[\d./-]*)(?!\w)")
+"""A lot whose letter stands apart from its digits, "B 220"."""
+
+_APART_FIT = 0.8
 
 _UPSIDE_DOWN = dict(zip("01689/-.HINOSXZ", "01986/-.HINOSXZ", strict=True))
 """Signs that are signs upside down, too."""
@@ -128,6 +135,8 @@ def _with_next_line(
 
 
 def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
+    if closeness > 0 and (apart := _LETTER_APART.match(piece.text)):
+        return [_letter_apart(piece, apart, closeness)]
     found = leading_code(piece.text)
     if found is None or (closeness == 0 and not _could_be_lot(found)):
         return []
@@ -162,6 +171,15 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
     }
     values = dict.fromkeys((value, found.text))  # typewriters set gaps within a number
     return [Candidate("lot", one, (span,), cues, doubt=doubt) for one in values]
+
+
+def _letter_apart(piece: Piece, apart: re.Match[str], closeness: float) -> Candidate:
+    """A lot whose letter stands apart, as it is printed: asked about, for the letter may be none of
+    it."""
+    span = Span(piece.span.line, piece.span.start, piece.span.start + apart.end())
+    cues = {"caption": 1.0, "closeness": closeness, "shape": _APART_FIT, "alone": 1.0}
+    ask = f"the lot may be '{apart[0]}' or '{apart['digits']}': there is a gap in the print"
+    return Candidate("lot", apart[0], (span,), cues, doubt=ask)
 
 
 def _turned(code: str) -> str:

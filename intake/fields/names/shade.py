@@ -69,6 +69,9 @@ _UNDYED = re.compile(r"natur(?:al|ale|el|elle|ell|e)?")
 
 _SHORT_NAME = 2
 
+_LARGEST = 1.2
+"""The largest print is larger than all other by at least so much."""
+
 _LIST_REACH = 12.0
 """The entries of a list stand no further apart than so many heights."""
 
@@ -351,7 +354,7 @@ def _uncaptioned(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate
         if name is not None and (is_other_matter(name.text) or has_trade_word(name.text)):
             continue
         if code is not None and name is not None:
-            found += _in_piece(piece, 0.0)
+            found += _asked_of_largest(_in_piece(piece, 0.0), piece, lines)
         elif name is not None and piece.is_quoted:
             found.append(_candidate("shade", piece, name, 0.0, _QUOTED))
         elif code is not None or name is not None:
@@ -360,6 +363,18 @@ def _uncaptioned(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate
         found = _with_town_doubt(found, halves, split)
         return found + _parted_by_mark(halves, lines)
     return _numbered(halves) + _side_by_side(halves)
+
+
+def _asked_of_largest(
+    found: Sequence[Candidate], piece: Piece, lines: Sequence[Line]
+) -> list[Candidate]:
+    """``found`` in ``piece`` without a caption, asked about where it is the largest print of the
+    tag: "Pastora 4" may be the range with its number."""
+    others = [line.height_px for at, line in enumerate(lines) if at != piece.span.line]
+    if not others or piece.height_px < _LARGEST * max(others):
+        return list(found)
+    ask = f"'{piece.text}' is the largest print: is it the range with its number?"
+    return [replace(one, doubt=one.doubt or ask) for one in found]
 
 
 def _with_town_doubt(

@@ -124,7 +124,7 @@ def with_scraps(
             )
         ]
         if piece is not None and one.name == "range":
-            beside += _number_below(piece, left)
+            beside += _number_next(piece, left)
         if piece is not None:
             beside += _words_beside(lines[piece.span.line], piece, held)
             beside += _wrapped_words(piece, lines, held)
@@ -132,16 +132,25 @@ def with_scraps(
     return asked
 
 
-def _number_below(piece: Piece, left: Sequence[Piece]) -> list[str]:
-    """A number alone that is set close below a name as its next line: "Summerfold" above "22"."""
+def _number_next(piece: Piece, left: Sequence[Piece]) -> list[str]:
+    """A number alone in the size of a name that is set close below it as its next line, or right
+    behind it: "Summerfold" above "22"."""
     small = {other: min(piece.height_px, other.height_px) for other in left}
     return [
         other.text
         for other in left
         if _LONE_NUMBER.fullmatch(other.text)
         and other.height_px > _AS_LARGE * piece.height_px
-        and abs(other.frame.top - piece.frame.bottom) < _LINE_SPACE * small[other]
-        and piece.frame.aside_px(other.frame) < small[other]
+        and (
+            (
+                abs(other.frame.top - piece.frame.bottom) < _LINE_SPACE * small[other]
+                and piece.frame.aside_px(other.frame) < small[other]
+            )
+            or (
+                piece.frame.overlap_y(other.frame) > 0.5 * small[other]
+                and abs(other.frame.left - piece.frame.right) < small[other]
+            )
+        )
     ]
 
 
