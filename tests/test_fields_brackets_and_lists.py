@@ -199,3 +199,9 @@ def test_a_name_with_a_number_in_the_largest_print_is_no_sure_shade() -> None:
     found = parse([*lines, line_from("330 m, 50 g", 8)], ())
     assert not is_sure(found["shade"], "Pastora")
     assert not is_sure(found["shade_code"], "4")
+
+
+def test_a_lot_and_a_shade_alone_are_asked_about() -> None:
+    scrap = parsed("Farbe", "A-110", "Partie", "40870", "Preis 9,50 €")
+    assert (scrap["lot"].value, scrap["lot"].state) == ("40870", State.DOUBTFUL)
+    assert is_sure(parsed("Farbe", "A-110", "Partie", "40870", "50 g = 120 m")["lot"], "40870")

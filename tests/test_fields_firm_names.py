@@ -243,7 +243,7 @@ def test_a_lot_with_a_mark_glued_behind_it_that_closes_nothing_is_asked_about(te
 
 
 def test_a_lot_in_brackets_is_sure() -> None:
-    assert parse(lines_from("Lot (8145)"), ())["lot"].state is State.SURE
+    assert parse(lines_from("Lot (8145)", "50 g = 120 m"), ())["lot"].state is State.SURE
 
 
 def test_a_code_at_the_end_of_a_line_is_no_length_in_the_unit_below() -> None:

@@ -651,7 +651,7 @@ def test_a_lot_that_may_go_on_in_the_next_line_is_asked_about() -> None:
 
 
 def test_a_code_far_from_the_lot_is_no_part_of_it() -> None:
-    lines = [_set("Dye lot: 0612", 0, 30), _set("204417", 120, 30)]
+    lines = [_set("Dye lot: 0612", 0, 30), _set("204417", 120, 30), _set("50 g = 90 m", 200, 30)]
     assert parse(lines, [])["lot"].state is State.SURE
 
 

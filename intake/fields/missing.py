@@ -33,6 +33,10 @@ _AMOUNT = re.compile(r"\d\s?(?:g|gr|m|mtr|yds?|yards?|oz|met\w*)\b|%")
 _PARTNER = {"length_m": "mass_g", "mass_g": "length_m"}
 
 
+_OF_THE_BALL = ("maker", "range", "fibre", "length_m", "mass_g")
+"""What tells of a ball beside its shade and its lot."""
+
+
 def ask_beside_captions(
     fields: Mapping[str, Field], idle: Sequence[tuple[Caption, str]]
 ) -> dict[str, Field]:
@@ -76,6 +80,17 @@ def doubt_bare_code(fields: Mapping[str, Field]) -> dict[str, Field]:
         return dict(fields)
     reason = f"no caption says that '{code.value}' is the shade's code, and the lot is not certain"
     return {**fields, "shade_code": replace(code, state=State.DOUBTFUL, reason=reason)}
+
+
+def doubt_scrap(fields: Mapping[str, Field]) -> dict[str, Field]:
+    """``fields`` with a doubt at the lot of a tag that tells nothing of the ball but its shade and
+    its lot: it may be a part of one."""
+    lot = fields["lot"]
+    told = any(fields[name].value is not None for name in _OF_THE_BALL)
+    if lot.state is not State.SURE or told:
+        return dict(fields)
+    reason = f"nothing of the ball but the lot '{lot.value}' was found: is this the whole tag?"
+    return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
 
 
 def doubt_bare_range(fields: Mapping[str, Field]) -> dict[str, Field]:

@@ -49,6 +49,7 @@ from intake.fields.missing import (
     doubt_bare_lot,
     doubt_bare_range,
     doubt_loose_kinds,
+    doubt_scrap,
     explain_missing,
 )
 from intake.fields.names.heading_pieces import heading_pieces
@@ -91,7 +92,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields = doubt_loose_kinds(fields, lines)
     fields = ask_for_names_left(fields)
     fields = doubt_bare_code(doubt_bare_lot(fields))
-    fields = doubt_bare_range(fields)
+    fields = doubt_scrap(doubt_bare_range(fields))
     fields = ask_beside_captions(fields, identity.idle)
     return explain_missing(fields, lines)
 
