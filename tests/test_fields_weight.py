@@ -222,3 +222,13 @@ def test_denmark_in_brackets_before_its_words_is_no_weight() -> None:
     lines = lines_from("(N) lammeull 100%. Kun håndvask.", "(DK) 100 % lammeuld. Kun håndvask.")
     assert parse(lines, [])["weight_class"].value is None
     assert parse(lines_from("Double Knitting (DK) 100% wool"), [])["weight_class"].value == "light"
+
+
+@pytest.mark.parametrize(
+    ("word", "category"), [("Light DK", "light"), ("heavy lace", "lace"), ("Heavy Aran", "medium")]
+)
+def test_a_light_or_heavy_one_within_a_category_is_printed_whole(word: str, category: str) -> None:
+    found = parse(lines_from("Blåkulle", word, "40 g 105 m"), ())
+    assert found["weight_printed"].value == word
+    assert found["weight_class"].value == category
+    assert found["range"].value == "Blåkulle" or found["maker"].value == "Blåkulle"

@@ -25,17 +25,19 @@ CATEGORIES = ("lace", "super fine", "fine", "light", "medium", "bulky", "super b
 """Category by its number, 0 to 7 (Craft Yarn Council)."""
 
 WORDS = {
-    "lace": "lace; lace weight; laceweight; cobweb; lacegarn",
+    "lace": "lace; lace weight; laceweight; heavy lace; cobweb; lacegarn",
     "super fine": "fingering; light fingering; heavy fingering; fingering weight; super fine;"
     " superfine",
     "fine": "sport; sport weight; sportweight",
-    "light": "dk; d.k.; double knitting; double knit; light worsted; dk weight",
-    "medium": "worsted; worsted weight; heavy worsted; aran; aran weight; afghan",
+    "light": "dk; d.k.; double knitting; double knit; light worsted; dk weight; light dk; heavy dk",
+    "medium": "worsted; worsted weight; heavy worsted; aran; aran weight; afghan; light aran;"
+    " heavy aran",
     "bulky": "chunky; bulky; chunky weight",
     "super bulky": "super chunky; super bulky; superchunky; superbulky; extra chunky",
     "jumbo": "jumbo",
 }
-"""Words that give a category wherever they stand."""
+"""Words that give a category wherever they stand; a light or heavy one within its category is
+common practice, no source."""
 
 LESSER_WORDS = {
     "super fine": "sock; sock weight; sock yarn; sockenwolle; sockengarn; strumpfwolle;"
