@@ -353,12 +353,12 @@ def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
     extra = []
     whole = {one.line for one in found if one.end - one.start >= len(lines[one.line].text.strip())}
     for number, line in enumerate(lines):
-        role = _ROLES.get(word := Folded(line.text).text.strip(" .:"))
-        beside = any(
+        word = Folded(line.text).text.strip(" .:")
+        role = _ROLES.get(word) if word in _WORDS_TOO else None
+        if role is not None and any(
             _are_in_row(line, lines[at]) or (role is Role.LOT and _are_flush(line, lines[at]))
             for at in whole - {number}
-        )
-        if word in _WORDS_TOO and role is not None and beside:
+        ):
             extra.append(Caption(role, number, 0, len(line.text)))
     return extra
 
@@ -370,7 +370,7 @@ def _are_in_row(line: Line, other: Line) -> bool:
 
 
 def _are_flush(line: Line, other: Line) -> bool:
-    """Whether two lines of one size begin at one margin, not right below each other."""
+    """Whether two lines of one size begin at one margin."""
     small, large = sorted((line.height_px, other.height_px))
     aside_px = abs(line.quad[0][0] - other.quad[0][0])
     return aside_px < 0.3 * small and large < 1.2 * small

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 
 from intake.fields.letters import Folded
 from intake.fields.names.trade_words import has_trade_word
+from intake.fields.pieces import is_next_line
 from intake.reading.barcodes import check_digit_ok
 from intake.records import Barcode, Line, Span
 
@@ -84,7 +85,7 @@ _OTHERS = _compiled(
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
     r"\b\d+\s*[¼½¾]",
     # three for two
-    r"(?<!\d)\d (?:for|pour|por|per|voor|fur|til|for) \d(?!\d)",
+    r"(?<!\d)\d (?:for|pour|por|per|voor|fur|til) \d(?!\d)",
     # packaging, Commission Decision 97/129/EC
     r"(?<![a-z])(?:c ?/ ?)?(?:pap|pp|pet|pe-?hd|pe-?ld|hdpe|ldpe|ps|pvc|alu|fe|tex|for|gl)"
     r" ?(?:0?[1-7]|2[0-2]|4[01]|5[01]|6[01]|7[0-2]|8[0-9]|9[0-8])(?![\w./-])",
@@ -124,9 +125,6 @@ _TOWN_NEXT = re.compile(
     r"\s*[,·|–—-]?\s*(?:(?:[A-Z]{1,3}[- ])?\d{4,6}(?: [A-Z]{2})?\s+[^\W\d_]"
     r"|[A-Z]{1,2}\d{1,2}[A-Z]?\s\d[A-Z]{2}\b)"
 )
-_NEXT_LINE = 1.8
-"""The middles of two lines of one text are at most so many heights apart."""
-
 _HALF = re.compile(r"(?<![\w./-])\d{6,7}(?![\w./-])")
 """What a barcode's guard bars part its digits into."""
 
@@ -166,9 +164,8 @@ def about_other_things(lines: Sequence[Line]) -> list[Span]:
 
 def _goes_on(line: Line, below: Line) -> bool:
     """Whether the sentence that fills ``line`` goes on in the line right ``below`` it."""
-    gap_px = below.centre[1] - line.centre[1]
-    close = 0 < gap_px < _NEXT_LINE * line.height_px
-    return close and line.text.rstrip()[-1:].isalpha() and below.text[:1].islower()
+    runs_on = line.text.rstrip()[-1:].isalpha() and below.text[:1].islower()
+    return runs_on and is_next_line(line, below)
 
 
 def find_addresses(lines: Sequence[Line]) -> list[Span]:

@@ -36,7 +36,7 @@ def lot_fit(text: str) -> float:
     return found.shape if found.alone else 0.8 * found.shape
 
 
-_LETTER_APART = re.compile(r"(?P<letters>[A-Z]{1,2}) (?P<digits>\d[\d./-]*)(?!\w)")
+_LETTER_APART = re.compile(r"[A-Z]{1,2} (?P<digits>\d[\d./-]*)(?!\w)")
 """A lot whose letter stands apart from its digits, "B 220"."""
 
 _APART_FIT = 0.8

@@ -217,12 +217,14 @@ def _surroundings(
     def frames(*names: str) -> list[Frame]:
         return [frame_of(lines[one.line], one.start, one.end) for one in spans(*names)]
 
+    addresses = find_addresses(lines)
     return Surroundings(
         weights=frames("weight_printed"),
         weight_spans=sorted(spans("weight_printed"), key=lambda one: (one.line, one.start)),
         facts=frames("fibre", "length_m", "mass_g"),
         codes=[piece.frame for piece in layout.free if leading_code(piece.text) is not None],
-        addresses=[frame_of(lines[one.line], one.start, one.end) for one in find_addresses(lines)],
+        addresses=[frame_of(lines[one.line], one.start, one.end) for one in addresses],
+        addressed={one.line for one in addresses},
         web_names=web_names(lines),
         lines=lines,
         shades=[

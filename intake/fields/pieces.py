@@ -108,6 +108,15 @@ def frame_of(line: Line, start: int, end: int) -> Frame:
     return Frame(min(xs), min(ys), max(xs), max(ys))
 
 
+_NEXT_LINE = 1.8
+"""The middles of two lines of one text are at most so many heights apart."""
+
+
+def is_next_line(line: Line, below: Line) -> bool:
+    """Whether ``below`` stands as near below ``line`` as the next line of one text."""
+    return 0 < below.centre[1] - line.centre[1] < _NEXT_LINE * line.height_px
+
+
 def is_upright(line: Line) -> bool:
     """Whether the print of ``line`` runs up or down the tag."""
     (left, top), (right, bottom) = line.quad[0], line.quad[1]

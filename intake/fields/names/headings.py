@@ -23,7 +23,6 @@ from statistics import median
 from intake.fields.clutter import (
     begins_with_postal_address,
     behind_copyright,
-    find_addresses,
     heads_address,
     web_spellings,
 )
@@ -187,8 +186,9 @@ _ARTICLE = re.compile(
 class Surroundings:
     """What stands on a tag beside its free names: the frames of weight words and where they
     stand in their lines; the frames of composition, length and mass, of free codes, and of
-    addresses; the names in web addresses (folded); all lines; and the frames of what captions
-    announce as the shade, as the lot, and as nothing but the shade's code."""
+    addresses; the names in web addresses (folded); all lines, and the numbers of those with an
+    address; and the frames of what captions announce as the shade, as the lot, and as nothing but
+    the shade's code."""
 
     weights: Sequence[Frame]
     weight_spans: Sequence[Span]
@@ -197,6 +197,7 @@ class Surroundings:
     addresses: Sequence[Frame]
     web_names: Collection[str]
     lines: Sequence[Line]
+    addressed: Collection[int] = ()
     shades: Sequence[Frame] = ()
     lots: Sequence[Frame] = ()
     shade_codes: Sequence[Frame] = ()
@@ -230,7 +231,6 @@ def headings(pieces: Sequence[Piece], around: Surroundings) -> Headings:
     tops = [piece.frame.top for piece in pieces]
     lowest = max((line.centre[1] for line in around.lines), default=1.0)
     folded = [Folded(line.text).text for line in around.lines]
-    addressed = {span.line for span in find_addresses(around.lines)}
     names = [
         {
             "size": piece.height_px / tallest_px,
@@ -239,7 +239,7 @@ def headings(pieces: Sequence[Piece], around: Surroundings) -> Headings:
             "down": min(1.0, max(0.0, piece.frame.top / max(1.0, lowest))),
             "lowest": float(len(pieces) > 1 and piece.frame.top == max(tops)),
             **_wording(piece, around),
-            "echo": float(_is_echoed(piece, folded, addressed)),
+            "echo": float(_is_echoed(piece, folded, around.addressed)),
             **_company(piece, around),
         }
         for piece in pieces

@@ -146,24 +146,22 @@ def _asked_of_list(
 ) -> list[Candidate]:
     """``found``, asked about where the tag lists more shades with their codes in the same size near
     them, of which one may be ticked."""
+    entries = [piece for piece in free if all(_halves(piece))]
     asked = []
     for one in found:
         piece = next((piece for piece in announced if meet(piece.span, one.spans[0])), None)
-        others = [
-            other.text
-            for other in free
-            if piece is not None
-            and all(_halves(other))
-            and is_set_alike(piece, other)
-            and piece.frame.gap_px(other.frame) < _LIST_REACH * piece.height_px
-        ]
-        if piece is not None and all(_halves(piece)) and others:
-            ask = (
-                f"the tag lists '{piece.text}' and '{others[0]}': which is the shade of this ball?"
-            )
+        if piece is not None and all(_halves(piece)):
+            others = [other.text for other in entries if _are_listed(piece, other)]
+            listed = f"'{piece.text}' and '{others[0]}'" if others else ""
+            ask = f"the tag lists {listed}: which is the shade of this ball?" if listed else ""
             one = replace(one, doubt=one.doubt or ask)
         asked.append(one)
     return asked
+
+
+def _are_listed(piece: Piece, other: Piece) -> bool:
+    near = piece.frame.gap_px(other.frame) < _LIST_REACH * piece.height_px
+    return near and is_set_alike(piece, other)
 
 
 def _announced(one: Link, told: bool, parted: float) -> list[Candidate]:

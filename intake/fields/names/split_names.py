@@ -13,7 +13,7 @@ from intake.fields.letters import Folded
 from intake.fields.names.heading_pieces import OF_WORDS, is_in_two_lines, may_be_one_name
 from intake.fields.names.headings import Surroundings, is_by
 from intake.fields.names.stacks import is_stacked
-from intake.fields.pieces import Piece, gaps_beyond_usual, is_upright, meet, turned
+from intake.fields.pieces import Piece, gaps_beyond_usual, is_next_line, is_upright, meet, turned
 from intake.records import Candidate, Line, Span
 
 _SIDE_REACH = 1.5
@@ -41,9 +41,6 @@ _TO_SHADE = frozenset({"in", "in the", "in der", "im", "en", "en el", "in het", 
 
 _GOES_ON = re.compile(rf"(?:(?:{OF_WORDS}|of the|de la|de l'|aux?) |d['’])(?=[^\W\d_])")
 """How the second line of a name begins, with a small letter."""
-
-_NEXT_LINE = 1.8
-"""The middles of two lines of one text are at most so many heights apart."""
 
 _LONE_NUMBER = re.compile(r"\d{1,4}")
 _AS_LARGE = 0.8
@@ -135,23 +132,21 @@ def with_scraps(
 def _number_next(piece: Piece, left: Sequence[Piece]) -> list[str]:
     """A number alone in the size of a name that is set close below it as its next line, or right
     behind it: "Summerfold" above "22"."""
-    small = {other: min(piece.height_px, other.height_px) for other in left}
     return [
         other.text
         for other in left
         if _LONE_NUMBER.fullmatch(other.text)
         and other.height_px > _AS_LARGE * piece.height_px
-        and (
-            (
-                abs(other.frame.top - piece.frame.bottom) < _LINE_SPACE * small[other]
-                and piece.frame.aside_px(other.frame) < small[other]
-            )
-            or (
-                piece.frame.overlap_y(other.frame) > 0.5 * small[other]
-                and abs(other.frame.left - piece.frame.right) < small[other]
-            )
-        )
+        and _is_below_or_behind(piece, other)
     ]
+
+
+def _is_below_or_behind(piece: Piece, other: Piece) -> bool:
+    small_px = min(piece.height_px, other.height_px)
+    own, next_ = piece.frame, other.frame
+    below = abs(next_.top - own.bottom) < _LINE_SPACE * small_px and own.aside_px(next_) < small_px
+    behind = own.overlap_y(next_) > 0.5 * small_px and abs(next_.left - own.right) < small_px
+    return below or behind
 
 
 def _asked(candidate: Candidate, beside: Sequence[str]) -> Candidate:
@@ -189,7 +184,7 @@ def _wrapped_words(piece: Piece, lines: Sequence[Line], held: Sequence[Span]) ->
         for number, other in enumerate(lines)
         if _GOES_ON.match(other.text)
         and all(span.line != number for span in held)
-        and 0 < other.centre[1] - line.centre[1] < _NEXT_LINE * line.height_px
+        and is_next_line(line, other)
         and other.quad[0][0] < line.quad[1][0]
         and line.quad[0][0] < other.quad[1][0]
     ]
