@@ -176,6 +176,8 @@ def test_what_a_cell_says_that_answers_is_told_from_what_names_a_process() -> No
     assert is_answer_alone("nicht")
     assert not is_answer_alone("Do not bleach")
     assert not is_answer_alone("Giallo")
+    assert not is_answer_alone("4021-07")
+    assert not is_answer_alone("")
 
 
 @pytest.mark.parametrize(

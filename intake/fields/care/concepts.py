@@ -311,9 +311,9 @@ _GLUED_NEGATION = re.compile(
 def meanings_of(words: tuple[str, ...]) -> tuple[str, ...]:
     """What folded ``words`` mean together; empty where they have no meaning of their own."""
     found = WHOLE.get(words)
-    if found is not None or len(words) > 1:
+    if found is not None or len(words) != 1:
         return found or ()
-    word = words[0]
+    (word,) = words
     if _GLUED_NEGATION.search(word):
         return ()
     stem = next((word[:n] for n in range(len(word), 3, -1) if word[:n] in STEMS), "")
