@@ -393,9 +393,10 @@ def is_caption(text: str, *, misread: bool = True) -> bool:
 
 
 def is_like_caption(text: str) -> bool:
-    """Whether ``text`` may be a caption that is not known: it has a word of colours or lots as
-    captions have, a word for a number, or is abbreviated."""
-    return _LIKE_CAPTION.search(Folded(text).text) is not None
+    """Whether ``text`` is a caption that is another word as well, or may be one that is not known:
+    it has a word of colours or lots as captions have, a word for a number, or is abbreviated."""
+    folded = Folded(text).text
+    return folded in _WORDS_TOO or _LIKE_CAPTION.search(folded) is not None
 
 
 def is_named_like_caption(text: str) -> bool:

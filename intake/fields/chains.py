@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -11,11 +11,14 @@ from intake.fields.captions import Caption, Role, is_glue
 from intake.fields.codes import code_and_name
 from intake.fields.linked import Fit, Link
 from intake.fields.nearness import downness, rightness
-from intake.fields.pieces import Piece, frame_of, piece_of
+from intake.fields.pieces import Frame, Piece, frame_of, piece_of
 from intake.records import Line, Span
 
 SHARED = 0.9
 """Closeness of values that several captions in a row share out among them."""
+
+_IN_ROW = 0.5
+"""Share of its height that a value has in common with others of its row."""
 
 _COMPOUND = re.compile(r"[^\W_]+[ -]?")
 _OF_NUMBER = re.compile(r"[^\W_]+[ .-]{0,2}(?:de |di |del )?")
@@ -94,9 +97,24 @@ def shared_across(
         return []
     near, parts = max(options, key=lambda one: one[0])
     ask = _doubt_of_shares(lines[parts[0].span.line].text, parts)
+    ask = ask or _doubt_of_row(frame, parts, pieces, lambda one: any(fit(c, one) for c in chain))
     return [
         Link(caption, part, near * SHARED, ask) for caption, part in zip(chain, parts, strict=True)
     ]
+
+
+def _doubt_of_row(
+    captions: Frame, parts: Sequence[Piece], pieces: Sequence[Piece], fits: Callable[[Piece], bool]
+) -> str:
+    """What is asked of values that were parted at a stroke, "9739/65", where another that ``fits``
+    stands in their row below the same captions."""
+    own = {part.span.line for part in parts}
+    for other in pieces:
+        in_row = other.frame.overlap_y(parts[-1].frame) > _IN_ROW * other.frame.height_px
+        below = captions.overlap_x(other.frame) > 0 and other.span.line not in own
+        if in_row and below and fits(other):
+            return f"'{other.text}' stands below the captions of '{parts[0].text}' as well"
+    return ""
 
 
 def asked_of_halves(

@@ -21,6 +21,9 @@ _REST = re.compile(r"[A-Z]{1,2}|[A-Za-z]?[\d/.-]*\d[\d/.-]*[A-Za-z]{0,2}")
 _ABBREVIATED = re.compile(r"[A-Z]{1,2}\.(?=\d)")
 """How a code begins that may have a caption glued to it: "P.44128"."""
 
+_NAME_BEHIND = re.compile(r"\s+(?:[-–—=:·|/]\s+)?(?P<name>[^\W\d_a-zà-ÿ][^\W\d_]{2,}.*)")
+"""A name behind a code, as a shade's stands: "01 – AVORIO"."""
+
 _MUCH_NEARER = 0.5
 
 _UNCLEAR = "the tag has a caption for the lot, but it is unclear what stands beside it"
@@ -68,7 +71,7 @@ def find_lot(
         for one in links
         if one.caption.role is Role.LOT
         for candidate in _with_rival(
-            one, left, _with_nearer(one, links, lines, _lot_in(one.piece, one.closeness))
+            one, lines, left, _with_nearer(one, links, lines, _lot_in(one.piece, one.closeness))
         )
         for candidate in [replace(candidate, doubt=candidate.doubt or one.doubt)]
     ]
@@ -107,11 +110,17 @@ def _with_nearer(
     return list(found)
 
 
-def _with_rival(own: Link, left: Sequence[Piece], found: Sequence[Candidate]) -> list[Candidate]:
+def _with_rival(
+    own: Link, lines: Sequence[Line], left: Sequence[Piece], found: Sequence[Candidate]
+) -> list[Candidate]:
     """``found`` beside the caption of a lot, with a doubt where another code that no caption
-    announces stands in the line of it: "764Y - 251-90" below a caption is two."""
+    announces stands in the line of it, "764Y - 251-90" below a caption is two, or a name behind it,
+    as a shade's behind its code."""
     if own.closeness >= 1:
         return list(found)
+    if name := _NAME_BEHIND.match(lines[own.piece.span.line].text, own.piece.span.end):
+        ask = f"'{own.piece.text}' may be the code of the shade, '{name['name']}'"
+        return [replace(one, doubt=one.doubt or ask) for one in found]
     for other in left:
         code = leading_code(other.text)
         beside = other.span.line == own.piece.span.line and not meet(other.span, own.piece.span)

@@ -48,6 +48,7 @@ from intake.fields.missing import (
     doubt_bare_code,
     doubt_bare_lot,
     doubt_bare_range,
+    doubt_lone_conversion,
     doubt_loose_kinds,
     doubt_scrap,
     explain_missing,
@@ -91,8 +92,8 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields = doubt_fragments(fields, lines, identity.explained)
     fields = doubt_loose_kinds(fields, lines)
     fields = ask_for_names_left(fields)
-    fields = doubt_bare_code(doubt_bare_lot(fields))
-    fields = doubt_scrap(doubt_bare_range(fields))
+    fields = doubt_bare_code(doubt_bare_lot(doubt_lone_conversion(fields)))
+    fields = doubt_scrap(doubt_bare_range(fields, lines))
     fields = ask_beside_captions(fields, identity.idle)
     return explain_missing(fields, lines)
 

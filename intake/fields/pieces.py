@@ -19,6 +19,9 @@ pieces: two columns that the line finder took for one line.  Words stand 0.4 apa
 _BLIND_GAP = 1.3
 """The same where neither reader saw a space: the place of single letters is rough."""
 
+_LETTERS_APART = 1.2
+"""And so many letters' widths."""
+
 _FEWEST_SPACED = 5
 """So many single letters in a row are letter-spaced print."""
 
@@ -235,12 +238,26 @@ def _stretches(line: Line, free: Sequence[bool]) -> Iterable[tuple[int, int]]:
 
 
 def wide_gaps(line: Line) -> list[int]:
-    """Numbers of the letters of ``line`` that stand behind a gap as wide as between columns."""
+    """Numbers of the letters of ``line`` that stand behind a gap as wide as between columns, which
+    in type of one width is wider than the space, one letter."""
+    column_gap = max(_COLUMN_GAP, _LETTERS_APART * _pitch(line))
     return [
         at
         for at, gap in gaps_beyond_usual(line).items()
-        if gap > (_COLUMN_GAP if line.letters[at - 1].text == " " else _BLIND_GAP)
+        if gap > (column_gap if line.letters[at - 1].text == " " else _BLIND_GAP)
     ]
+
+
+def _pitch(line: Line) -> float:
+    """How far on each letter of a word begins than the one before it, in the middle and in heights
+    of the line."""
+    scale = line.width_px / max(line.height_px, 1.0)
+    apart = [
+        (line.letters[at].left - line.letters[at - 1].left) * scale
+        for at in range(1, len(line.letters))
+        if _is_within_word(line, at)
+    ]
+    return median(apart) if apart else 0.0
 
 
 def _is_within_word(line: Line, at: int) -> bool:

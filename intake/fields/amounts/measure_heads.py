@@ -29,7 +29,7 @@ _UNIT_HEAD = re.compile(
     rf"[(\[]?(?P<unit>{METRES}|{GRAMS}|{YARDS}|{OUNCES})[)\].]{{0,2}}"
     r"(?:\s?/\s?(?:ball|knauel|pelote|gomitolo|ovillo|bol|nystan|noste|nogle))?"
 )
-_BARE = re.compile(r"(?<![\w.,/-])\d{2,4}(?:[.,]\d)?(?![\w.,/%°-]|\s?[°%]|\s?[a-z]{1,3}(?![a-z]))")
+_BARE = re.compile(r"(?<![\w.,/-])\d{2,4}(?:[.,]\d)?(?![\w.,/%°-]|\s?[°%]|\s?[^\W\d_]+)")
 
 _REACH = 3.0
 """A head stands at most so many heights of its line above its number."""

@@ -62,7 +62,14 @@ MEASURE = re.compile(
     rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
 )
 _LIKE_A_CODE = re.compile(r"\d+[GM]")
+_NAME_BEHIND = re.compile(r"[^\W\d_a-zà-ÿ][^\W\d_]{2,}(?: [^\W\d_]+)*")
 _GOES_ON_AS_CODE = re.compile(rf"[-–/]\d+(?![\d.,]*\s?{NATIVE}(?![a-z]))")
+_CURRENCY = r"(?:€|£|\$|kr\.?|eur|chf|sek|nok|dkk)"
+_PRICE_PER = re.compile(rf"{_CURRENCY}\s?[\d.,]*\s?(?:/|per|je|pro|pr\.?|por|par)\s?$")
+_PRICE_BEHIND = re.compile(
+    rf"\s?[:=]?\s?(?:{_CURRENCY}\s?\d|(?<=[:= ])\d{{1,4}}[.,]\d\d"
+    rf"(?![\d.,]*\s?{NATIVE}(?![a-z])|\d))"
+)
 _ABOUT = r"(?:(?:ca|circa|approx|aprox|env|environ)\b\.?\s?)?"
 _GRAMS_FIRST = r"(?<![a-z\d])g(?:r|rs)?\.? ?(?P<mass{0}>\d{{2,4}})"
 _METRES_FIRST = rf"(?<![a-z\d])m(?:t|ts|tr)?\.? ?{_ABOUT}(?P<length{{0}}>\d{{{{2,4}}}})"
@@ -155,7 +162,11 @@ def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
         measure = measure_of(sheet, match)
         if measure is None or any(start <= measure.start < end for start, end in shut):
             continue
-        if not is_part_of_code(sheet, match) and not _is_within_code(sheet, match):
+        if not (
+            is_part_of_code(sheet, match)
+            or _is_within_code(sheet, match)
+            or _has_price(sheet, measure)
+        ):
             found.append(measure)
     small = unit_first or any(not _LIKE_A_CODE.fullmatch(one.printed) for one in found)
     for measure in found:
@@ -181,11 +192,14 @@ def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
 
 
 def _is_lone_code(sheet: FoldedLines, measure: Measure) -> bool:
-    """Whether a measure has the form of a code and a line of its own, as lot ``613M`` has in a
-    table: on a tag that prints its units in small letters it is none."""
-    beside = (sheet.text[max(0, measure.start - 1) : measure.start], sheet.text[measure.end :][:1])
-    alone = all(sign in ("", "\n") for sign in beside)
-    return alone and _LIKE_A_CODE.fullmatch(measure.printed) is not None
+    """Whether a measure has the form of a code and a line of its own but for a name behind it, as
+    lot ``613M`` has in a table and a shade in ``881M Skifer``: on a tag that prints its units in
+    small letters it is none."""
+    opens = sheet.text[max(0, measure.start - 1) : measure.start] in ("", "\n")
+    rest = sheet.text[measure.end :].split("\n")[0]
+    behind = sheet.printed(measure.end, measure.end + len(rest)).strip()
+    alone = not behind or _NAME_BEHIND.fullmatch(behind) is not None
+    return opens and alone and _LIKE_A_CODE.fullmatch(measure.printed) is not None
 
 
 def _is_within_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
@@ -196,6 +210,13 @@ def _is_within_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
         return before in ("-", "–", "/", ".")
     shaped = _LIKE_A_CODE.fullmatch(sheet.printed(*match.span())) is not None
     return shaped and _GOES_ON_AS_CODE.match(sheet.text, match.end()) is not None
+
+
+def _has_price(sheet: FoldedLines, measure: Measure) -> bool:
+    """Whether a mass is what a price is for, "per 100 g: 308,00" or "12,90 €/100 g"."""
+    before = sheet.text[max(0, measure.start - 20) : measure.start]
+    priced = _PRICE_PER.search(before) or _PRICE_BEHIND.match(sheet.text, measure.end)
+    return measure.sort == "mass" and priced is not None
 
 
 def need_areas(text: str) -> list[tuple[int, int]]:

@@ -54,6 +54,10 @@ MISREAD_GRAMS = re.compile(
 was read as a look-alike."""
 
 
+CONVERTED = "converted from"
+"""How the note on a quantity begins that was printed in yards or ounces alone."""
+
+
 @dataclass(frozen=True)
 class Amount:
     """One quantity with all measures that print it."""
@@ -79,7 +83,7 @@ class Amount:
     @property
     def note(self) -> str:
         """What the user should know about a converted quantity."""
-        return "" if self.first.native else f"converted from {self.first.printed}"
+        return "" if self.first.native else f"{CONVERTED} {self.first.printed}"
 
 
 @dataclass(frozen=True)

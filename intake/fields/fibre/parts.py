@@ -39,7 +39,7 @@ def linked(
     best = max((forward, backward), key=lambda links: closeness(sheet, links))
     other = backward if best is forward else forward
     nearer = nearer_elsewhere(sheet, best, other, wraps=best is forward)
-    parts = [part for part in nearer if part is not None]
+    parts = [_with_colon(sheet, part) for part in nearer if part is not None]
     if best is backward:
         parts.reverse()
     dangling = [
@@ -76,6 +76,19 @@ def nearer_elsewhere(
             part = replace(part, doubt=part.doubt or doubt)
         found.append(part)
     return found
+
+
+_SHARE_BEHIND_COLON = re.compile(r"[^\n:%,;/|]{0,24}:\s?\d")
+
+
+def _with_colon(sheet: FoldedLines, part: Part) -> Part:
+    """``part``, with a doubt where its name has another share behind a colon: "alpaca (baby): 70%"
+    below a share that was printed elsewhere."""
+    if part.share.start > part.named.start or part.doubt:
+        return part
+    if not _SHARE_BEHIND_COLON.match(sheet.text, part.named.end):
+        return part
+    return replace(part, doubt=f"behind {part.named.fibre} stands a colon and another share")
 
 
 def link_all(sheet: FoldedLines, items: Sequence[Share | Named | Token]) -> list[Link]:

@@ -13,6 +13,11 @@ from intake.fields.letters import FoldedLines
 from intake.records import Candidate, FibrePart, Line, Span
 from intake.wording import fibre_text, number_text
 
+_BRACKET_LINES = 1
+_BRACKET_REACH = 24
+"""A bracket within so many letters behind a fibre's name tells its kind; it closes in its line or
+in so many lines below."""
+
 
 def find_fibre(lines: Sequence[Line]) -> list[Candidate]:
     """Fibre compositions printed on the tag, the likeliest first.
@@ -30,14 +35,16 @@ def find_fibre(lines: Sequence[Line]) -> list[Candidate]:
     if not parts:
         return []
     found = compositions(sheet, parts)
-    doubt = doubt_about(found, dangling)
+    doubt = doubt_about(sheet, found, dangling)
     candidates = [candidate_of(sheet, items, block, doubt) for block in found]
     if len(candidates) == 1:
         candidates += repeats(sheet, candidates[0], blocks_of(parts))
     return candidates
 
 
-def doubt_about(found: Sequence[Sequence[Part]], dangling: Sequence[Share]) -> str:
+def doubt_about(
+    sheet: FoldedLines, found: Sequence[Sequence[Part]], dangling: Sequence[Share]
+) -> str:
     """Why the compositions cannot be filed unasked; empty where nothing speaks against."""
     best = found[0]
     total = sum_of(best)
@@ -53,7 +60,20 @@ def doubt_about(found: Sequence[Sequence[Part]], dangling: Sequence[Share]) -> s
             return f"a share of {number_text(share.percent)} % stands without a fibre"
     if any(part.share.clean < 0.5 for part in best):
         return "a share has letters among its digits"
-    return next((part.doubt for part in best if part.doubt), "")
+    doubt = next((part.doubt for part in best if part.doubt), "")
+    return doubt or next((one for part in best if (one := open_bracket(sheet, part))), "")
+
+
+def open_bracket(sheet: FoldedLines, part: Part) -> str:
+    """What is asked of a fibre behind which a bracket opens that does not close in its line or the
+    next: "(merino" may have gone on."""
+    start = min(part.share.start, part.named.start)
+    rest = "\n".join(sheet.text[start:].split("\n")[: 1 + _BRACKET_LINES])
+    behind = rest[part.named.start - start :]
+    opened = behind.find("(", 0, _BRACKET_REACH)
+    if opened < 0 or ")" in behind[opened:]:
+        return ""
+    return f"a bracket behind {part.named.fibre} is not closed: some of it may be lost"
 
 
 def candidate_of(

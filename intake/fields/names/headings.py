@@ -20,6 +20,7 @@ from importlib import resources
 from itertools import product
 from statistics import median
 
+from intake.fields.care.events import VOCABULARY as CARE_WORDS
 from intake.fields.clutter import (
     begins_with_postal_address,
     behind_copyright,
@@ -451,13 +452,14 @@ def _is_web_name(text: str, web_names: Collection[str]) -> bool:
 
 
 def _is_echoed(piece: Piece, lines: Sequence[str], addressed: Collection[int]) -> bool:
-    """Whether a long word of the name that names no fibre stands in another of the folded lines
-    too, or begins a word of an address, which those ``addressed`` hold by their numbers."""
+    """Whether a long word of the name, no fibre's and none of care, stands in another of the folded
+    lines too, or begins a word of an address, which those ``addressed`` hold by their numbers."""
     words = [word[0] for word in WORD.finditer(Folded(piece.text).text)]
     words = [
         word
         for word in words
-        if len(word) >= _ECHO_LETTERS and not is_only_trade(word) and word not in _FIBRES
+        if len(word) >= _ECHO_LETTERS
+        and not (is_only_trade(word) or word in _FIBRES or word in CARE_WORDS)
     ]
     return any(
         re.search(rf"\b{word}" + ("" if at in addressed else r"\b"), line)

@@ -17,6 +17,7 @@ from intake.fields.names.heading_pieces import (
 )
 from intake.fields.names.headings import Headings, Pair, Surroundings, headings
 from intake.fields.names.maker_doubts import (
+    RANGE_THEN_MAKER,
     TWO_NAMES,
     in_one_line,
     in_two_lines,
@@ -100,6 +101,7 @@ def find_maker(
     makers = _makers(found, pair, likely, bool(captioned), around)
     ranges = captioned or _ranges(found, pair, likely, around)
     goes_on = seems_to_go_on(str(makers[0].value)) or len(makers[0].spans) > 1
+    goes_on = goes_on or any(two in makers[0].doubt for two in (TWO_NAMES, RANGE_THEN_MAKER))
     if makers[0].doubt and goes_on and not captioned:  # the range may be the rest of it
         ranges = [replace(one, doubt=one.doubt or makers[0].doubt) for one in ranges]
     if TWO_NAMES in makers[0].doubt and not ranges:

@@ -28,6 +28,7 @@ from intake.fields.pieces import Piece
 from intake.records import Line
 
 TWO_NAMES = "may be the names of the maker and of the range in one line"
+RANGE_THEN_MAKER = "may be the names of a range and of its maker in one line"
 
 _ALIKE = 0.7
 """From this likeness on a name and that of a web address are meant to be the same."""
@@ -174,7 +175,7 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
         return f"the maker's name '{name}' seems to go on"
     by = BY.search(folded)
     if by is not None and by.start() and has_trade_word(folded[by.end() :].split()[0]):
-        return f"'{name}' may be the names of a range and of its maker in one line"
+        return f"'{name}' {RANGE_THEN_MAKER}"
     if is_only_fibres(name):
         return f"'{name}' names a fibre and hardly a maker"
     if is_only_trade(name):

@@ -100,6 +100,15 @@ _MADE_OF = (
 )
 """What stands above a composition."""
 
+_POINTED_AT = (
+    r"(?:this|our|each|every|dies(?:e[srn]?)?|jede[rs]?|cett?e?|chaque|quest[oa]|ogni|est[ea]|cada"
+    r"|dit|deze|elke?|detta|denna|varje|dette|denne|hver[t]?) "
+    r"(?:ball|skein|hank|yarn|knauel|strang|garn|wolle|pelote|echeveau|fil|laine|gomitolo|matassa"
+    r"|filato|ovillo|madeja|hilo|bol|knot|streng|garen|nystan\w*|harva\w*|noste\w*|hespe\w*|nogle\w*"
+    r"|fed\w*)",
+)
+"""What a sentence about the ball begins with."""
+
 _COUNTED = (
     r"con circa|ca|approx|circa|env|environ|aprox|met(?:er|re|ri|ros)s?",
     r"front|back|net|brut|neto|bruto|tara|tare",
@@ -121,6 +130,7 @@ _NO_NAME = re.compile(
             *_CHECKED,
             *_CARED_FOR,
             *_MADE_OF,
+            *_POINTED_AT,
             *_COUNTED,
         )
     )

@@ -250,13 +250,13 @@ _PLACE = re.compile(
     r"|deutschland|germany|schweiz|suisse|svizzera|switzerland|austria|osterreich|france"
     r"|belgique|belgie|belgium|italia|italy|espana|spain|nederland|the netherlands|netherlands"
     r"|sverige|sweden|norge|norway|danmark|denmark|portugal|suomi|finland|iceland|ireland"
-    r"|peru|turkiye|bolivia|uruguay|argentina)"
+    r"|canada|kanada|peru|turkiye|bolivia|uruguay|argentina|mexico|chile|china|india|japan)"
 )
 
 
 def is_place(text: str) -> bool:
-    """Whether ``text`` is a country's name and nothing else."""
-    return _PLACE.fullmatch(Folded(text).text) is not None
+    """Whether ``text`` is a country's name and nothing else (a cañada is a glen)."""
+    return "ñ" not in text.casefold() and _PLACE.fullmatch(Folded(text).text) is not None
 
 
 def goes_on_behind(text: str) -> bool:
