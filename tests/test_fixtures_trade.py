@@ -1,7 +1,7 @@
 """Tags of the trade print what their truth says, with faults of their own.
 
-Those of mills, dyers, shops, spinners, hanks, boxes, wares, the fair, the quay and the weir are for
-tuning, those of the ferry unseen.
+Those of mills, dyers, shops, spinners, hanks, boxes, wares, the fair, the quay, the weir and the
+ferry are for tuning, those of the mole unseen.
 """
 
 from __future__ import annotations
@@ -33,6 +33,9 @@ from fixtures import (
     layouts_ferry_tags,
     layouts_hanks,
     layouts_mills,
+    layouts_mole_bands,
+    layouts_mole_labels,
+    layouts_mole_tags,
     layouts_quay_bands,
     layouts_quay_labels,
     layouts_quay_tags,
@@ -44,6 +47,8 @@ from fixtures import (
     layouts_weir_bands,
     layouts_weir_labels,
     layouts_weir_tags,
+    mole_care,
+    mole_names,
     quay_care,
     quay_names,
     shooting,
@@ -87,8 +92,11 @@ TUNED_ON = (
     layouts_weir_bands,
     layouts_weir_tags,
     layouts_weir_labels,
+    layouts_ferry_bands,
+    layouts_ferry_tags,
+    layouts_ferry_labels,
 )
-KEPT_UNSEEN = (layouts_ferry_bands, layouts_ferry_tags, layouts_ferry_labels)
+KEPT_UNSEEN = (layouts_mole_bands, layouts_mole_tags, layouts_mole_labels)
 
 
 def entered_by(modules: Sequence[ModuleType]) -> tuple[str, ...]:
@@ -106,11 +114,14 @@ NAMES = (
     quay_names.NAMES,
     weir_names.NAMES,
     ferry_names.NAMES,
+    mole_names.NAMES,
 )
 IMPERIAL = (
     re.compile(r"(?<![/\d])(?<!/ )(?P<yards>\d+) (?:yds /|yards,|yds per) (?P<ounces>[\d.½¾]+) oz"),
     re.compile(r"(?P<ounces>[\d.½¾]+) oz(?:\. /|, approx\.| skein,| =) (?P<yards>\d+) y"),
     re.compile(r"(?P<yards>\d+) yards · (?P<ounces>[\d.½¾]+) oz"),
+    re.compile(r"(?P<yards>\d+) yards \((?P<ounces>[\d.½¾]+) oz\)"),
+    re.compile(r"(?P<ounces>[\d.½¾]+) oz net, (?P<yards>\d+) yards"),
 )
 """Length and mass in yards and ounces alone: 1 yd = 0.9144 m and 1 oz = 28.349523125 g
 (international agreement of 1959)."""
@@ -175,7 +186,7 @@ def imperial_in(print_: str) -> tuple[float, float] | None:
     return float(found["yards"]), float(ounces)
 
 
-def test_the_unseen_layouts_are_those_of_the_ferry() -> None:
+def test_the_unseen_layouts_are_those_of_the_mole() -> None:
     assert {layout.name for layout in layouts_of("unseen")} == set(UNSEEN_LABELS)
     assert len(UNSEEN_LABELS) >= 24
 
@@ -290,7 +301,7 @@ def test_labels_word_care_as_no_other_tuned_tag_does() -> None:
 
 
 def test_unseen_tags_word_care_as_no_tuned_tag_does() -> None:
-    assert set(ferry_care.CARE) == set(CARE_WORDS)
+    assert set(mole_care.CARE) == set(CARE_WORDS)
     for language in LANGUAGES:
         tuned = {
             phrase.casefold()
@@ -300,11 +311,12 @@ def test_unseen_tags_word_care_as_no_tuned_tag_does() -> None:
                 fair_care.CARE,
                 quay_care.CARE,
                 weir_care.CARE,
+                ferry_care.CARE,
             )
             for said in words.values()
             for phrase in said[language]
         } | {said[language].casefold() for said in label_words.CARE.values()}
-        for process, said in ferry_care.CARE.items():
+        for process, said in mole_care.CARE.items():
             assert said[language]
             assert not {phrase.casefold() for phrase in said[language]} & tuned, process
 
@@ -318,6 +330,7 @@ def test_no_two_processes_are_told_in_one_phrase() -> None:
             [phrase for phrases in quay_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in weir_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in ferry_care.CARE.values() for phrase in phrases[language]],
+            [phrase for phrases in mole_care.CARE.values() for phrase in phrases[language]],
         ):
             assert len(said) == len(set(said))
 
