@@ -16,6 +16,7 @@ from intake.fields.evidence import (
     letters_of,
     second_reading,
     seen_beside,
+    with_seen_gap,
 )
 from intake.fields.letters import Folded
 from intake.fields.names.accents import odd_accent
@@ -117,6 +118,8 @@ def _reason(
         return f"the readers differ on the {name}: '{value}' or '{seen}'"
     if best.name == "lot" and (more := _glued(lines, best.spans)):
         return f"'{more}' right behind the lot '{value}' may be part of it"
+    if best.name == "lot" and (spaced := with_seen_gap(lines, best.spans)):
+        return f"the lot may be '{value}' or '{spaced}': one reader saw a gap in the print"
     if best.name in EXACT and (mark := _closing_mark(lines, best.spans)):
         return f"the '{mark}' right behind the {name} '{value}' may be a letter or a figure of it"
     if best.name in EXACT and (more := seen_beside(lines, best.spans)):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from intake.fields.letters import Folded
+from intake.fields.pieces import gaps_beyond_usual
 from intake.records import Candidate, Letter, Line, Span
 
 Evidence = Mapping[str, float]
@@ -15,6 +17,10 @@ _NEAR = 3
 """So many letters before and behind a value are looked at."""
 
 _CLEAR = 0.8
+
+_GAP = 0.25
+"""A gap within a code so much wider than usual, in heights of its line, may be a space (on 400 tags
+one lot with a space and no other)."""
 
 EXACT = frozenset({"lot", "shade_code", "barcode"})
 """Fields whose every letter matters and that nothing can check: both readers must have
@@ -110,6 +116,29 @@ def seen_beside(lines: Sequence[Line], spans: Sequence[Span]) -> str:
             seen = "".join(line.others[at] for at in sorted(near) if not line.agreed[at])
             if any(sign.isalnum() for sign in seen):
                 return seen.strip(" .…-–")
+    return ""
+
+
+def with_seen_gap(lines: Sequence[Line], spans: Sequence[Span]) -> str:
+    """The code at ``spans``, printed without a space, with the space that the second reader saw in
+    it or that the places of its letters leave between a letter and a digit; empty where there is
+    none."""
+    for span in spans:
+        line = lines[span.line]
+        code = line.text[span.start : span.end]
+        if " " in code:
+            continue
+        within = re.compile(r" ?".join(map(re.escape, code)))
+        for reading in line.readings[1:]:
+            seen = within.search(reading.text)
+            if seen is not None and " " in seen[0]:
+                return seen[0]
+        gaps = gaps_beyond_usual(line)
+        for at in range(span.start + 1, span.end):
+            one, other = line.text[at - 1], line.text[at]
+            mixed = one.isalnum() and other.isalnum() and one.isalpha() != other.isalpha()
+            if mixed and gaps.get(at, 0.0) > _GAP:
+                return f"{line.text[span.start : at]} {line.text[at : span.end]}"
     return ""
 
 

@@ -44,6 +44,11 @@ _LETTER_APART = re.compile(r"[A-Z]{1,2} (?P<digits>\d[\d./-]*)(?!\w)")
 
 _APART_FIT = 0.8
 
+_CAPTION_LETTERS = frozenset("NLPOI")
+"""Letters that a number of a lot may be announced with, "N 4711", or misread from a digit."""
+
+_FEWEST_APART = 3
+
 _UPSIDE_DOWN = dict(zip("01689/-.HINOSXZ", "01986/-.HINOSXZ", strict=True))
 """Signs that are signs upside down, too."""
 
@@ -71,14 +76,14 @@ def find_lot(
         for one in links
         if one.caption.role is Role.LOT
         for candidate in _with_rival(
-            one, lines, left, _with_nearer(one, links, lines, _lot_in(one.piece, one.closeness))
+            one, lines, left, _with_nearer(one, links, lines, _lot_in(one.piece, one, lines))
         )
         for candidate in [replace(candidate, doubt=candidate.doubt or one.doubt)]
     ]
     if announced:
         announced = [_with_next_line(one, lines, links, scraps) for one in announced]
         return sorted(announced, key=lambda one: -one.cues["closeness"] * one.cues["shape"])
-    loose = [candidate for piece in free for candidate in _lot_in(piece, 0.0)]
+    loose = [candidate for piece in free for candidate in _lot_in(piece, None, lines)]
     if captioned:
         loose = [replace(one, doubt=one.doubt or _UNCLEAR) for one in loose]
     elif labelled:
@@ -143,9 +148,10 @@ def _with_next_line(
     return lot
 
 
-def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
+def _lot_in(piece: Piece, link: Link | None, lines: Sequence[Line]) -> list[Candidate]:
+    closeness = link.closeness if link else 0.0
     if closeness > 0 and (apart := _LETTER_APART.match(piece.text)):
-        return [_letter_apart(piece, apart, closeness)]
+        return [_letter_apart(piece, apart, closeness, lines)]
     found = leading_code(piece.text)
     if found is None or (closeness == 0 and not _could_be_lot(found)):
         return []
@@ -182,13 +188,26 @@ def _lot_in(piece: Piece, closeness: float) -> list[Candidate]:
     return [Candidate("lot", one, (span,), cues, doubt=doubt) for one in values]
 
 
-def _letter_apart(piece: Piece, apart: re.Match[str], closeness: float) -> Candidate:
-    """A lot whose letter stands apart, as it is printed: asked about, for the letter may be none of
-    it."""
+def _letter_apart(
+    piece: Piece, apart: re.Match[str], closeness: float, lines: Sequence[Line]
+) -> Candidate:
+    """A lot whose letter stands apart, as it is printed.  It is asked about, for the letter may be
+    none of it, unless it is nothing that a number is announced with, both readers saw the gap, and
+    letter and digits are all that the caption announces."""
     span = Span(piece.span.line, piece.span.start, piece.span.start + apart.end())
     cues = {"caption": 1.0, "closeness": closeness, "shape": _APART_FIT, "alone": 1.0}
-    ask = f"the lot may be '{apart[0]}' or '{apart['digits']}': there is a gap in the print"
-    return Candidate("lot", apart[0], (span,), cues, doubt=ask)
+    letter, digits = apart[0].split()
+    readings = lines[span.line].readings
+    plain = (
+        len(letter) == 1
+        and letter not in _CAPTION_LETTERS
+        and sum(sign.isdigit() for sign in digits) >= _FEWEST_APART
+        and apart.end() == len(piece.text)
+        and len(readings) > 1
+        and all(apart[0] in reading.text for reading in readings)
+    )
+    ask = f"the lot may be '{apart[0]}' or '{digits}': there is a gap in the print"
+    return Candidate("lot", apart[0], (span,), cues, doubt="" if plain else ask)
 
 
 def _turned(code: str) -> str:

@@ -68,12 +68,13 @@ STAND_ALONE = listed("superwash; superfine; baby; royal; shetland; highland; jac
 that is printed, a weight, a range."""
 
 _OTHER_SHARE = (
-    r"toleran\w*|abweich\w*|varian\w*|(?:norm|luft)?feuchte|\w*feuchtigkeit|humid\w*|umidita|humedad"
+    r"rebajas?|soldes?|saldi|sale|ausverkauf|aktion|aanbieding|uitverkoop|udsalg|utsalg|rea|tilbud"
+    r"|oferta|offerta|toleran\w*|abweich\w*|varian\w*|(?:norm|luft)?feuchte|\w*feuchtigkeit|humid\w*|umidita|humedad"
     r"|vocht\w*|fugt\w*|fukt\w*|rabatt?|remise|sconto|descuento|korting|discount|off|reduc\w*|elastici\w*"
     r"|shrink\w*|krimp\w*|schrumpf\w*|mwst|moms|mva|btw|iva|tva|vat"
 )
 _BEFORE_OTHER_SHARE = re.compile(
-    rf"(?:(?:{_OTHER_SHARE})(?: [a-z]{{1,3}}\.?)?\W*|±\s?|\+ ?/? ?-\s?|\+)$"
+    rf"(?:(?:{_OTHER_SHARE})(?: [a-z]{{1,3}}\.?)?\W*|±\s?|\+ ?/? ?-\s?|\+|(?:^|\n)[-–—] ?)$"
 )
 _BEHIND_OTHER_SHARE = re.compile(rf"\s?%?\s?(?:{_OTHER_SHARE})(?![a-z])")
 """What else is printed in per cent: how far a mass may be off, humidity, what is taken off the

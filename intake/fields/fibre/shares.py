@@ -55,8 +55,9 @@ def doubt_about(
         return f"the shares come to {number_text(round(total, 2))} %, not to 100 %"
     if not is_whole(best):
         return "one fibre is given two shares"
+    repeated = {part.share.percent for part in best} | {WHOLE}
     for share in dangling:
-        if share.percent != WHOLE:
+        if share.percent not in repeated:
             return f"a share of {number_text(share.percent)} % stands without a fibre"
     if any(part.share.clean < 0.5 for part in best):
         return "a share has letters among its digits"

@@ -98,11 +98,14 @@ def _names_goods(name: str) -> bool:
 
 
 def in_two_lines(piece: Piece, cues: Mapping[str, float]) -> str:
-    """What is asked of a name that was put together of two lines."""
+    """What is asked of a name that was put together of two lines, the first of which is no word
+    for a firm alone."""
     if not piece.tail or cues["web"]:
         return ""
     if _HELD.search(Folded(piece.text).text) and not _BY_OR_OF.match(piece.text, _break(piece)):
         return ""
+    if has_firm_word(piece.text) and is_only_trade(piece.text[: _break(piece)]):
+        return ""  # "Textielfabriek" above "Noordhaver"
     return f"'{piece.text}' stands in two lines: is it one name?"
 
 

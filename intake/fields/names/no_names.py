@@ -66,6 +66,29 @@ _PRAISED = (
 )
 """What is said of the goods."""
 
+_DONE_BY_HAND = (
+    r"(?:hand|hand )(?:dyed|spun|painted|made|gefarbt|gesponnen|gemacht|geverfd|gesponnen|fargat"
+    r"|fargad|spunnet|spunnen|malat|farget|farvet|spundet|malet|laget|lavet)"
+    r"|teinte?s?(?: a la)? main|files?(?: a la)? main|tint[oaie] a mano|filat[oaie] a mano"
+    r"|tenid[oa]s? a mano|hilad[oa]s? a mano|hech[oa]s? a mano",
+)
+"""How it was made."""
+
+_WORN = (
+    r"cardigans?|sweaters?|jumpers?|pullovers?|pull|gilets?|jackets?|jacken?|jacke|strickjacken?"
+    r"|mutzen?|hats?|beanies?|scar(?:f|ves)|schals?|shawls?|chaquetas?|jersey(?:es)?"
+    r"|gorros?|bufandas?|maglion[ei]|maglia|giacc(?:a|he)|berrett[oi]|sciarp[ae]"
+    r"|bonnets?|echarpes?|vest(?:e|en)?|trui(?:en)?|mutsen?|sjaals?|trojor?|koftor?|mossor?"
+    r"|halsdukar?|gensere?|jakker?|luer?|skjerf|trojer?|huer?|halstorklaeder?",
+)
+"""What is knitted of it, but for socks, which ranges are named after."""
+
+_SOLD = (
+    r"rabatt?|rebajas?|soldes?|saldi|sconto|sale|ausverkauf|aktion|aanbieding|uitverkoop|korting"
+    r"|udsalg|utsalg|salg|rea|tilbud|ofertas?|offert[ae]|descuento|promo\w*|angebot|special offer",
+)
+"""What a shop says of its price."""
+
 _PLIED = (r"\w*fadig|\w*trad(?:ig|et)|ply|draads|(?:a )?(?:capi|cabos|fils|brins)",)
 """How many strands."""
 
@@ -125,6 +148,9 @@ _NO_NAME = re.compile(
             *_SEALED,
             *_PACKED,
             *_PRAISED,
+            *_DONE_BY_HAND,
+            *_WORN,
+            *_SOLD,
             *_PLIED,
             *_ADVISED,
             *_CHECKED,

@@ -33,8 +33,11 @@ _YARN_AND_HOUSE = (
 )
 """One word of yarn or its tools and of a house or a trade: "Nøglehuset", "Garnloftet"."""
 
+_HOUSE_OF = r"(?:casa|haus|huis|huset|maison|house of) (?=[^\W\d_]{3})"
+"""How the names of houses begin: "Haus Tammerlin"."""
+
 _TRADE = re.compile(
-    rf"(?<!\w)(?:{_YARN_AND_HOUSE}|worsteds|\w+ificio|lainages?|bonneterie|tejedor(?:a|as|es)?"
+    rf"^{_HOUSE_OF}|(?<!\w)(?:{_YARN_AND_HOUSE}|worsteds|\w+ificio|lainages?|crafts|bonneterie|tejedor(?:a|as|es)?"
     r"|yarns?|wools?|woollens|spinners|spinning|mills?|fib(?:re|er)s?|threads|textiles?"
     r"|knits|knitwear|handknits|studio|atelier|workshop|works|dyers?|dyeworks|company"
     r"|garne?|wolle|woll(?!weiss)\w*|\w+wolle|strickgarne|spinnerei|manufaktur|wollwerk|faerberei|farberei"
@@ -95,7 +98,8 @@ _FIRM = re.compile(
     rf"|gmbh|ltd|limited|inc|llc|s\.?r\.?l|{_FORM_BEHIND}|& co|{_AND_KIN})(?!\w)"
 )
 _HOUSE = re.compile(
-    r"\b(?:yarns|wools|laines|lanas|filati|hilos|(?<!\w )lane|garens|garne|maison|atelier|bottega"
+    rf"^{_HOUSE_OF}"
+    r"|\b(?:yarns|wools|laines|lanas|filati|hilos|(?<!\w )lane|garens|garne|maison|atelier|bottega"
     r"|taller|studio|workshop|co\.)(?!\w)"
 )
 """Words that houses have in their names and yarns hardly ever: what they make, in the plural, or
