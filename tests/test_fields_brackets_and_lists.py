@@ -170,9 +170,35 @@ def test_captions_on_both_sides_of_a_value_are_answered_by_it() -> None:
 @pytest.mark.parametrize(
     ("caption", "lot"), [("Indfarvning", "B 220"), ("Dye lot", "A 637"), ("färgparti", "K 168")]
 )
-def test_a_lot_whose_letter_stands_apart_is_asked_about_whole(caption: str, lot: str) -> None:
+def test_a_lot_whose_letter_stands_apart_is_taken_whole(caption: str, lot: str) -> None:
     found = parsed(MAKER, "Stormflod", "Koksgrå - T47", f"{caption} {lot}", "50 g = 120 m")["lot"]
-    assert (found.value, found.state) == (lot, State.DOUBTFUL)
+    assert is_sure(found, lot)
+
+
+@pytest.mark.parametrize("lot", ["N 4711", "L 4711", "O 4711", "B 22", "AB 4711", "B 4711 C"])
+def test_a_lot_whose_letter_may_announce_it_is_asked_about(lot: str) -> None:
+    found = parsed(MAKER, "Stormflod", "Koksgrå - T47", f"Dye lot {lot}", "50 g = 120 m")["lot"]
+    assert found.state is not State.SURE
+
+
+def test_a_lot_is_asked_about_whose_letter_only_one_reader_saw_apart() -> None:
+    seen = line_from("Dye lot K 168", 3)
+    other = replace(seen.readings[0], letters=seen.readings[0].letters[:9] + seen.letters[10:])
+    assert other.text == "Dye lot K168"
+    lines = [*lines_from(MAKER, "Stormflod", "Koksgrå - T47"), line_from("50 g = 120 m", 4)]
+    for readings in ((seen.readings[0], other), (other, seen.readings[1])):
+        found = parse([*lines, replace(seen, readings=readings)], ())["lot"]
+        assert (found.value, found.state) == ("K 168", State.DOUBTFUL)
+
+
+def test_a_lot_in_which_one_reader_saw_a_gap_is_asked_about() -> None:
+    whole, apart = line_from("Dye lot K168", 3), line_from("Dye lot K 168", 3)
+    lines = [*lines_from(MAKER, "Stormflod", "Koksgrå - T47"), line_from("50 g = 120 m", 4)]
+    readings = (whole.readings[0], apart.readings[1])
+    found = parse([*lines, replace(whole, readings=readings)], ())["lot"]
+    assert (found.value, found.state) == ("K168", State.DOUBTFUL)
+    assert "K 168" in found.reason
+    assert is_sure(parse([*lines, whole], ())["lot"], "K168")
 
 
 def test_a_caption_of_the_lot_takes_nothing_else_where_a_number_stands_behind_it() -> None:

@@ -140,10 +140,11 @@ def test_a_name_in_two_lines_is_one_where_the_second_begins_with_of() -> None:
     assert parse(lines, [])["maker"].value == "Retorderie de Valsaintre"
 
 
-def test_two_lines_of_which_one_is_a_word_of_the_trade_are_asked_about() -> None:
-    maker = parse(lines_from("Wollstube", "Kranewitt", "", "Halbmond", *FACTS), [])["maker"]
-    assert maker.value == "Wollstube Kranewitt"
-    assert maker.state is State.DOUBTFUL
+def test_two_lines_of_which_one_is_a_word_of_the_trade_are_one_beside_another_name() -> None:
+    for others, state in ((["", "Halbmond"], State.SURE), ([], State.DOUBTFUL)):
+        maker = parse(lines_from("Wollstube", "Kranewitt", *others, *FACTS), [])["maker"]
+        assert maker.value == "Wollstube Kranewitt"
+        assert maker.state is state
 
 
 def test_names_with_a_printed_dash_between_them_are_two() -> None:

@@ -252,7 +252,7 @@ def _maker(
         or numbered(piece)
         or name_doubt(piece.text, found.web_names)
         or word_apart(piece.text, found.web_names, around.lines)
-        or in_two_lines(piece, cues)
+        or in_two_lines(piece, cues, beside=captioned or len(found.pieces) > 1)
         or is_own_town(piece, around.lines)
         or _in_address(found, at, around)
         or unbacked(piece.text, cues, found, captioned)

@@ -97,14 +97,15 @@ def _names_goods(name: str) -> bool:
     return is_compound_of_goods(name) or Folded(name).text.split()[-1] in FIBRE_WORDS
 
 
-def in_two_lines(piece: Piece, cues: Mapping[str, float]) -> str:
-    """What is asked of a name that was put together of two lines, the first of which is no word
-    for a firm alone."""
+def in_two_lines(piece: Piece, cues: Mapping[str, float], *, beside: bool = False) -> str:
+    """What is asked of a name that was put together of two lines; nothing where the first is but a
+    word for a firm and another name stands ``beside``."""
     if not piece.tail or cues["web"]:
         return ""
     if _HELD.search(Folded(piece.text).text) and not _BY_OR_OF.match(piece.text, _break(piece)):
         return ""
-    if has_firm_word(piece.text) and is_only_trade(piece.text[: _break(piece)]):
+    first = piece.text[: _break(piece)]
+    if beside and has_firm_word(first) and is_only_trade(first):
         return ""  # "Textielfabriek" above "Noordhaver"
     return f"'{piece.text}' stands in two lines: is it one name?"
 

@@ -28,11 +28,18 @@ _ONE_ZONE = 0.8
 ascender, x-height and descender in text faces, about 2 : 4 : 2; common practice, no source)."""
 
 
-def type_px(piece: Piece) -> float:
-    """How high a piece would be with letters that reach up and letters that reach down, which tells
-    the size of its type: "Tynn" stands higher than "Trollvass" in one size."""
-    zones = [bool(pattern.search(piece.text)) for pattern in (_TALL, _DEEP)]
-    return piece.height_px / _ONE_ZONE ** zones.count(False)
+def _size_ratio(piece: Piece, other: Piece) -> float:
+    """How many times the one piece is as large as the other: as the line finder measures them, or
+    without what letters that reach up or down add, "Tynn" stands higher than "Trollvass" in one
+    size; whichever is less."""
+    measured = (piece.height_px, other.height_px)
+    without = (piece.height_px / _zones(piece.text), other.height_px / _zones(other.text))
+    return min(max(heights) / max(1.0, min(heights)) for heights in (measured, without))
+
+
+def _zones(text: str) -> float:
+    """Height of ``text`` in heights of a line with letters that reach up and down."""
+    return _ONE_ZONE ** [bool(zone.search(text)) for zone in (_TALL, _DEEP)].count(False)
 
 
 def is_stacked(upper: Piece, lower: Piece) -> bool:
@@ -40,11 +47,10 @@ def is_stacked(upper: Piece, lower: Piece) -> bool:
     below the other, flush or centred."""
     height_px = min(upper.height_px, lower.height_px)
     one, two = upper.frame, lower.frame
-    small_px, large_px = sorted((type_px(upper), type_px(lower)))
     return (
         not (upper.tail or lower.tail)
         and is_set_alike(upper, lower)
-        and large_px < _SAME_SIZE * small_px
+        and _size_ratio(upper, lower) < _SAME_SIZE
         and abs(two.top - one.bottom) < _LINE_GAP * height_px
         and one.aside_px(two) < _FLUSH * height_px
     )
@@ -65,5 +71,4 @@ def is_continued(line: Line, piece: Piece, lower: Piece) -> bool:
 
 def is_set_alike(piece: Piece, other: Piece) -> bool:
     """Whether two pieces are set in one size and one case."""
-    small, large = sorted((type_px(piece), type_px(other)))
-    return large < ONE_SIZE * small and piece.text.isupper() == other.text.isupper()
+    return _size_ratio(piece, other) < ONE_SIZE and piece.text.isupper() == other.text.isupper()
