@@ -231,3 +231,13 @@ def test_a_lot_and_a_shade_alone_are_asked_about() -> None:
     scrap = parsed("Farbe", "A-110", "Partie", "40870", "Preis 9,50 €")
     assert (scrap["lot"].value, scrap["lot"].state) == ("40870", State.DOUBTFUL)
     assert is_sure(parsed("Farbe", "A-110", "Partie", "40870", "50 g = 120 m")["lot"], "40870")
+
+
+def test_a_caption_in_brackets_in_a_box_of_its_own_announces_what_stands_before_it() -> None:
+    lines = [line_from(MAKER), line_from("Mistral", 1), line_from("Honing, 24.8", 3)]
+    lines.append(placed(line_from("(Kleurstelling)", 3), 13.5 * LETTER_WIDTH_PX))
+    lines.append(line_from("K0177", 5))
+    lines.append(placed(line_from("(Kleurbad nr.)", 5), 6.5 * LETTER_WIDTH_PX))
+    found = parse([*lines, line_from("ca. 200 m/50 g", 7)], ())
+    assert (found["shade"].value, found["shade_code"].value) == ("Honing", "24.8")
+    assert is_sure(found["lot"], "K0177")

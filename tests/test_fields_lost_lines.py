@@ -12,10 +12,11 @@ from intake.fields.amounts.quantities import find_length_m, find_mass_g
 from intake.fields.captions import is_like_caption
 from intake.fields.fibre.shares import find_fibre
 from intake.fields.names.no_names import names_nothing
-from intake.fields.names.trade_words import is_place
+from intake.fields.names.stacks import is_set_alike
+from intake.fields.names.trade_words import has_trade_word, is_named_like_a_house, is_place
 from intake.fields.parse import heading_options, parse
-from intake.fields.pieces import wide_gaps
-from intake.records import Field, Letter, Line, State
+from intake.fields.pieces import Frame, Piece, wide_gaps
+from intake.records import Field, Letter, Line, Span, State
 from tests.line_making import LETTER_WIDTH_PX, line_from, lines_from, placed
 
 MAKER = "Gale Orchard Spinners"
@@ -209,3 +210,36 @@ def test_flaws_lose_lines_and_run_neighbours_together() -> None:
     assert whole.text == "Lot 88123"
     left = [letter.left for letter in whole.letters]
     assert left == sorted(left)
+
+
+def test_a_share_with_a_mark_before_its_name_is_asked_about() -> None:
+    lines = lines_from("5 %", "MOHAIR (KID) 65 % · SEIDE 30 % · MERINO")
+    assert all(one.doubt for one in find_fibre(lines))
+
+
+def test_a_share_taken_off_the_price_is_no_fibres() -> None:
+    (found,) = find_fibre(lines_from("REBAJAS", "-40%", "80 % acrílico, 20 % lana"))
+    assert not found.doubt
+    (table,) = find_fibre(lines_from("70% Wool, 28% Nylon, 2% Elastane", "2%", "Do not bleach"))[:1]
+    assert not table.doubt
+
+
+@pytest.mark.parametrize("text", ["Håndfarvet", "Cardigan", "Chaqueta", "Rabatt", "Teint main"])
+def test_how_it_is_made_worn_or_sold_is_no_name(text: str) -> None:
+    assert names_nothing(text)
+
+
+@pytest.mark.parametrize("text", ["Haus Tammerlin", "Casa Ortigueña", "Huis Wilgenhorst"])
+def test_a_house_is_named_so(text: str) -> None:
+    assert is_named_like_a_house(text)
+    assert has_trade_word(text)
+    assert not has_trade_word(text.split()[1])
+
+
+def test_lines_of_one_size_are_stacked_though_one_has_letters_that_reach_down() -> None:
+    def piece(text: str, top: float, height: float) -> Piece:
+        frame = Frame(0.0, top, 200.0, top + height)
+        return Piece(Span(0, 0, len(text)), text, frame, height)
+
+    assert is_set_alike(piece("Trollvass", 0, 48), piece("Tynn", 50, 61))
+    assert not is_set_alike(piece("Trollvass", 0, 48), piece("Fjell", 50, 80))

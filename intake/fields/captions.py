@@ -281,9 +281,9 @@ _LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.
 _NO_CAPTIONS = frozenset({"chlore", "chloor", "chlorine"})
 """Words of care that are near to captions: "chlore" to "colore"."""
 
-_WORDS_TOO = frozenset({"kol", "los", "bath", "ll"})
-"""Captions that are other words as well, coal, "the", a town or a Roman two misread, unless a mark
-or a number stands behind."""
+_WORDS_TOO = frozenset({"kol", "los", "bath", "ll", "cuve"})
+"""Captions that are other words as well, coal, "the", a town, a Roman two misread or a dyer's vat,
+unless a mark or a number stands behind."""
 
 _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 """How a caption ends that asks for a number: "Verfbadnr"."""

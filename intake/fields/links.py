@@ -33,6 +33,9 @@ from intake.fields.pieces import Frame, Piece, frame_of, meet, piece_of, wide_ga
 from intake.fields.rows import table_values
 from intake.records import Line, Span
 
+_BRACKET_REACH = 2.0
+"""A caption in brackets stands at most so many of its heights behind its value."""
+
 _FIT_WELL = 0.35
 """A value that fits its caption less is looked for in all directions first."""
 
@@ -126,6 +129,9 @@ def _before_brackets(lines: Sequence[Line], captions: Sequence[Caption], fit: Fi
         line = lines[caption.line]
         if not is_in_brackets(line.text, caption.start, caption.end):
             continue
+        if not any(sign.isalnum() for sign in line.text[: caption.start]):
+            links += _before_lone_brackets(lines, caption, fit)
+            continue
         bracket = len(line.text[: caption.start].rstrip()) - 1
         starts = [
             one.end + 1 for one in captions if one.line == caption.line and one is not caption
@@ -135,6 +141,26 @@ def _before_brackets(lines: Sequence[Line], captions: Sequence[Caption], fit: Fi
         if piece is not None and fit(caption, piece) > 0:
             links.append(Link(caption, piece, 1.0))
     return links
+
+
+def _before_lone_brackets(lines: Sequence[Line], caption: Caption, fit: Fit) -> list[Link]:
+    """The link of a caption that fills its box, in brackets: to what ends the nearest box before it
+    in its row, "Honing, 24.8" and then "(Kleurstelling)"."""
+    own = frame_of(lines[caption.line], caption.start, caption.end)
+    before = [
+        (own.left - frame.right, number)
+        for number, line in enumerate(lines)
+        for frame in [frame_of(line, 0, len(line.letters))]
+        if number != caption.line
+        and own.overlap_y(frame) > 0.5 * min(own.height_px, frame.height_px)
+        and -own.height_px < own.left - frame.right < _BRACKET_REACH * own.height_px
+    ]
+    if not before:
+        return []
+    number = min(before)[1]
+    starts = [0, *wide_gaps(lines[number])]
+    piece = piece_of(lines, Span(number, max(starts), len(lines[number].letters)))
+    return [Link(caption, piece, SHARED)] if piece is not None and fit(caption, piece) > 0 else []
 
 
 def _link_wrapped(

@@ -57,26 +57,28 @@ def nearer_elsewhere(
     sheet: FoldedLines, links: Sequence[Link], others: Sequence[Link], *, wraps: bool
 ) -> list[Part | None]:
     """The parts of ``links``, with a doubt at those whose name stands in another line than
-    their share, while one stands in its line on the side of ``others``: one that belongs to no
-    share where a share at the end of its line may have its name in the next (``wraps``), else
-    any, for "72% mohair 28%" below "silk" begins with the share of mohair."""
+    their share, or behind a mark, while one stands right by it on the side of ``others``: one that
+    belongs to no share where a share at the end of its line may have its name in the next
+    (``wraps``), else any, for "72% mohair 28%" below "silk" begins with the share of mohair."""
     taken = {part.named.start for part, _ in links if part is not None and wraps}
     beside = {share.start: part for part, share in others}
     found: list[Part | None] = []
     for part, share in links:
         near, line = beside.get(share.start), sheet.line_of(share.start)
-        if (
-            part is not None
-            and near is not None
-            and near.named.fibre != part.named.fibre
-            and near.named.start not in taken
-            and sheet.line_of(near.named.start) == line != sheet.line_of(part.named.start)
-        ):
+        if part is None or near is None or near.named.fibre == part.named.fibre:
+            found.append(part)
+            continue
+        in_line = sheet.line_of(near.named.start) == line
+        elsewhere = sheet.line_of(part.named.start) != line and near.named.start not in taken
+        if in_line and (elsewhere or (_is_parted(sheet, part) and not _is_parted(sheet, near))):
             doubt = f"'{sheet.printed(share.start, share.end)}' may belong to {near.named.fibre}"
             part = replace(part, doubt=part.doubt or doubt)
         found.append(part)
     return found
 
+
+_MARK = re.compile(r"[,;|·•]|/(?!\d)")
+"""What parts fibres; "9/0" is a sign of per cent, misread."""
 
 _SHARE_BEHIND_COLON = re.compile(r"[^\n:%,;/|]{0,24}:\s?\d")
 
@@ -89,6 +91,13 @@ def _with_colon(sheet: FoldedLines, part: Part) -> Part:
     if not _SHARE_BEHIND_COLON.match(sheet.text, part.named.end):
         return part
     return replace(part, doubt=f"behind {part.named.fibre} stands a colon and another share")
+
+
+def _is_parted(sheet: FoldedLines, part: Part) -> bool:
+    """Whether a mark stands between a share and its name."""
+    share, named = part.share, part.named
+    between = sheet.text[min(share.end, named.end) : max(share.start, named.start)]
+    return _MARK.search(between) is not None
 
 
 def link_all(sheet: FoldedLines, items: Sequence[Share | Named | Token]) -> list[Link]:
@@ -161,7 +170,7 @@ def nearness(sheet: FoldedLines, part: Part) -> float:
     """2 for a name right by its share, 1 on the next line, 0 behind a comma or a word."""
     share, named = part.share, part.named
     between = sheet.text[min(share.end, named.end) : max(share.start, named.start)]
-    if part.doubt or re.search(r"[,;/|]", between):
+    if part.doubt or _MARK.search(between):
         return 0.0
     return 1.0 if "\n" in between else 2.0
 
