@@ -241,3 +241,24 @@ def test_a_caption_in_brackets_in_a_box_of_its_own_announces_what_stands_before_
     found = parse([*lines, line_from("ca. 200 m/50 g", 7)], ())
     assert (found["shade"].value, found["shade_code"].value) == ("Honing", "24.8")
     assert is_sure(found["lot"], "K0177")
+
+
+def test_captions_at_the_heads_of_deep_cells_announce_what_stands_below_them() -> None:
+    heads = ("Coul.", "Lot", "Longueur")
+    cells = ("0510 Rose thé", "32388/1", "175 m")
+    lines = [line_from(MAKER), line_from("50 g", 1), line_from("Ventoril", 3)]
+    for row, texts in ((5, heads), (8, cells)):
+        lines += [placed(line_from(text, row), 350 * at) for at, text in enumerate(texts)]
+    found = parse(lines, ())
+    assert (found["shade"].value, found["shade_code"].value) == ("Rose thé", "0510")
+    assert found["lot"].value == "32388/1"
+
+
+def test_values_in_one_box_below_captions_of_their_own_are_parted_at_their_margins() -> None:
+    lines = lines_from("Filati Mondorana", "Ranaluce", "50 g - 120 m")
+    lines += [line_from("Col.", 4), placed(line_from("Lotto", 4), 12 * LETTER_WIDTH_PX)]
+    found = parse([*lines, line_from("8947 Prugna 98782", 5)], ())
+    assert (found["shade"].value, found["shade_code"].value) == ("Prugna", "8947")
+    assert is_sure(found["lot"], "98782")
+    astray = [*lines[:3], line_from("Col.", 4), placed(line_from("Lotto", 4), 9 * LETTER_WIDTH_PX)]
+    assert not is_sure(parse([*astray, line_from("8947 Prugna 98782", 5)], ())["lot"], "98782")

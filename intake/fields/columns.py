@@ -20,6 +20,14 @@ _REACH = 2.6
 _IN_COLUMNS = 0.85
 """Closeness of a value in the column of its caption."""
 
+_IN_CELLS = 0.8
+
+_FEWEST_CELLS = 3
+"""So many captions stand in a row of cells at least."""
+
+_FLUSH = 0.6
+"""Values begin within so many heights of where their caption begins."""
+
 _FITS = 0.35
 
 _WORD = re.compile(r"\S+")
@@ -46,13 +54,99 @@ def link_columns(
         words = [word for piece in below for word in _words(lines, piece)]
         found = _one_each(row, frames, words)
         joined = any(len(_words(lines, piece)) > 1 for piece in below)
+        if not found and joined:
+            found = _at_margins(lines, row, frames, below)
+        elif len(found) != len(words):
+            continue
         fitting = all(
             fit(one, word) >= _FITS and (one.role is not Role.LOT or _has_digit(word.text))
             for one, word in found
         )
-        if joined and fitting and len(found) == len(words) and len(found) >= 2:
+        if joined and fitting and len(found) >= 2:
             links += [Link(one, word, _IN_COLUMNS) for one, word in found]
     return links
+
+
+def link_cells(
+    lines: Sequence[Line],
+    captions: Sequence[Caption],
+    waiting: Sequence[Caption],
+    pieces: Sequence[Piece],
+    fit: Fit,
+) -> list[Link]:
+    """The links of captions that stand in a row at the heads of cells, each with its value flush
+    below it and all values in one row, however deep the cells are."""
+    frames = {one: frame_of(lines[one.line], one.start, one.end) for one in captions}
+    own = {one.line for one in captions}
+    boxes = [frame_of(line, 0, len(line.letters)) for at, line in enumerate(lines) if at not in own]
+    links: list[Link] = []
+    for caption in waiting:
+        row = [one for one in captions if _in_row(frames[one], frames[caption])]
+        below = {one: _next_flush(frames[one], [*boxes, *frames.values()]) for one in row}
+        value = below[caption]
+        if value is None or len({one.line for one in row}) < _FEWEST_CELLS:
+            continue
+        in_row = all(box is not None and _in_row(box, value) for box in below.values())
+        fitting = [
+            piece
+            for piece in pieces
+            if _in_row(piece.frame, value)
+            and piece.frame.overlap_x(value) > 0
+            and fit(caption, piece) >= _FITS
+        ]
+        if in_row and len(fitting) == 1:
+            links.append(Link(caption, fitting[0], _IN_CELLS))
+    return links
+
+
+def _next_flush(head: Frame, boxes: Sequence[Frame]) -> Frame | None:
+    """The nearest of ``boxes`` below ``head`` that begins where it begins."""
+    below = [
+        box
+        for box in boxes
+        if box.top > head.bottom - 0.3 * head.height_px
+        and abs(box.left - head.left) < _FLUSH * head.height_px
+    ]
+    return min(below, key=lambda box: box.top, default=None)
+
+
+def _at_margins(
+    lines: Sequence[Line],
+    row: Sequence[Caption],
+    frames: dict[Caption, Frame],
+    below: Sequence[Piece],
+) -> list[tuple[Caption, Piece]]:
+    """Each caption of a row with the words of one line below that stand in its column, where those
+    of each begin right below their caption: "8947 Plum 98782" below "Col." and "Lot"."""
+    if len({piece.span.line for piece in below}) != 1:
+        return []
+    order = sorted(row, key=lambda one: frames[one].left)
+    words = sorted((word for piece in below for word in _words(lines, piece)), key=_start)
+    firsts: list[int] = []
+    for one in order:
+        flush_px = _FLUSH * frames[one].height_px
+        near = [
+            at
+            for at, word in enumerate(words)
+            if abs(word.frame.left - frames[one].left) < flush_px
+        ]
+        if len(near) != 1:
+            return []
+        firsts.append(near[0])
+    if firsts[0] != 0 or firsts != sorted(set(firsts)):
+        return []
+    found = []
+    for one, first, end in zip(order, firsts, [*firsts[1:], len(words)], strict=True):
+        span = Span(words[0].span.line, words[first].span.start, words[end - 1].span.end)
+        piece = piece_of(lines, span)
+        if piece is None:
+            return []
+        found.append((one, piece))
+    return found
+
+
+def _start(piece: Piece) -> int:
+    return piece.span.start
 
 
 def _has_digit(text: str) -> bool:

@@ -19,7 +19,7 @@ from intake.fields.chains import (
     shared_across,
     shared_out,
 )
-from intake.fields.columns import link_columns
+from intake.fields.columns import link_cells, link_columns
 from intake.fields.left_over import left_over
 from intake.fields.linked import Fit, Link
 from intake.fields.nearness import (
@@ -117,7 +117,8 @@ def link(
     halves = [chain[0] for chain in waiting if is_compound(lines, chain)]
     whole = [caption for caption in captions if caption not in halves]
     rest = [one for chain in waiting for one in chain if one in whole and one not in linked]
-    links += _link_across(lines, whole, rest, _without(free, links), fit)
+    links += link_cells(lines, whole, rest, _without(free, links), fit)
+    links += _link_across(lines, whole, _unlinked(rest, links), _without(free, links), fit)
     pairs = [chain for chain in chains if len(chain) > 1 and not is_compound(lines, chain)]
     return asked_of_halves(lines, pairs, links)
 
