@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from intake.fields.letters import WORD, Folded, Words
+from intake.fields.pieces import is_next_line
 from intake.records import Line
 
 
@@ -431,11 +432,15 @@ def ends_with_number_word(text: str) -> bool:
     return _NUMBER_WORD_AT_END.search(folded) is not None
 
 
-def ends_request(line: Line, caption: Caption) -> bool:
+def ends_request(lines: Sequence[Line], caption: Caption) -> bool:
     """Whether a word for the lot or the shade ends a request for the same one, "use balls of the
-    same dye lot", and announces none."""
+    same dye lot", perhaps begun in the line above, and announces none."""
+    line = lines[caption.line]
     before = Folded(line.text[: caption.start]).text
     ends = not any(sign.isalnum() for sign in line.text[caption.end :])
+    if not before.strip():
+        above = [Folded(one.text).text for one in lines if is_next_line(one, line)]
+        before = next((text for text in above if _SAME.search(text)), "")
     return ends and ":" not in line.text[caption.start :] and _SAME.search(before) is not None
 
 

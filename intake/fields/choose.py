@@ -126,6 +126,8 @@ def _reason(
         return f"one reader saw '{more}' beside the {name} '{value}'"
     if best.name in NAMES and (letter := _ONE_LETTER.search(value)):
         return f"'{letter[0].strip()}' by itself may be no part of the {name} '{value}'"
+    if best.name in NAMES and (word := _LOST_VOWEL.search(value)):
+        return f"'{word[0]}' in the {name} may have lost a letter"
     if best.name in NAMES and _TWO_WORDS.search(value):
         return f"the {name} '{value}' may be two words with the space lost"
     if best.name in NUMBERS and not found["repeated"] and _digits_differ(best, lines):
@@ -158,6 +160,9 @@ def _reason(
         return f"no caption says that '{value}' is the {name}"
     return f"the {name} '{value}' is not certain"
 
+
+_LOST_VOWEL = re.compile(r"(?<!\w)(?!mc|mlle)[LMNR][bcdfghkmnpqrstvwxz]\w{2,}", re.IGNORECASE)
+"""No word of these languages begins so: "Msen" is "Måsen" without a letter that no reader saw."""
 
 _CLOSING = {"]": "[", "}": "{", ")": "(", "|": "|", "!": "!"}
 """Marks that J, 1 or l may be read as, and what opens them."""

@@ -80,6 +80,13 @@ _OTHERS = _compiled(
     # money
     r"(?<![a-z])(?:€|£|\$|eur|gbp|usd|chf|sek|nok|dkk|kr)\s*\d+(?:[.,]\d{2}|,-)?",
     r"\b\d+[.,]\d{2}\s*(?:€|£|eur|gbp|usd|chf|sek|nok|dkk|kr)",
+    r"^(?:instead of|was|now|statt|anstatt|vorher|jetzt|au lieu de|avant|anziche|prima|ora"
+    r"|en vez de|antes|ahora|i\.?p\.?v\.?|in plaats van|van|nu|istallet for|forr|i stedet for"
+    r"|istedenfor|for)"
+    r"\W{1,3}[a-z]{0,3}[.-]?\s?\d[\d.,-]*(?:\W{0,2}(?:€|£|eur|gbp|usd|chf|sek|nok|dkk|kr)\.?)?$",
+    # when it was dyed
+    r"(?:dyed|gefarbt|gekocht|teinte?|tint[oa]|tenid[oa]|geverfd|fargad|fargat|farget|farvet) "
+    r"(?:on|am|le|il|el|op|den)(?: the)? \d{1,2}[./-]\d{1,2}[./-]\d{2,4}",
     # registers and standards
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr|cert|zert)\b"
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
 from intake.fields.captions import Caption, Role, is_in_brackets
 from intake.fields.chains import (
@@ -32,6 +33,8 @@ from intake.fields.nearness import (
 from intake.fields.pieces import Frame, Piece, frame_of, meet, piece_of, wide_gaps
 from intake.fields.rows import table_values
 from intake.records import Line, Span
+
+_PLAIN_LEAD = 0.15
 
 _BRACKET_REACH = 2.0
 """A caption in brackets stands at most so many of its heights behind its value."""
@@ -121,6 +124,17 @@ def link(
     links += _link_across(lines, whole, _unlinked(rest, links), _without(free, links), fit)
     pairs = [chain for chain in chains if len(chain) > 1 and not is_compound(lines, chain)]
     return asked_of_halves(lines, pairs, links)
+
+
+def is_answered(caption: Caption, links: Sequence[Link], lines: Sequence[Line]) -> bool:
+    """Whether what another caption for the same thing announces stands in the row of ``caption``,
+    on its other side: "Shade  98.5  Farve"."""
+    own = frame_of(lines[caption.line], caption.start, caption.end)
+    return any(
+        one.caption.role is caption.role
+        and one.piece.frame.overlap_y(own) > 0.5 * min(own.height_px, one.piece.frame.height_px)
+        for one in links
+    )
 
 
 def _before_brackets(lines: Sequence[Line], captions: Sequence[Caption], fit: Fit) -> list[Link]:
@@ -266,14 +280,34 @@ def _link_across(
     frames = {c: frame_of(lines[c.line], c.start, c.end) for c in captions}
     waiting = _stacked(waiting, frames, pieces)
     links = _right_of(waiting, frames, pieces, lambda c, p: float(fit(c, p) >= _FIT_WELL))
+    waiting = [one for one in waiting if not is_answered(one, links, lines)]
     rest = _unlinked(waiting, links)
     free = _without(pieces, links)
     below = _assigned(rest, free, fit, lambda c, p: downness(frames[c], p.frame))
     above = _assigned(rest, free, fit, lambda c, p: downness(p.frame, frames[c]))
     above = [one for one in above if not _stands_alone(one, above, rest, frames)]
-    links += max((below, above), key=lambda found: sum(one.closeness for one in found))
+    links += _the_nearer(below, above)
     links += _right_of(_unlinked(waiting, links), frames, _without(pieces, links), fit)
     return links + left_over(_unlinked(waiting, links), frames, _without(pieces, links), fit)
+
+
+def _the_nearer(below: Sequence[Link], above: Sequence[Link]) -> list[Link]:
+    """The links to what stands below captions or those to what stands above them, whichever are
+    nearer; asked about where captions of shade and lot have about as near values on both sides."""
+    near, far = sorted((below, above), key=lambda found: -sum(one.closeness for one in found))
+    lead = sum(one.closeness for one in near) - sum(one.closeness for one in far)
+    roles = {one.caption.role for one in near} & {one.caption.role for one in far}
+    others = {one.caption: one.piece for one in far}
+    if lead >= _PLAIN_LEAD or not {Role.SHADE, Role.LOT} <= roles:
+        return list(near)
+    return [
+        replace(
+            one, doubt=one.doubt or f"'{others[one.caption].text}' stands as near to its caption"
+        )
+        if one.caption in others
+        else one
+        for one in near
+    ]
 
 
 def _right_of(

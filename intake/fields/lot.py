@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from intake.fields.captions import Role
+from intake.fields.captions import Role, is_caption
 from intake.fields.codes import Found, code_parts, has_lookalike, leading_code
 from intake.fields.linked import Link
 from intake.fields.names.stacks import is_continued
@@ -123,7 +123,8 @@ def _with_rival(
     as a shade's behind its code."""
     if own.closeness >= 1:
         return list(found)
-    if name := _NAME_BEHIND.match(lines[own.piece.span.line].text, own.piece.span.end):
+    name = _NAME_BEHIND.match(lines[own.piece.span.line].text, own.piece.span.end)
+    if name and not is_caption(name["name"]):
         ask = f"'{own.piece.text}' may be the code of the shade, '{name['name']}'"
         return [replace(one, doubt=one.doubt or ask) for one in found]
     for other in left:

@@ -16,6 +16,7 @@ from intake.fields.captions import Caption, Role
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
+from intake.fields.names.colour_words import has_colour_word
 from intake.fields.names.shade import LEFT
 from intake.records import FibrePart, Field, Line, State
 from intake.wording import value_text
@@ -120,6 +121,23 @@ def doubt_scrap(fields: Mapping[str, Field]) -> dict[str, Field]:
         return dict(fields)
     reason = f"nothing of the ball but the lot '{lot.value}' was found: is this the whole tag?"
     return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
+
+
+def doubt_swapped_names(fields: Mapping[str, Field]) -> dict[str, Field]:
+    """``fields`` with a doubt at a range without a caption that names a colour, on a tag whose
+    shade's name names none, and at that: they may have changed places."""
+    found, shade = fields["range"], fields["shade"]
+    both = found.state is State.SURE and shade.state is State.SURE and shade.value is not None
+    bare = not found.cues.get("caption") and has_colour_word(str(found.value))
+    if not both or not bare or has_colour_word(str(shade.value)):
+        return dict(fields)
+    told = value_text("shade", shade.value)
+    reason = f"'{found.value}' names a colour and '{told}' none: which is the shade?"
+    return {
+        **fields,
+        "range": replace(found, state=State.DOUBTFUL, reason=reason),
+        "shade": replace(shade, state=State.DOUBTFUL, reason=reason),
+    }
 
 
 def doubt_bare_range(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:

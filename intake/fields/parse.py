@@ -40,7 +40,7 @@ from intake.fields.fragments import doubt_fragments
 from intake.fields.left_over import parted_halves
 from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
-from intake.fields.links import link
+from intake.fields.links import is_answered, link
 from intake.fields.lot import find_lot, lot_fit
 from intake.fields.missing import (
     ask_beside_captions,
@@ -51,6 +51,7 @@ from intake.fields.missing import (
     doubt_lone_conversion,
     doubt_loose_kinds,
     doubt_scrap,
+    doubt_swapped_names,
     explain_missing,
 )
 from intake.fields.names.heading_pieces import heading_pieces
@@ -93,7 +94,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields = doubt_loose_kinds(fields, lines)
     fields = ask_for_names_left(fields)
     fields = doubt_bare_code(doubt_bare_lot(doubt_lone_conversion(fields)))
-    fields = doubt_scrap(doubt_bare_range(fields, lines))
+    fields = doubt_scrap(doubt_bare_range(doubt_swapped_names(fields), lines))
     fields = ask_beside_captions(fields, identity.idle)
     return explain_missing(fields, lines)
 
@@ -170,7 +171,7 @@ def _layout(
     captions = [
         caption
         for caption in with_column_captions(lines, find_captions(lines))
-        if not (_within(caption, told) or ends_request(lines[caption.line], caption))
+        if not (_within(caption, told) or ends_request(lines, caption))
         # "8431 KL Kraailand" is no colour
         and (caption.role not in _IDENTITY or not _within(caption, addresses))
     ]
@@ -290,20 +291,9 @@ def _identity(
         (caption, lines[caption.line].text[caption.start : caption.end])
         for caption in layout.captions
         if all(one.caption is not caption for one in links)
-        and not _is_answered(caption, links, lines)
+        and not is_answered(caption, links, lines)
     ]
     return _Identity([*headed, *shades, *lots], idle, layout.explained)
-
-
-def _is_answered(caption: Caption, links: Sequence[Link], lines: Sequence[Line]) -> bool:
-    """Whether what another caption for the same thing announces stands in the row of ``caption``,
-    on its other side: "Shade  98.5  Farve"."""
-    own = frame_of(lines[caption.line], caption.start, caption.end)
-    return any(
-        one.caption.role is caption.role
-        and one.piece.frame.overlap_y(own) > 0.5 * min(own.height_px, one.piece.frame.height_px)
-        for one in links
-    )
 
 
 _PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})

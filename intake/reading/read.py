@@ -41,6 +41,10 @@ well and better by this."""
 _PROBE_LINES = 5
 """So many of the longest lines decide whether the tag stands on its head."""
 
+_LEADER = 2.0
+_LEADER_MARGIN = 0.6
+"""A line that has so many heights more than its print with this margin has leaders."""
+
 _UNREADABLE = 0.35
 """A box whose reading scores below this holds no print (a drawing, cloth, a fold)."""
 
@@ -188,7 +192,7 @@ def _read_second(
     """The second reader's view of every box; of several looks the one nearer the first
     reader's view, since two that err seldom err alike."""
     seconds: list[Reading | None] = [None] * len(firsts)
-    cut = cut_lines(image, quads)
+    cut = cut_lines(image, _without_leaders(quads, firsts))
     open_lines = list(range(len(firsts)))
     for look in looks:
         for at, seen in zip(open_lines, look.read([cut[at] for at in open_lines]), strict=True):
@@ -197,6 +201,29 @@ def _read_second(
                 seconds[at] = seen
         open_lines = [at for at in open_lines if _apart(seconds[at], firsts[at]) > 0]
     return seconds
+
+
+def _without_leaders(quads: Quads, firsts: Sequence[Reading]) -> Quads:
+    """``quads`` without the dots or blanks that lead to their print or away from it, as the first
+    reader saw it: of "Lot ........ 4711" set in two boxes the second begins with dots, which the
+    second reader takes for words."""
+    cut = quads.copy()
+    for at, (quad, first) in enumerate(zip(quads, firsts, strict=True)):
+        letters = [letter for letter in first.letters if letter.text.isalnum()]
+        width_px = float(np.linalg.norm(quad[1] - quad[0]))
+        height_px = float(np.linalg.norm(quad[3] - quad[0]))
+        margin = _LEADER_MARGIN * height_px / max(width_px, 1.0)
+        left = max(0.0, letters[0].left - margin) if letters else 0.0
+        right = min(1.0, letters[-1].right + margin) if letters else 1.0
+        if (right - left) * width_px < width_px - _LEADER * height_px:
+            across, below = quad[1] - quad[0], quad[2] - quad[3]
+            cut[at] = (
+                quad[0] + left * across,
+                quad[0] + right * across,
+                quad[3] + right * below,
+                quad[3] + left * below,
+            )
+    return cut
 
 
 def _with_glance(image: Image, lines: Sequence[Line], look: Reader, words: Words) -> list[Line]:

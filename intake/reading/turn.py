@@ -118,10 +118,20 @@ def ways_to_run(quad: Quad) -> tuple[Quad, ...]:
 
 
 def joined(quads: Quads) -> Quads:
-    """Level boxes that are parts of one line of print joined into one box.
+    """Boxes that are parts of one line of print, level or upright, joined into one box.
 
     The line finder parts large print at the gaps between words.
     """
+    upright = np.array([runs_across(quad) for quad in quads], np.bool_)
+    level = _joined_level(quads[~upright])
+    # Laid on their sides, upright boxes are joined alike.
+    mirror = np.array((1, -1), np.float32)
+    sides = np.roll(quads[upright], -1, axis=1)[..., ::-1] * mirror
+    back = np.roll(_joined_level(sides) * mirror, 1, axis=1)[..., ::-1]
+    return np.concatenate([level, back]).astype(np.float32)
+
+
+def _joined_level(quads: Quads) -> Quads:
     boxes = sorted((quad for quad in quads), key=lambda quad: float(quad[:, 0].min()))
     whole: list[Quad] = []
     for box in boxes:

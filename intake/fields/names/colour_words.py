@@ -34,6 +34,14 @@ _WORDS = (
     # Swedish, Norwegian, Danish
     "|vit|svart|gra|rod|bla|gron|gul|brun|rosa|lila|natur|senap|rost|antracit|silver|guld|koppar"
     "|hvit|hvid|sort|gronn|sennep|rust|solv|gull|kobber|turkis|meleret|melerad|melert|ufarvet"
+    # in several of them
+    "|marine|marin[oe]?|marinbla|olive|oliva|oliven|taupe|gra(?:ph|f)it\\w*|mint|menta|menthe|munt|mocca"
+    "|mokk?a|cognac|[ck]aramell?[oe]?|apricot|albicocca|abricot|albaricoque|aprikose?|abrikoos"
+    "|himbeere?|framboise|lampone|frambuesa|framboos|hallon|hindbaer|bringebaer|raspberry|kirsche?"
+    "|cerise|ciliegia|cereza|kers|cherry|kirsebaer|korsbar|tabacco|tabaco|tabak|baksteen|ziegel"
+    "|brique|mattone|cannella|canela|cannelle|zimt|kaneel|kanel|cinnamon|sabbia|salbei|sauge|salie"
+    "|avellana|nocciola|noisette|hazelnoot|haselnuss|pistache|pistacchio|pistacho|pistazie|rahvid"
+    "|rahvit|ravit"
 )
 _ENDINGS = (
     r"weiss|schwarz|grau|rot|blau|grun|gruen|gelb|braun|rosa|violett|wit|zwart|grijs|rood|blauw|groen"

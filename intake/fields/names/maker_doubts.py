@@ -132,6 +132,12 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     return f"'{piece.text}' {TWO_NAMES}"
 
 
+_WITH = re.compile(
+    r"\w+ (?:mit|with|con|avec|met|med|ohne|without|senza|sin|sans|zonder|utan|uden) \w"
+)
+"""What is said of yarn, "Garne mit Charakter": firms are hardly named so."""
+
+
 def may_be_a_saying(name: str) -> str:
     """What is asked of a range that begins with a small word, as sayings do."""
     if len(name.split()) < _SAYING or not _OPENS_SAYING.match(Folded(name).text):
@@ -182,6 +188,8 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
         return f"'{name}' {RANGE_THEN_MAKER}"
     if is_only_fibres(name):
         return f"'{name}' names a fibre and hardly a maker"
+    if _WITH.match(folded):
+        return f"'{name}' may be a saying and no maker"
     if is_only_trade(name):
         return f"'{name}' alone is hardly the maker's whole name"
     if goes_on_behind(name):

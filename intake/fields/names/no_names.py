@@ -52,6 +52,12 @@ _SEALED = (
 _PACKED = (
     r"kit\b.*|.* kit|.* zum selber\w+",
     r"\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)",
+    r"(?:strick|hakel|haekel|brei|haak|strikke?|hekle?|haekle?|stick|virk)-?(?:set|kit|pack)\b.*",
+    r"(?:kit|set|lot|pack) (?:de|di|da|para|pour|per|fur|for|voor|till|til) .*",
+    r"(?:nella|in der|in de|dans la|en la|i|in the) (?:confezione|packung|verpakking|boite|caja"
+    r"|pakken|paketet|box|kit|pack|set|satsen)",
+    r"contents|contains|indeholder|inneholder|innehaller|enthalt|contient|contiene|bevat|inhalt"
+    r"|inhoud|contenu|contenuto|contenido|innhold|innehall|indhold",
     r"(?:the |das |le |il |el |de |het )?(?:kit\w*|sats\w*|pak\w*|set|[^\W\d_]{3,}) "
     r"(?:contents|contains|indeholder|inneholder|innehaller|enthalt|contient|contiene|bevat)",
     r"gomitolo|knauel|pelote|ovillo|bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja",
@@ -84,6 +90,12 @@ _WORN = (
 """What is knitted of it, but for socks, which ranges are named after."""
 
 _SOLD = (
+    r"(?:the |die |les |gli |los |de |las |le )?(?:last|letzten?|dernier(?:e|es|s)?|ultim[oaei]s?"
+    r"|laatste|sista|siste|sidste) (?:balls?|skeins?|hanks?|knauel|strange?|pelotes?|echeveaux?"
+    r"|gomitol[oi]|matass[ae]|ovillos?|madejas?|bol(?:len)?|strengen|nystan\w*|harv\w*|noste\w*"
+    r"|hespe\w*|nogle\w*|fed)|rest(?:posten|partier?|parti|e|er|jes)?|remnants?|fins? de serie",
+    r"(?:instead of|was|statt|anstatt|vorher|au lieu de|avant|anziche|prima|en vez de|antes"
+    r"|in plaats van|van|istallet for|forr|i stedet for|istedenfor|for)",
     r"rabatt?|rebajas?|soldes?|saldi|sconto|sale|ausverkauf|aktion|aanbieding|uitverkoop|korting"
     r"|udsalg|utsalg|salg|rea|tilbud|ofertas?|offert[ae]|descuento|promo\w*|angebot|special offer",
 )
