@@ -128,6 +128,10 @@ _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
 _POST_CODE_TOWN = re.compile(
     r"(?<!©)(?<!© )(?<!\(c\) )\b(?:\d{4,6}|\d{3} \d\d)\s+[a-z]{3,}(?:[ -][a-z]+)*"
 )
+_ENDS_WITH_POST_CODE = re.compile(r"[^\W\d].*,\s(?:[A-Z]{1,3}-)?\d{4,6}(?: [A-Z]{2})?\W*$")
+_BEFORE_COUNTRY = re.compile(rf",\s{COUNTRY}\W*$")
+_TOWN_SIZE = 1.3
+
 _TOWN_NEXT = re.compile(
     r"\s*[,·|–—-]?\s*(?:(?:[A-Z]{1,3}[- ])?\d{4,6}(?: [A-Z]{2})?\s+[^\W\d_]"
     r"|[A-Z]{1,2}\d{1,2}[A-Z]?\s\d[A-Z]{2}\b)"
@@ -173,6 +177,21 @@ def _goes_on(line: Line, below: Line) -> bool:
     """Whether the sentence that fills ``line`` goes on in the line right ``below`` it."""
     runs_on = line.text.rstrip()[-1:].isalpha() and below.text[:1].islower()
     return runs_on and is_next_line(line, below)
+
+
+def is_town_below(lines: Sequence[Line], span: Span) -> bool:
+    """Whether ``span`` fills a line right below one that ends with a post code, or stands before a
+    country: the town of an address."""
+    line = lines[span.line]
+    if _BEFORE_COUNTRY.match(Folded(line.text[span.end :]).text):
+        return True
+    rest = line.text[: span.start] + line.text[span.end :]
+    return not any(sign.isalnum() for sign in rest) and any(
+        is_next_line(other, line)
+        and _ENDS_WITH_POST_CODE.search(other.text) is not None
+        and other.height_px < _TOWN_SIZE * line.height_px
+        for other in lines
+    )
 
 
 def find_addresses(lines: Sequence[Line]) -> list[Span]:

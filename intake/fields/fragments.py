@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from intake.fields.choose import plain_name
 from intake.fields.letters import Folded
+from intake.fields.names.headings import is_by
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, is_upright, turned
 from intake.records import Field, Line, Span, State
 
@@ -41,7 +42,9 @@ def doubt_fragments(
     scraps = [
         piece
         for piece in find_pieces(lines, known)
-        if len(piece.text) <= _LONGEST and not _NUMBER_WORD.fullmatch(Folded(piece.text).text)
+        if len(piece.text) <= _LONGEST
+        and not _NUMBER_WORD.fullmatch(Folded(piece.text).text)
+        and not (piece.text.islower() and is_by(piece.text))
     ]
     found = dict(fields)
     for name in _CODES:

@@ -179,6 +179,8 @@ def ask_for_names_left(fields: Mapping[str, Field]) -> dict[str, Field]:
     if not shade.cues.get(LEFT) or shade.cues.get("colour") or shade.state is State.SURE:
         return dict(fields)
     told = value_text("shade", shade.value)
+    if told.islower():  # the end of a sentence
+        return {**fields, "shade": Field("shade")}
     reason = f"'{told}' may be the name of the shade, of which the tag has the code, or it has none"
     return {
         **fields,

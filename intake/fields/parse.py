@@ -28,6 +28,7 @@ from intake.fields.clutter import (
     find_addresses,
     find_clutter,
     heads_address,
+    is_town_below,
     web_letters,
     web_names,
 )
@@ -203,6 +204,7 @@ def _layout(
         and not _is_prose(piece, lines, worded, clutter, care)
         and (not is_service_text(piece.text) or leads_to_name(piece.text))
         and not is_place(piece.text)
+        and not is_town_below(lines, piece.span)
         and not is_town_of_maker(lines[piece.span.line], piece)
         and not _is_of_share(piece, lines[piece.span.line])
         and not is_weight_word(piece.text)

@@ -15,7 +15,7 @@ from typing import Protocol
 
 from intake.fields.choose import reason_in_print
 from intake.fields.confidence import confidence
-from intake.fields.names.maker_doubts import may_be_either
+from intake.fields.names.maker_doubts import may_be_either, may_be_range_or_maker
 from intake.records import Field, Line, State, TagReading
 from intake.shades.match import RAISE
 from intake.shades.slips import Slips
@@ -100,7 +100,7 @@ def with_known_names(reading: TagReading, known: KnownNames) -> TagReading:
     """``reading`` with its maker and range as :func:`known_headings` has them."""
     maker, range_ = (reading.fields.get(name) or Field(name) for name in ("maker", "range"))
     found = known_headings(maker, range_, known)
-    found = found[0], _beside_known_maker(*found, known, reading.lines)
+    found = found[0], beside_known_maker(*found, known, reading.lines)
     if found == (maker, range_):
         return reading
     return replace(reading, fields={**reading.fields, "maker": found[0], "range": found[1]})
@@ -132,14 +132,15 @@ def known_headings(maker: Field, range_: Field, known: KnownNames) -> tuple[Fiel
     return maker, range_
 
 
-def _beside_known_maker(
+def beside_known_maker(
     maker: Field, range_: Field, known: KnownNames, lines: Sequence[Line]
 ) -> Field:
     """``range_`` without the question whether it is the range or the ``maker``, where that one is
     known.  If the tag has no third name, it hardly can be anything else."""
     name = str(maker.value or "")
     told = maker.state is State.SURE and known.maker(name)
-    if not told or range_.reason != may_be_either(maker.printed or name):
+    open_ = may_be_either(maker.printed or name), may_be_range_or_maker(str(range_.value or ""))
+    if not told or range_.state is not State.DOUBTFUL or range_.reason not in open_:
         return range_
     if {key(other) for other in range_.others} <= {key(name)}:
         cues = {**range_.cues, "role": max(range_.cues.get("role", 0.0), _NO_THIRD_NAME)}

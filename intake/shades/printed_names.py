@@ -16,7 +16,7 @@ from intake.fields.letters import Folded
 from intake.fields.names.headings import BY_WORDS
 from intake.fields.pieces import meet
 from intake.records import Field, Line, Span, State, TagReading
-from intake.shades.names import KnownNames
+from intake.shades.names import KnownNames, beside_known_maker
 from intake.shades.spelling import key
 
 _LONGEST_WORDS = 6
@@ -66,6 +66,8 @@ def with_printed_names(reading: TagReading, known: KnownNames) -> TagReading:
         found["range"] = _found("range", text, place, range_)
     elif key(str(range_.value or "")) == key(name):
         found["range"] = _asked_anew(range_, maker)
+    else:
+        found["range"] = beside_known_maker(found["maker"], range_, known, reading.lines)
     return replace(reading, fields={**reading.fields, **found})
 
 

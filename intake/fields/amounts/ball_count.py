@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from intake.fields.amounts.measures import GRAMS, need_areas
+from intake.fields.amounts.measures import GRAMS, NEED, need_areas
 from intake.fields.evidence import is_witnessed, letters_of, second_reading
 from intake.fields.letters import Folded, FoldedLines
 from intake.records import Candidate, Field, Line, Span, State
@@ -144,6 +144,8 @@ def _loose(sheet: FoldedLines) -> Iterator[tuple[int, Candidate]]:
         if WHOLE.fullmatch(line):
             yield from _candidate(sheet, match, "")
             continue
+        if NEED.search(line) and ":" in line:
+            continue  # "Sweater, adult: about 10 balls"
         yield from _candidate(sheet, match, "what a garment takes, or how such balls are sold")
 
 

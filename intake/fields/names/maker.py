@@ -25,6 +25,7 @@ from intake.fields.names.maker_doubts import (
     is_same_firm,
     may_be_a_saying,
     may_be_either,
+    may_be_range_or_maker,
     name_doubt,
     numbered,
     seems_to_go_on,
@@ -203,7 +204,7 @@ def _web_makers(
 
 
 def _range_without_maker(found: Headings, at: int, around: Surroundings) -> Candidate:
-    doubt = f"'{found.pieces[at].text}' may be the name of the range or of the maker"
+    doubt = may_be_range_or_maker(found.pieces[at].text)
     return replace(_range(found, at, 0.5, around), doubt=doubt)
 
 

@@ -92,6 +92,11 @@ def may_be_either(name: str) -> str:
     return f"'{name}' may be the range as well as the maker"
 
 
+def may_be_range_or_maker(name: str) -> str:
+    """What is asked of a range on a tag whose maker only its web address names."""
+    return f"'{name}' may be the name of the range or of the maker"
+
+
 def _names_goods(name: str) -> bool:
     """Whether a name is one word of goods, or ends with a fibre's: "Elleraner Alpaka"."""
     return is_compound_of_goods(name) or Folded(name).text.split()[-1] in FIBRE_WORDS
