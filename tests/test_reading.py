@@ -20,6 +20,7 @@ from intake.reading.lines import merge, open_codes, without_lost_accents
 from intake.reading.order import reading_order
 from intake.reading.read import Readers, read_tag, righted_lines
 from intake.reading.tesseract_data import DANISH, knows
+from intake.reading.turn import joined
 from intake.records import Letter, Line, Reading
 from intake.worker import worker_readers
 
@@ -186,6 +187,33 @@ def test_lines_of_one_block_keep_their_order_beside_others_half_a_line_off() -> 
     quads = np.array([block[1], others[0], block[0], others[1]], np.float32)
     order = reading_order(quads)
     assert order.index(2) + 1 == order.index(0)
+
+
+def test_boxes_of_one_upright_line_are_joined_as_level_ones_are() -> None:
+    level = np.array([box(0, 0, 100), box(104, 1, 80), box(240, 0, 80)], np.float32)
+    assert sorted(len(each) for each in (joined(level), joined(level[:2]))) == [1, 2]
+    upright = np.array([box(0, 104, 20, 80), box(1, 0, 20, 100), box(0, 240, 20, 80)], np.float32)
+    (whole, apart) = sorted(joined(upright), key=lambda quad: float(quad[:, 1].min()))
+    assert whole.min(axis=0).tolist() == [0.0, 0.0]
+    assert whole.max(axis=0).tolist() == [21.0, 184.0]
+    assert apart.tolist() == upright[2].tolist()
+    both = joined(np.concatenate([level + 400, upright]))
+    assert len(both) == 4
+
+
+def test_the_second_reader_sees_no_leaders_before_a_value() -> None:
+    image = PIL.Image.new("RGB", (1100, 420), "white")
+    draw = PIL.ImageDraw.Draw(image)
+    face = PIL.ImageFont.truetype(Path(matplotlib.get_data_path()) / "fonts/ttf/DejaVuSans.ttf", 34)
+    rows = (("Weight", "50 g"), ("Length", "120 m"), ("Dye lot", "47281"), ("Shade", "2094"))
+    for at, (head, value) in enumerate(rows):
+        draw.text((60, 50 + 80 * at), head, "black", face)
+        draw.text((520, 50 + 80 * at), ". . . . . . . . . . " + value, "black", face)
+    _, lines = read_tag(np.asarray(image), readers())
+    for _, value in rows:
+        line = next(line for line in lines if value.split()[0] in line.text)
+        at = line.text.index(value.split()[0])
+        assert all(line.agreed[at : at + len(value.split()[0])]), line
 
 
 def test_parts_of_one_line_stay_together() -> None:

@@ -8,6 +8,7 @@ import pytest
 from filing_tags import tag
 from line_making import lines_from
 
+from intake.fields.names.maker_doubts import may_be_either
 from intake.records import Field, Line, Span, State, TagReading
 from intake.shades.names import KnownNames
 from intake.shades.printed_names import with_printed_names
@@ -94,3 +95,23 @@ def test_the_name_that_was_taken_for_the_maker_is_offered_as_the_range(known: Kn
     fields = with_printed_names(reading, known).fields
     assert fields["maker"].value == "Moravela"
     assert (fields["range"].value, fields["range"].state) == ("Hojarasca", State.DOUBTFUL)
+
+
+def test_the_one_name_beside_a_known_maker_is_the_range(known: KnownNames) -> None:
+    known.add("Hollin Fold", "Greylag")
+    texts = ("Quillstow Spinners", "Greylag")
+    maker = doubtful("maker", texts[0], texts[1])
+    told = {"unanimous": 1.0, "witnessed": 1.0}
+    range_ = replace(
+        doubtful("range", texts[1]),
+        reason=may_be_either(texts[0]),
+        line=texts[1],
+        spans=(Span(1, 0, len(texts[1])),),
+        cues={"role": 0.9, "agreed": 1.0, "clear": 1.0, "weakest": 1.0, "steady": 1.0, **told},
+    )
+    fields = with_printed_names(read(*texts, maker=maker, range_=range_), known).fields
+    assert (fields["maker"].value, fields["maker"].state) == (texts[0], State.SURE)
+    assert (fields["range"].value, fields["range"].state) == (texts[1], State.SURE)
+    third = replace(range_, others=("Saltvinter",))
+    fields = with_printed_names(read(*texts, maker=maker, range_=third), known).fields
+    assert fields["range"].state is State.DOUBTFUL

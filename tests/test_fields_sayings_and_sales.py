@@ -1,0 +1,116 @@
+"""Sayings, prices, towns and what garments take stand where names and values do and are none."""
+
+from __future__ import annotations
+
+import pytest
+
+from intake.fields.amounts.ball_count import find_packs
+from intake.fields.clutter import find_clutter
+from intake.fields.names.maker_doubts import name_doubt
+from intake.fields.names.no_names import names_nothing
+from intake.fields.parse import parse
+from intake.records import Field, State
+from tests.line_making import LETTER_WIDTH_PX, line_from, lines_from, placed
+
+MAKER = "Gale Orchard Spinners"
+FACTS = ("100 % wool", "50 g = 120 m")
+
+
+def is_sure(field: Field, value: object) -> bool:
+    return field.value == value and field.state is State.SURE
+
+
+def test_a_request_that_goes_on_in_the_next_line_announces_no_lot() -> None:
+    lines = [*lines_from(MAKER, "Saltvinter", *FACTS), line_from("Innfarging nr.", 5)]
+    lines += [line_from("09-287A", 6), line_from("Fargenr.", 7), line_from("926", 8)]
+    lines += [line_from("Kontroller at alle nøster har samme", 9), line_from("partinummer.", 10)]
+    found = parse(lines, ())
+    assert found["lot"].value == "09-287A"
+    assert found["shade_code"].value == "926"
+
+
+def test_values_as_near_above_as_below_their_captions_are_asked_about() -> None:
+    def tag(*rows: str) -> dict[str, Field]:
+        lines = [*lines_from(MAKER, "Saltvinter", *FACTS)]
+        return parse([*lines, *(line_from(text, 5 + at) for at, text in enumerate(rows))], ())
+
+    plain = tag("Dye lot", "88123", "Shade no.", "926")
+    open_ = tag("4711", "Dye lot", "88123", "Shade no.", "926")
+    assert is_sure(plain["lot"], "88123")
+    assert open_["lot"].state is not State.SURE
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Anziché 11,95 EUR", "statt 12,50 €", "Was £9.50", "FÄRGAT DEN 08/10/27", "Dyed on 3/4/26"],
+)
+def test_what_a_price_or_a_day_stands_behind_is_clutter(text: str) -> None:
+    spans = find_clutter(lines_from(text), ())
+    assert any(span.end - span.start == len(text) for span in spans)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Ultimi gomitoli",
+        "Últimos ovillos",
+        "Letzte Knäuel",
+        "Restposten",
+        "Strickset Schal",
+        "Nella confezione",
+        "Contiene",
+        "Kit de manoplas",
+    ],
+)
+def test_what_is_sold_and_how_is_no_name(text: str) -> None:
+    assert names_nothing(text)
+
+
+@pytest.mark.parametrize("name", ["Garne mit Charakter", "Hilos con carácter", "Yarns with soul"])
+def test_a_saying_about_yarn_is_hardly_its_maker(name: str) -> None:
+    assert name_doubt(name, ())
+    assert not name_doubt(f"{name.split()[0]} Quillstow", ())
+
+
+def test_a_range_that_names_a_colour_beside_a_shade_that_names_none_is_asked_about() -> None:
+    def tag(range_: str, shade: str) -> dict[str, Field]:
+        return parse(lines_from(MAKER, range_, f"Shade: {shade}", "Lot: 88123", *FACTS), ())
+
+    swapped = tag("Marine", "Zacht Tij")
+    assert swapped["range"].state is not State.SURE
+    assert swapped["shade"].state is not State.SURE
+    assert tag("Zacht Tij", "Marine")["shade"].state is State.SURE
+
+
+def test_the_end_of_a_sentence_is_not_offered_as_a_shade() -> None:
+    texts = (MAKER, "Saltvinter", "Shade no. 926", "Lot 88123", *FACTS)
+    for text, offered in (("forma", False), ("Forma", True)):
+        shade = parse([*lines_from(*texts), line_from(text, 9)], ())["shade"]
+        assert bool(shade.reason) is offered
+
+
+def test_the_town_below_a_post_code_is_not_offered_as_a_shade() -> None:
+    texts = (MAKER, "Saltvinter", "Shade no. 926", "Lot 88123", *FACTS)
+    address = [line_from(f"{MAKER}, Dorpsstraat 62, B-7194", 9)]
+    address.append(line_from("Stuurhaven", 10))
+    assert not parse([*lines_from(*texts), *address], ())["shade"].reason
+    country = [line_from("Strandtange, Danmark", 9)]
+    assert not parse([*lines_from(*texts), *country], ())["shade"].reason
+
+
+@pytest.mark.parametrize("text", ["Jersey adulto: unos 10 ovillos", "Sweater: about 10 balls"])
+def test_what_a_garment_takes_is_no_number_of_balls(text: str) -> None:
+    assert find_packs(lines_from(text)) == []
+
+
+def test_a_word_for_by_beside_a_code_is_no_part_of_it() -> None:
+    lines = [*lines_from(MAKER, "Saltvinter", *FACTS), line_from("Shade no. 709C", 5)]
+    beside = placed(line_from("by", 5), 15 * LETTER_WIDTH_PX)
+    found = parse([*lines, beside, line_from("Lot 88123", 7)], ())
+    assert is_sure(found["shade_code"], "709C")
+
+
+def test_a_name_that_begins_as_no_word_does_is_asked_about() -> None:
+    for name, state in (("Msen Spinners", State.DOUBTFUL), ("Masen Spinners", State.SURE)):
+        texts = (name, "Saltvinter", "Shade no. 926", "Lot 88123", *FACTS)
+        assert parse(lines_from(*texts), ())["maker"].state is state
