@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from intake.fields.amounts.ball_count import find_packs
+from intake.fields.captions import ends_request, find_captions
 from intake.fields.clutter import find_clutter
 from intake.fields.names.maker_doubts import name_doubt
 from intake.fields.names.no_names import names_nothing
@@ -21,12 +22,11 @@ def is_sure(field: Field, value: object) -> bool:
 
 
 def test_a_request_that_goes_on_in_the_next_line_announces_no_lot() -> None:
-    lines = [*lines_from(MAKER, "Saltvinter", *FACTS), line_from("Innfarging nr.", 5)]
-    lines += [line_from("09-287A", 6), line_from("Fargenr.", 7), line_from("926", 8)]
-    lines += [line_from("Kontroller at alle nøster har samme", 9), line_from("partinummer.", 10)]
-    found = parse(lines, ())
-    assert found["lot"].value == "09-287A"
-    assert found["shade_code"].value == "926"
+    for above, ends in (("Kontroller at alle nøster har samme", True), ("Spunnet i Norge", False)):
+        lines = lines_from("Innfarging nr.", above, "partinummer.")
+        caption = find_captions(lines)[-1]
+        assert caption.line == len(lines) - 1
+        assert ends_request(lines, caption) is ends
 
 
 def test_values_as_near_above_as_below_their_captions_are_asked_about() -> None:

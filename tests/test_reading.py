@@ -18,7 +18,7 @@ from intake.reading.base import Image
 from intake.reading.language import is_danish_or_norwegian
 from intake.reading.lines import merge, open_codes, without_lost_accents
 from intake.reading.order import reading_order
-from intake.reading.read import Readers, read_tag, righted_lines
+from intake.reading.read import Readers, read_tag, righted_lines, without_leaders
 from intake.reading.tesseract_data import DANISH, knows
 from intake.reading.turn import joined
 from intake.records import Letter, Line, Reading
@@ -201,19 +201,21 @@ def test_boxes_of_one_upright_line_are_joined_as_level_ones_are() -> None:
     assert len(both) == 4
 
 
-def test_the_second_reader_sees_no_leaders_before_a_value() -> None:
-    image = PIL.Image.new("RGB", (1100, 420), "white")
-    draw = PIL.ImageDraw.Draw(image)
-    face = PIL.ImageFont.truetype(Path(matplotlib.get_data_path()) / "fonts/ttf/DejaVuSans.ttf", 34)
-    rows = (("Weight", "50 g"), ("Length", "120 m"), ("Dye lot", "47281"), ("Shade", "2094"))
-    for at, (head, value) in enumerate(rows):
-        draw.text((60, 50 + 80 * at), head, "black", face)
-        draw.text((520, 50 + 80 * at), ". . . . . . . . . . " + value, "black", face)
-    _, lines = read_tag(np.asarray(image), readers())
-    for _, value in rows:
-        line = next(line for line in lines if value.split()[0] in line.text)
-        at = line.text.index(value.split()[0])
-        assert all(line.agreed[at : at + len(value.split()[0])]), line
+def test_leaders_are_cut_off_what_the_second_reader_sees() -> None:
+    def read(text: str) -> Reading:
+        count = len(text)
+        letters = tuple(
+            Letter(sign, 0.99, at / count, (at + 1) / count) for at, sign in enumerate(text)
+        )
+        return Reading("first", letters)
+
+    quads = np.array([box(500, 0, 400, 20), box(500, 40, 400, 20), box(0, 80, 200, 20)], np.float32)
+    firsts = [read("............25 g"), read("Peso ..........."), read("Lotto: 4711")]
+    cut = without_leaders(quads, firsts)
+    assert cut[0, :, 0].tolist() == [788.0, 900.0, 900.0, 788.0]
+    assert cut[1, :, 0].tolist() == [500.0, 612.0, 612.0, 500.0]
+    assert cut[2].tolist() == quads[2].tolist()
+    assert cut[0, :, 1].tolist() == quads[0, :, 1].tolist()
 
 
 def test_parts_of_one_line_stay_together() -> None:

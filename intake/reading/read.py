@@ -192,7 +192,7 @@ def _read_second(
     """The second reader's view of every box; of several looks the one nearer the first
     reader's view, since two that err seldom err alike."""
     seconds: list[Reading | None] = [None] * len(firsts)
-    cut = cut_lines(image, _without_leaders(quads, firsts))
+    cut = cut_lines(image, without_leaders(quads, firsts))
     open_lines = list(range(len(firsts)))
     for look in looks:
         for at, seen in zip(open_lines, look.read([cut[at] for at in open_lines]), strict=True):
@@ -203,7 +203,7 @@ def _read_second(
     return seconds
 
 
-def _without_leaders(quads: Quads, firsts: Sequence[Reading]) -> Quads:
+def without_leaders(quads: Quads, firsts: Sequence[Reading]) -> Quads:
     """``quads`` without the dots or blanks that lead to their print or away from it, as the first
     reader saw it: of "Lot ........ 4711" set in two boxes the second begins with dots, which the
     second reader takes for words."""
