@@ -8,7 +8,7 @@ import pytest
 from filing_tags import tag
 from line_making import lines_from
 
-from intake.fields.names.maker_doubts import may_be_either
+from intake.fields.names.maker_doubts import PLACE_ONLY, may_be_either
 from intake.records import Field, Line, Span, State, TagReading
 from intake.shades.names import KnownNames
 from intake.shades.printed_names import with_printed_names
@@ -114,4 +114,30 @@ def test_the_one_name_beside_a_known_maker_is_the_range(known: KnownNames) -> No
     assert (fields["range"].value, fields["range"].state) == (texts[1], State.SURE)
     third = replace(range_, others=("Saltvinter",))
     fields = with_printed_names(read(*texts, maker=maker, range_=third), known).fields
+    assert fields["range"].state is State.DOUBTFUL
+
+
+def test_a_name_that_only_its_place_took_for_the_maker_is_the_range(known: KnownNames) -> None:
+    told = {"unanimous": 1.0, "witnessed": 1.0, "agreed": 1.0, "clear": 1.0}
+    first = Field(
+        "maker",
+        "Zia Bruna",
+        0.6,
+        State.DOUBTFUL,
+        line="Zia Bruna",
+        spans=(Span(1, 0, 9),),
+        others=("Moravela",),
+        reason=f"{PLACE_ONLY} 'Zia Bruna' is the maker",
+        cues={"role": 0.52, "weakest": 1.0, "steady": 1.0, **told},
+    )
+    second = doubtful("range", "Moravela")
+    fields = with_printed_names(
+        read("Moravela", "Zia Bruna", maker=first, range_=second), known
+    ).fields
+    assert (fields["maker"].value, fields["maker"].state) == ("Moravela", State.SURE)
+    assert (fields["range"].value, fields["range"].state) == ("Zia Bruna", State.SURE)
+    saying = replace(first, reason="'Zia Bruna' may be a saying and no maker")
+    fields = with_printed_names(
+        read("Moravela", "Zia Bruna", maker=saying, range_=second), known
+    ).fields
     assert fields["range"].state is State.DOUBTFUL

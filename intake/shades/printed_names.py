@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from intake.fields.clutter import web_names
 from intake.fields.letters import Folded
 from intake.fields.names.headings import BY_WORDS
+from intake.fields.names.maker_doubts import PLACE_ONLY, may_be_either
 from intake.fields.pieces import meet
 from intake.records import Field, Line, Span, State, TagReading
 from intake.shades.names import KnownNames, beside_known_maker
@@ -65,8 +66,8 @@ def with_printed_names(reading: TagReading, known: KnownNames) -> TagReading:
         ((text, place),) = ranges.items()
         found["range"] = _found("range", text, place, range_)
     elif key(str(range_.value or "")) == key(name):
-        found["range"] = _asked_anew(range_, maker)
-    else:
+        range_ = _asked_anew(range_, maker, found["maker"])
+    if "range" not in found:
         found["range"] = beside_known_maker(found["maker"], range_, known, reading.lines)
     return replace(reading, fields={**reading.fields, **found})
 
@@ -129,15 +130,17 @@ def _found(name: str, value: str, sighting: Sighting, before: Field) -> Field:
     )
 
 
-def _asked_anew(range_: Field, maker: Field) -> Field:
-    """The range of a tag whose maker was taken for it: the name taken for the maker may be
-    the range instead."""
+def _asked_anew(range_: Field, maker: Field, known: Field) -> Field:
+    """The range of a tag whose maker, now ``known``, was taken for it: the name taken for the maker
+    may be the range instead."""
     if not isinstance(maker.value, str):
         return Field("range", others=range_.others)
+    by_place = PLACE_ONLY in maker.reason or maker.reason.startswith("the maker may be")
+    either = may_be_either(known.printed or str(known.value))
     return replace(
         maker,
         name="range",
         state=State.DOUBTFUL,
         others=tuple(other for other in maker.others if other != range_.value),
-        reason=f"the range may be '{maker.value}'",
+        reason=either if by_place else f"the range may be '{maker.value}'",
     )

@@ -28,6 +28,7 @@ from intake.fields.pieces import Piece
 from intake.records import Line
 
 TWO_NAMES = "may be the names of the maker and of the range in one line"
+PLACE_ONLY = "nothing but its place says that"
 RANGE_THEN_MAKER = "may be the names of a range and of its maker in one line"
 
 _ALIKE = 0.7
@@ -84,7 +85,7 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
     beside = captioned or len(found.pieces) > 1 or is_named_like_a_house(name)
     if backed or (cues["trade"] and beside and not is_named_for_goods(name)):
         return ""
-    return f"nothing but its place says that '{name}' is the maker"
+    return f"{PLACE_ONLY} '{name}' is the maker"
 
 
 def may_be_either(name: str) -> str:
