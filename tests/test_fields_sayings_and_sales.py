@@ -9,6 +9,7 @@ from intake.fields.captions import ends_request, find_captions
 from intake.fields.clutter import find_clutter
 from intake.fields.names.maker_doubts import name_doubt
 from intake.fields.names.no_names import names_nothing
+from intake.fields.names.trade_words import is_service_text
 from intake.fields.parse import parse
 from intake.records import Field, State
 from tests.line_making import LETTER_WIDTH_PX, line_from, lines_from, placed
@@ -114,3 +115,9 @@ def test_a_name_that_begins_as_no_word_does_is_asked_about() -> None:
     for name, state in (("Msen Spinners", State.DOUBTFUL), ("Masen Spinners", State.SURE)):
         texts = (name, "Saltvinter", "Shade no. 926", "Lot 88123", *FACTS)
         assert parse(lines_from(*texts), ())["maker"].state is state
+
+
+def test_sisters_are_a_firm_unless_a_sentence_speaks_of_them() -> None:
+    assert not is_service_text("Hermanas")
+    assert not is_service_text("The Three Sisters")
+    assert is_service_text("please keep me with my sisters")
