@@ -23,7 +23,7 @@ def lines_from(*texts: str, second: Mapping[int, str] | None = None) -> list[Lin
     return [line_from(text, number, others.get(number, text)) for number, text in enumerate(texts)]
 
 
-def line_from(text: str, number: int = 0, second: str | None = None) -> Line:
+def line_from(text: str, number: float = 0, second: str | None = None) -> Line:
     """A line in row ``number``; ``second`` is the other reader's text, as long as ``text``."""
     other = text if second is None else second
     if len(other) != len(text):
@@ -43,6 +43,13 @@ def placed(line: Line, right_px: float = 0.0, down_px: float = 0.0) -> Line:
     return replace(line, quad=(one, two, three, four))
 
 
+def larger(line: Line, times: float) -> Line:
+    """``line`` in print so many times as large, from its top left corner."""
+    (x, y), _, _, _ = line.quad
+    one, two, three, four = ((x + times * (a - x), y + times * (b - y)) for a, b in line.quad)
+    return replace(line, quad=(one, two, three, four))
+
+
 def letters_of(text: str) -> tuple[Letter, ...]:
     """Letters of even width along the line, all read with the same high confidence."""
     count = max(len(text), 1)
@@ -52,7 +59,7 @@ def letters_of(text: str) -> tuple[Letter, ...]:
     )
 
 
-def quad_in_row(number: int, length: int) -> Quad:
+def quad_in_row(number: float, length: int) -> Quad:
     """Box of a line of ``length`` letters in row ``number``."""
     top, bottom = number * LINE_PITCH_PX, number * LINE_PITCH_PX + LETTER_HEIGHT_PX
     right = length * LETTER_WIDTH_PX

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 
@@ -17,7 +15,7 @@ from intake.fields.names.trade_words import has_trade_word, is_named_like_a_hous
 from intake.fields.parse import heading_options, parse
 from intake.fields.pieces import Frame, Piece, wide_gaps
 from intake.records import Field, Letter, Line, Span, State
-from tests.line_making import LETTER_WIDTH_PX, line_from, lines_from, placed
+from tests.line_making import LETTER_WIDTH_PX, larger, line_from, lines_from, placed
 
 MAKER = "Gale Orchard Spinners"
 
@@ -28,13 +26,6 @@ def parsed(*texts: str) -> dict[str, Field]:
 
 def is_sure(field: Field, value: object) -> bool:
     return field.value == value and field.state is State.SURE
-
-
-def larger(line: Line, times: float) -> Line:
-    """``line`` in print so many times as large, from its top left corner."""
-    (x, y), _, _, _ = line.quad
-    one, two, three, four = ((x + times * (a - x), y + times * (b - y)) for a, b in line.quad)
-    return replace(line, quad=(one, two, three, four))
 
 
 def test_a_lot_without_a_caption_is_asked_about_on_a_tag_whose_shade_has_one() -> None:

@@ -6,13 +6,13 @@ import pytest
 
 from intake.fields.amounts.ball_count import find_packs
 from intake.fields.captions import ends_request, find_captions
-from intake.fields.clutter import find_clutter
+from intake.fields.clutter import find_addresses, find_clutter
 from intake.fields.names.maker_doubts import name_doubt
 from intake.fields.names.no_names import names_nothing
 from intake.fields.names.trade_words import is_service_text
 from intake.fields.parse import parse
 from intake.records import Field, State
-from tests.line_making import LETTER_WIDTH_PX, line_from, lines_from, placed
+from tests.line_making import LETTER_WIDTH_PX, larger, line_from, lines_from, placed
 
 MAKER = "Gale Orchard Spinners"
 FACTS = ("100 % wool", "50 g = 120 m")
@@ -121,3 +121,55 @@ def test_sisters_are_a_firm_unless_a_sentence_speaks_of_them() -> None:
     assert not is_service_text("Hermanas")
     assert not is_service_text("The Three Sisters")
     assert is_service_text("please keep me with my sisters")
+
+
+def test_the_end_of_a_code_is_no_sign_of_a_number_before_a_caption() -> None:
+    texts = (MAKER, "Saltvinter", *FACTS)
+    found = parse(lines_from(*texts, "FARVENR. 343N PARTI NR. 67128X"), ())
+    assert is_sure(found["shade_code"], "343N")
+    assert is_sure(found["lot"], "67128X")
+    swapped = parse(lines_from(*texts, "PARTI NR. 343N FARVENR. 67128"), ())
+    assert is_sure(swapped["lot"], "343N")
+    apart = parse(lines_from(*texts, "FARVENR. 343 N. PARTI 67128X"), ())
+    assert (apart["shade_code"].value, apart["lot"].value) == ("343", "67128X")
+
+
+def test_a_town_that_begins_like_a_legal_form_is_no_part_of_the_firm() -> None:
+    lines = [*lines_from("Lampwick", *FACTS, "Shade 845Y", "Lot 51061")]
+    lines.append(line_from("Inchquarrie Mill, Inchquarrie, ZZ38 4DT", 9))
+    lines.append(line_from("www.inchquarriemill.example", 10))
+    assert parse(lines, ())["maker"].value == "Inchquarrie Mill"
+
+
+def test_a_caption_in_a_row_of_a_table_without_a_value_takes_none_of_another_row() -> None:
+    heads = ("Farve", "Partinr.", "Nettovægt", "Løbelængde", "Pinde")
+    values = ("", "9822N", "100 g", "40 m", "16")
+    lines = [line_from(MAKER), larger(line_from("Grå Mole", 2), 1.8)]
+    for row, (head, value) in enumerate(zip(heads, values, strict=True)):
+        lines.append(line_from(head, 5 + 1.5 * row))
+        if value:
+            lines.append(placed(line_from(value, 5 + 1.5 * row), 40 * LETTER_WIDTH_PX))
+    found = parse([*lines, line_from("100 % akryl", 14)], ())
+    assert found["shade"].value != "Grå Mole"
+    assert is_sure(found["lot"], "9822N")
+
+
+def test_a_lot_apart_from_its_caption_is_asked_about_where_no_shade_was_found() -> None:
+    lines = [*lines_from(MAKER, "Saltvinter", *FACTS)]
+    apart = parse([*lines, line_from("0238", 6), line_from("Dye lot", 7)], ())["lot"]
+    beside = parse([*lines, line_from("Dye lot 0238", 7)], ())["lot"]
+    assert apart.state is not State.SURE
+    assert is_sure(beside, "0238")
+
+
+def test_a_street_before_its_number_or_behind_it_is_an_address() -> None:
+    for text in ("69 rue du Lavoir", "14 bis, quai des Brumes", "Via Roma 36"):
+        assert find_addresses(lines_from(f"Les Filles, {text}"))
+
+
+def test_a_firm_over_two_letter_spaced_lines_is_one_name() -> None:
+    lines = [line_from("T I N T O R E R Í A"), placed(line_from("P U E R T O A L B O R", 1), -15)]
+    lines += [larger(line_from("Espigón Gris", 3), 2.5), line_from("lana 100 %", 6)]
+    lines += [line_from("50 g = 120 m", 7), line_from("Color 926", 8), line_from("Lote 88123", 9)]
+    found = parse(lines, ())["maker"]
+    assert found.value == "TINTORERÍA PUERTOALBOR"

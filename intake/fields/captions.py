@@ -450,6 +450,11 @@ def may_begin_with_caption(code: str) -> bool:
     return _ROLES.get(Folded(code.partition("-")[0]).text) in (Role.SHADE, Role.LOT)
 
 
+_LENT = re.compile(r"n\W+(?=[a-z])")
+"""A sign of number before a caption, which right behind a code is the end of that: "343N" in
+"343N PARTI NR."."""
+
+
 def _in_line(number: int, text: str) -> list[Caption]:
     folded = Folded(text)
     found: list[Caption] = []
@@ -468,7 +473,9 @@ def _in_line(number: int, text: str) -> list[Caption]:
             joined = _JOINED_TO.search(folded.text, 0, match.start()) is not None
             joined = joined or _JOINED_BEHIND.match(folded.text, match.end()) is not None
             numbered = _SHORT_CODE.match(folded.text, match.end()) is not None
-            start, end = folded.span(*match.span())
+            lent = _LENT.match(folded.text, match.start()) if match.start() else None
+            glued = lent is not None and folded.text[match.start() - 1].isalnum()
+            start, end = folded.span(lent.end() if lent and glued else match.start(), match.end())
             plain = not (match["mark"].strip() or numbered or joined)
             plain = plain and not is_in_brackets(text, start, end)
             if word in _WORDS_TOO and plain:

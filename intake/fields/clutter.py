@@ -53,6 +53,8 @@ _POSTAL = _compiled(
     r"\b(?:p\.?o\.? box|postfach|postbus|boite postale|b\.p\.|apartado|boks|box)\s*\d+\b",
     rf"\b[a-z]+{_STREET}\s*\d+\s?[a-z]?\b",
     r"\b(?:via|rue|calle|avenida|piazza|plaza|av\.)\s+[a-z' .]+\s*,?\s*\d+\b",
+    r"\b\d{1,4}(?: ?(?:bis|ter))?,?\s+(?:rue|avenue|boulevard|chemin|impasse|allee|quai)"
+    r"\s[a-z' -]+",
     # A town with its code before or behind, and the country.
     rf"\b(?:[a-z]{{1,3}}[- ])?\d{{3,6}}(?:\s\d\d|\s?[a-z]{{2}})?\s+[a-z][a-z .'-]*,\s*{COUNTRY}",
     rf"\b[a-z][a-z '-]*\s\d{{4,6}},\s*{COUNTRY}",
@@ -80,13 +82,14 @@ _OTHERS = _compiled(
     # money
     r"(?<![a-z])(?:€|£|\$|eur|gbp|usd|chf|sek|nok|dkk|kr)\s*\d+(?:[.,]\d{2}|,-)?",
     r"\b\d+[.,]\d{2}\s*(?:€|£|eur|gbp|usd|chf|sek|nok|dkk|kr)",
-    r"^(?:instead of|was|now|statt|anstatt|vorher|jetzt|au lieu de|avant|anziche|prima|ora"
+    r"^(?:instead of|was|now|ord|ordinarie|normalpris|listino|statt|anstatt|vorher|jetzt"
+    r"|au lieu de|avant|anziche|prima|ora"
     r"|en vez de|antes|ahora|i\.?p\.?v\.?|in plaats van|van|nu|istallet for|forr|i stedet for"
     r"|istedenfor|for)"
     r"\W{1,3}[a-z]{0,3}[.-]?\s?\d[\d.,-]*(?:\W{0,2}(?:€|£|eur|gbp|usd|chf|sek|nok|dkk|kr)\.?)?$",
     # when it was dyed
     r"(?:dyed|gefarbt|gekocht|teinte?|tint[oa]|tenid[oa]|geverfd|fargad|fargat|farget|farvet) "
-    r"(?:on|am|le|il|el|op|den)(?: the)? \d{1,2}[./-]\d{1,2}[./-]\d{2,4}",
+    r"(?:on|in|am|im|le|en|il|nel|el|op|den|i)(?: the)? \d{1,2}[./-](?:\d{1,2}[./-])?\d{2,4}",
     # registers and standards
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr|cert|zert)\b"
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",

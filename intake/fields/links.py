@@ -31,7 +31,7 @@ from intake.fields.nearness import (
     rightness,
 )
 from intake.fields.pieces import Frame, Piece, frame_of, meet, piece_of, wide_gaps
-from intake.fields.rows import table_values
+from intake.fields.rows import empty_rows, table_values
 from intake.records import Line, Span
 
 _PLAIN_LEAD = 0.15
@@ -281,6 +281,8 @@ def _link_across(
     waiting = _stacked(waiting, frames, pieces)
     links = _right_of(waiting, frames, pieces, lambda c, p: float(fit(c, p) >= _FIT_WELL))
     waiting = [one for one in waiting if not is_answered(one, links, lines)]
+    empty = empty_rows(lines, captions)
+    waiting = [one for one in waiting if one.line not in empty]
     rest = _unlinked(waiting, links)
     free = _without(pieces, links)
     below = _assigned(rest, free, fit, lambda c, p: downness(frames[c], p.frame))

@@ -13,6 +13,7 @@ from statistics import median
 
 from intake.fields.amounts.quantities import CONVERTED
 from intake.fields.captions import Caption, Role
+from intake.fields.chains import SHARED
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
@@ -80,13 +81,18 @@ def doubt_lone_conversion(fields: Mapping[str, Field]) -> dict[str, Field]:
 
 
 def doubt_bare_lot(fields: Mapping[str, Field]) -> dict[str, Field]:
-    """``fields`` with a doubt at a lot without a caption where length, mass or shade was not made
+    """``fields`` with a doubt at a lot that stands apart from its caption on a tag without a shade,
+    whose code it may be; at one without a caption where length, mass or shade was not made
     out for sure, for the number may be theirs; and on a tag that announces shade or range with
     captions, which hardly leaves the lot without one (none of 340 drawn tags)."""
     lot = fields["lot"]
+    shown = any(fields[name].state is State.SURE for name in ("shade", "shade_code"))
+    found = any(fields[name].state is not State.MISSING for name in ("shade", "shade_code"))
+    if lot.state is State.SURE and not found and 0 < lot.cues.get("closeness", 0.0) < SHARED:
+        reason = f"no shade was found: is '{lot.value}' its code, or the lot?"
+        return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
     if lot.state is not State.SURE or lot.cues.get("caption"):
         return dict(fields)
-    shown = any(fields[name].state is State.SURE for name in ("shade", "shade_code"))
     unsure = ["length"] * (fields["length_m"].state is not State.SURE)
     unsure += ["mass"] * (fields["mass_g"].state is not State.SURE)
     unsure += ["shade's code"] * (fields["shade_code"].state is State.DOUBTFUL)

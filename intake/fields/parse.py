@@ -67,7 +67,13 @@ from intake.fields.names.headings import (
 from intake.fields.names.maker import find_maker
 from intake.fields.names.shade import find_shade, shade_fit
 from intake.fields.names.shade_doubts import ask_beside_headings
-from intake.fields.names.trade_words import has_trade_word, is_place, is_service_text
+from intake.fields.names.trade_words import (
+    has_firm_word,
+    has_trade_word,
+    is_only_trade,
+    is_place,
+    is_service_text,
+)
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet
 from intake.fields.rows import row_order, shares_in_rows, table_values, with_column_captions
@@ -199,7 +205,7 @@ def _layout(
     free = [
         piece
         for piece in left
-        if piece.span.line not in care
+        if (piece.span.line not in care or is_only_trade(piece.text))
         and not _announces(piece, lines[piece.span.line])
         and not _is_prose(piece, lines, worded, clutter, care)
         and (not is_service_text(piece.text) or leads_to_name(piece.text))
@@ -375,7 +381,8 @@ def _is_prose(
     language) and stand beside more of them: a range may be called Merino Fine."""
     names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
     line = lines[piece.span.line]
-    if heads_address(line, piece.span) or behind_copyright(line, piece.span):
+    firm = has_firm_word(piece.text) and is_only_trade(piece.text)
+    if firm or heads_address(line, piece.span) or behind_copyright(line, piece.span):
         return False
     if names & _PROSE:
         return not _heads_line(piece, lines[piece.span.line])

@@ -31,7 +31,7 @@ _SPACED_WORDS = 4
 _SEPARATOR = re.compile(
     r"(?<=[^\W\d_])\s+[×xX]\s+(?=[^\W\d_]{2})|\s+[|·/•*]\s+|\s*[|·•*]+\s*|\s+[-–—]\s+"
     r"|\s*[;,]\s+(?!(?:S\.? ?[LA]\b|S\.? ?[rR]\.? ?[lL]\b|S\.? ?[pP]\.? ?[aA]\b"
-    r"|Ltd|Inc|LLC|GmbH|B\.? ?V\b|Lda))"
+    r"|(?:Ltd|Inc|LLC|GmbH|Lda)\b|B\.? ?V\b))"
 )
 _ABBREVIATED = re.compile(
     r"(?:(?<=& )C|\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|S\.L\.U|S\.A\.S|B\.V"

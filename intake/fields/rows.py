@@ -53,6 +53,20 @@ def table_values(lines: Sequence[Line], captions: Sequence[Caption]) -> dict[int
     return found
 
 
+def empty_rows(lines: Sequence[Line], captions: Sequence[Caption]) -> set[int]:
+    """The lines that are captions of a table whose values stand beside its captions, with nothing
+    beside them: what stands above or below is a value of another row."""
+    values = table_values(lines, captions)
+    return {
+        one.line
+        for one in captions
+        if one.line not in values
+        and _is_all_caption(one.line, lines, captions)
+        and not _beside(one.line, lines)
+        and sum(_is_in_column(lines[at], lines[one.line]) for at in values) >= _FEWEST_ROWS
+    }
+
+
 def with_column_captions(lines: Sequence[Line], captions: Sequence[Caption]) -> list[Caption]:
     """``captions`` in order, with those that only their place in a table gives away: words that
     stand in a column of captions, in their size, with one line beside them, "Tipo" above "Lote".

@@ -144,6 +144,14 @@ _WITH = re.compile(
 """What is said of yarn, "Garne mit Charakter": firms are hardly named so."""
 
 
+_KNITTING_YARNS = re.compile(
+    r"(?:hand ?)?(?:knitting|strick|haakel|hakel|brei|strikke?|stick)-?\s?"
+    r"(?:yarns?|wools?|garne?n?|wolle|garens?) "
+    r"(?:of|for|fur|mit|from|aus|voor|van|til|till|av|af) \w"
+)
+"""Yarns that are told of: "Knitting yarns of character"."""
+
+
 def may_be_a_saying(name: str) -> str:
     """What is asked of a range that begins with a small word, as sayings do."""
     if len(name.split()) < _SAYING or not _OPENS_SAYING.match(Folded(name).text):
@@ -194,7 +202,7 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
         return f"'{name}' {RANGE_THEN_MAKER}"
     if is_only_fibres(name):
         return f"'{name}' names a fibre and hardly a maker"
-    if _WITH.match(folded):
+    if _WITH.match(folded) or _KNITTING_YARNS.match(folded):
         return f"'{name}' may be a saying and no maker"
     if is_only_trade(name):
         return f"'{name}' alone is hardly the maker's whole name"

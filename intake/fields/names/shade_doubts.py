@@ -40,6 +40,9 @@ _MAY = re.compile(
 _CUT_OFF = re.compile(r"[^\W\d_]{3,} [^\W\d_]\.?$")
 """A name whose last word is one letter may have lost the rest of it."""
 
+_NAMED = re.compile(r"(?:nombre|nome|name|naam|namn|navn) [a-z]")
+"""A name behind the word for it."""
+
 _OTHER_MATTER = re.compile(
     r"\b(?:stitches|sts|rows|maschen|reihen|mailles|rangs|maglie|puntos|vueltas|pasadas|steken"
     r"|toeren|naalden|maskor|varv|masker|omganger|pinde"
@@ -89,6 +92,8 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
     said = Folded(found.text).text
     if name == "shade" and (_SAYS.match(said) or (_MAY.match(said) and found.text[0].islower())):
         return f"'{found.text}' may be words about the shade and its name"
+    if name == "shade" and _NAMED.match(said):
+        return f"'{found.text}' may begin with a caption, '{found.text.split()[0]}'"
     if name == "shade" and is_other_matter(found.text):
         return f"'{found.text}' may be about the tension or a pattern and no shade"
     if name == "shade" and Folded(found.text).text in CARE_WORDS:

@@ -22,6 +22,7 @@ set flush or centred."""
 
 
 _TALL = re.compile(r"[^\W_acegmnopqrsuvwxyz]")
+_HIGH = re.compile(r"[À-ÖÙ-Ý]")
 _DEEP = re.compile(r"[gjpqyQ(),;/]")
 _ONE_ZONE = 0.8
 """Height of a line without letters that reach down, or up, of one with both (the shares of
@@ -39,7 +40,8 @@ def _size_ratio(piece: Piece, other: Piece) -> float:
 
 def _zones(text: str) -> float:
     """Height of ``text`` in heights of a line with letters that reach up and down."""
-    return _ONE_ZONE ** [bool(zone.search(text)) for zone in (_TALL, _DEEP)].count(False)
+    share = _ONE_ZONE ** [bool(zone.search(text)) for zone in (_TALL, _DEEP)].count(False)
+    return share / _ONE_ZONE if _HIGH.search(text) else share
 
 
 def is_stacked(upper: Piece, lower: Piece) -> bool:

@@ -175,8 +175,8 @@ _SPEAKS = re.compile(
     r"(?: [^\W\d_]+)?$"
     r"|(?:ready|lista?|pronta|pronto|prete?|fertig|klaar|redo|klart?)"
     r" (?:to|for|para|per|a|zum?|om|att|til)\b.*"
-    r"|(?:\S+ ){3,}(?:siblings|sisters|geschwistern?|soeurs|freres et soeurs|sorelle|hermanas|zusjes"
-    r"|zussen|syskon|sosken|soskende)"
+    r"|(?:\S+ ){3,}(?:siblings|sisters|geschwistern?|soeurs|freres et soeurs|sorelle|hermanas"
+    r"|zusjes|zussen|syskon|sosken|soskende)"
 )
 """How sentences begin that name nobody: "I come from bath 12 with my sisters", "for young and
 old"."""
