@@ -5,13 +5,14 @@ from __future__ import annotations
 import pytest
 
 from intake.fields.amounts.ball_count import find_packs
+from intake.fields.amounts.quantities import find_length_m
 from intake.fields.captions import ends_request, find_captions
-from intake.fields.clutter import find_addresses, find_clutter
+from intake.fields.clutter import find_addresses, find_clutter, is_town_below
 from intake.fields.names.maker_doubts import name_doubt
 from intake.fields.names.no_names import names_nothing
 from intake.fields.names.trade_words import is_service_text
 from intake.fields.parse import parse
-from intake.records import Field, State
+from intake.records import Field, Span, State
 from tests.line_making import LETTER_WIDTH_PX, larger, line_from, lines_from, placed
 
 MAKER = "Gale Orchard Spinners"
@@ -173,3 +174,27 @@ def test_a_firm_over_two_letter_spaced_lines_is_one_name() -> None:
     lines += [line_from("50 g = 120 m", 7), line_from("Color 926", 8), line_from("Lote 88123", 9)]
     found = parse(lines, ())["maker"]
     assert found.value == "TINTORERÍA PUERTOALBOR"
+
+
+@pytest.mark.parametrize("text", ["Emballé le 02-2022", "Packed on 3/4/26", "Tinto il 11-2024"])
+def test_the_month_of_packing_or_dyeing_is_clutter(text: str) -> None:
+    assert any(span.end - span.start == len(text) for span in find_clutter(lines_from(text), ()))
+
+
+def test_how_far_a_ball_goes_is_no_shade() -> None:
+    found = parse(lines_from(MAKER, "Lampwick", *FACTS, "100 g = 1 pair up to size 45"), ())
+    assert found["shade"].value is None
+    assert found["shade_code"].value is None
+
+
+def test_a_few_metres_without_a_mass_are_asked_about() -> None:
+    assert all(one.doubt for one in find_length_m(lines_from("35 m", "44 p")))
+    assert not any(one.doubt for one in find_length_m(lines_from("35 m", "50 g")))
+    assert not any(one.doubt for one in find_length_m(lines_from("Length 35 m")))
+
+
+def test_a_town_below_a_post_code_in_two_parts_is_one() -> None:
+    lines = lines_from("Vrångsta Ullspinneri, Storgatan 58, 971 04", "Vrångsta")
+    assert is_town_below(lines, Span(1, 0, 8))
+    above = lines_from("Vrångsta", "Vrångsta Ullspinneri, Storgatan 58, 971 04")
+    assert not is_town_below(above, Span(0, 0, 8))

@@ -87,13 +87,17 @@ _OTHERS = _compiled(
     r"|en vez de|antes|ahora|i\.?p\.?v\.?|in plaats van|van|nu|istallet for|forr|i stedet for"
     r"|istedenfor|for)"
     r"\W{1,3}[a-z]{0,3}[.-]?\s?\d[\d.,-]*(?:\W{0,2}(?:€|£|eur|gbp|usd|chf|sek|nok|dkk|kr)\.?)?$",
-    # when it was dyed
-    r"(?:dyed|gefarbt|gekocht|teinte?|tint[oa]|tenid[oa]|geverfd|fargad|fargat|farget|farvet) "
+    # when it was dyed or packed
+    r"(?:packed|wound|abgepackt|verpackt|emballee?|conditionnee?|confezionat[oa]|envasad[oa]|embalad[oa]"
+    r"|verpakt|packad|packat|pakket|pakkt|pakka|dyed|gefarbt|gekocht|teinte?|tint[oa]|tenid[oa]"
+    r"|geverfd|fargad|fargat|farget|farvet) "
     r"(?:on|in|am|im|le|en|il|nel|el|op|den|i)(?: the)? \d{1,2}[./-](?:\d{1,2}[./-])?\d{2,4}",
     # registers and standards
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr|cert|zert)\b"
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
     r"\b\d+\s*[¼½¾]",
+    # how far a ball goes
+    r"\b[1-9] (?:pairs?|paar|paires?|pai[oa]|par(?:es)?) (?!x\b)[a-z' ]*\d{0,2}",
     # three for two
     r"(?<!\d)\d (?:for|pour|por|per|voor|fur|til) \d(?!\d)",
     # packaging, Commission Decision 97/129/EC
@@ -131,7 +135,9 @@ _FIRM = re.compile(r"\b(?:gmbh|ltd|s\.?r\.?l|s\.?p\.?a|sarl|bv|aps|inc|kg)\b")
 _POST_CODE_TOWN = re.compile(
     r"(?<!©)(?<!© )(?<!\(c\) )\b(?:\d{4,6}|\d{3} \d\d)\s+[a-z]{3,}(?:[ -][a-z]+)*"
 )
-_ENDS_WITH_POST_CODE = re.compile(r"[^\W\d].*,\s(?:[A-Z]{1,3}-)?\d{4,6}(?: [A-Z]{2})?\W*$")
+_ENDS_WITH_POST_CODE = re.compile(
+    r"[^\W\d].*,\s(?:[A-Z]{1,3}-)?(?:\d{3} \d\d|\d{4,6})(?: [A-Z]{2})?\W*$"
+)
 _BEFORE_COUNTRY = re.compile(rf",\s{COUNTRY}\W*$")
 _TOWN_SIZE = 1.3
 

@@ -45,6 +45,9 @@ SHORT_M = 30.0
 """A length below this is more often stitches or a misread number than a ball's."""
 
 
+SHORT_ALONE_M = 60.0
+"""And below this on a tag without a mass: "35 m" are stitches in many languages."""
+
 MISREAD_GRAMS = re.compile(
     r"(?:^|[a-z]\s?[-–—/=·|]\s?|(?:net\w*|peso|poids|weight|wt|gewicht|v[a-z]{1,3}[gk]t)[ .:]{1,3})"
     r"(?P<print>(?P<mass>20|25|40|50|75|100|125|150|200|250|400|500)\s?[9q8£§])$",
@@ -332,7 +335,7 @@ def length_candidate(
         CAPTION.search(sheet.text[max(0, m.start - 30) : m.start]) for m in length.measures
     )
     told = bool(partners) or captioned
-    if not doubt and value < SHORT_M and not told:
+    if not doubt and value < (SHORT_M if ball else SHORT_ALONE_M) and not told:
         doubt = f"{number_text(value)} m is short for a ball"
     cues = cues_of(length) | {
         "pair": 1.0 if told else 0.7,
