@@ -74,7 +74,18 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         "gar fint; gar bra; gar godt; gar utmarkt; gar an; er tilladt; er tilladte; er tillatt;"
         " er mulig; er muligt"
     )
-    | worded("toegelaten getolereerd godkendt godkjent godkant"),
+    | worded(
+        """
+        toegelaten getolereerd godkendt godkjent godkant accepted acceptable approved tolerated
+        possibles autorisables tollerabile possibili posibles accettabile accettabili ammissibile
+        aceptable aceptables admisible geaccepteerd aanvaard aanvaardbaar toelaatbaar geoorloofd
+        tillatna accepteras accepteres aksepteres acceptabelt akseptabelt akseptert tales
+        tolereres tolereret akzeptiert vertraglich
+        """
+    )
+    | formed("accept", "e es ee ees")
+    | formed("accettat", ITALIAN)
+    | formed("aceptad admitid", SPANISH),
     "low wash": worded("kaltwasch*"),
     "dry shade": worded("schattentrock* skyggetork* skuggtork* skyggetorr*"),
     "hand": worded(
@@ -140,14 +151,16 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         chlorhaltigen javelliser chlorage chloree chlorees blanchissants javellisation
         candeggiante candeggianti sbianca blanqueador blanqueadores clorado chloorhoudende bleekt
         bleekproducten bleekwater chloorhoudend blekemid* blegemid* blekmed* klorblekning
-        klorbleking klorholdige klorholdigt klorhaltig klorhaltigt
+        klorbleking klorbleg* bleks blanquee bleichzusatz* bleicht chloreren klorholdige klorholdigt
+        klorhaltig klorhaltigt
         """
     ),
     "tumble": worded(
         """
         getrommelt trommeln getumblert trommeltrocknen tumbledry tumbledried tumbledryer tumblers
         tumblere tromletorr* trommeltork* trumtork* maskintork* maskintorr* trommeldrog*
-        machinedrog* droogmachine torktrommel torktumla* torketumbl* tumbles tumblas asciugatrici
+        machinedrog* droogmachine torktrommel torktumla* torketumbl* torketum* tumlas tumler tumles
+        secarropa secarropas tumbles tumblas asciugatrici
         """
     ),
     "dry": worded(
@@ -155,14 +168,15 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         trocknest trocknend trockne secherez sechee sechees seches asciugabile asciugabili
         asciugarsi asciugati asciugata asciugare asciughi seca secarlo secarla sequelo secan
         secando droogt drogend gedroogde torkar torkad torkat torkades torker torket torrer torret
-        torrede lufttork* lufttorr* luchtdrog*
+        torrede lufttork* lufttorr* luchtdrog* lufttrock* luftgetrock*
         """
     ),
     "flat": worded(
         """
         flache flacher flaches flachen horizontale horizontales horizontaux orizzontali horizontal
         planas planos piani piane distese utbredt utbrede utstrakt platte flate flata fladt
-        flatliggende planliggande planliggende
+        flatliggende planliggande planliggende flachliegend flachliegende liegender extendidos
+        sdraiato uitgespreid utbredda horisontal horisontalt horizontaal vannrett vandret
         """
     )
     | listed(
@@ -173,17 +187,23 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     "hang": worded(
         """
         suspendez suspendues appesi appese appendete appendi appenderlo colgarlo colgados cuelgue
-        gehangt hangt opgehangen hengt hengte hengende hangs hangd hangda upphangda waslijnen
+        accrocher accroche accrochee accroches accrochees accrochez sospeso sospesa sospesi sospese
+        suspendido suspendida suspendidos gehangt hangt opgehangen hengt hengte hengende hangs hangd
+        hangda upphangda waslijnen
         torkelina torkline torresnoren torkesnora wascheleinen trockengestell wascheschnur
         """
-    ),
+    )
+    | {"en suspension", "in sospensione"},
     "spread": worded(
         """
         etaler etalez etale etales etalee etalees etendu etendue etendus etendues etendez stendete
         stendi stesi stese tenderlo tendida extiendalo
         """
     ),
-    "drip": worded("grondante grondanti grondare sgocciolare goccia goteando escurriendo"),
+    "drip": worded(
+        "ungewrungen unausgewrungen ungeschleudert unwrung ongewrongen ongecentrifugeerd"
+    )
+    | worded("grondante grondanti grondare sgocciolare goccia goteando escurriendo"),
     "shade": worded(
         """
         schatten beschattet ombrage ombragee ombreggiato sombreado schaduwrijk
@@ -237,6 +257,12 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("moyen modere", FRENCH)
     | formed("moderat", ITALIAN)
     | formed("moderad templad", SPANISH)
+    | listed(
+        "matig heet; matig hete; matig warm; middelmatig warm; middelmatig heet; moyennement chaud;"
+        " moyennement chaude; moderement chaud; moderement chaude; mediamente caldo;"
+        " mediamente calda; moderatamente caldo; moderatamente calda; medianamente caliente;"
+        " moderadamente caliente; mattligt varmt; mattligt varm; moderat varm; moderat varmt"
+    )
     | worded("medie medi medias medios middelmatig gemiddeld"),
     "low": worded(
         """
@@ -257,14 +283,29 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         """
     )
     | listed(
+        "lower temperature; niedrigere temperatur; niedrigerer temperatur;"
+        " temperature plus basse; plus basse temperature; temperatura piu bassa;"
+        " temperatura mas baja; lagere temperatuur; lagre temperatur; lagre varme;"
+        " lavere temperatur; lavere varme"
+    )
+    | listed(
         "leicht warm; leicht erwarmt; slightly warm; lightly warm; legerement chaud; legerement"
         " tiede; leggermente caldo; leggermente tiepido; ligeramente caliente; ligeramente"
         " templada; ligeramente tibia; licht warm; latt varmt; lett varmt; let varmt"
     ),
+    "low mild": listed(
+        "temperatura suave; temperature douce; douce temperature; temperatura delicata;"
+        " temperatura delicada; temperatura dolce; temperatura lieve; sanfte temperatur;"
+        " sanfter temperatur; schonende temperatur; schonender temperatur; milde temperatur;"
+        " milder temperatur; zachte temperatuur; milde temperatuur; skansom temperatur;"
+        " skonsam temperatur; mild temperatur; mild temperature; gentle temperature;"
+        " soft temperature"
+    ),
     "clean": worded(
         """
         losungsmittel losungsmitteln solvant solvants solvente solventi disolvente disolventes
-        oplosmiddel oplosmiddelen oplosningsmiddel oplosningsmidler losemiddel losemidler
+        kemrengor* trockenreinig* trockengereinigt oplosmiddel oplosmiddelen oplosningsmiddel
+        oplosningsmidler losemiddel losemidler
         losningsmidler losningsmedel lavasecco pressings teinturier teinturerie fachreinigung
         textilreinigung chemischreinigung reinigungen kemtvatt kemikalisk renseriet stomerij
         stomerijen gestoomde
