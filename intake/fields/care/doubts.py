@@ -214,10 +214,28 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
                 continue
             if word in FILLERS and holds_off(sheet, event, events):
                 continue
+            if number not in care and names_a_firm(sheet, event, said):
+                continue
             strong = _TELLING & set(meanings_of((word,))) or word in HANGING | CLEANERS
             near = neighbours and (len(neighbours) == 2 or forbids or strong or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{said_by(sheet, event)}' among the care words is unread"
+
+
+def names_a_firm(sheet: FoldedLines, event: Event, said: Sequence[Event]) -> bool:
+    """Whether a word for cleaners opens a name, as dyers bear one: both words begin large and go on
+    small, and the second one is nothing like a word of care."""
+    behind = next((one for one in said if one.start >= event.end), None)
+    if behind is None or behind.kind != "unread":
+        return False
+    words = [sheet.printed(one.start, one.end) for one in (event, behind)]
+    named = all(word[:1].isupper() and word[1:].islower() for word in words)
+    name = sheet.text[behind.start : behind.end]
+    cleaner = sheet.text[event.start : event.end] in CLEANERS
+    strange = not meanings_of((name,)) and not is_misread(name) and not is_nearly_negation(name)
+    return (
+        cleaner and named and strange and not _CLOSED.search(sheet.text[event.end : behind.start])
+    )
 
 
 def holds_off(sheet: FoldedLines, held: Event, events: Sequence[Event]) -> bool:

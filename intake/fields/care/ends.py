@@ -107,9 +107,11 @@ def _is_heated(one: Clause, other: Clause) -> bool:
     said, heat = ({name for token in part for name in token.meanings} for part in (one, other))
     unread = any(token.is_unread for token in other)
     named = said & {*HEATS.values(), "heat"}
+    if {"dry", "machine"} <= said and "wash" not in said:
+        said.add("tumble")
     wants_heat = said & {"iron", "tumble"} and "not" not in said and named <= heat
     told = heat & {*HEATS.values(), "heat"}
-    return bool(wants_heat and told) and heat <= {*told, "program"} and not unread
+    return bool(wants_heat and told) and heat <= {*told, "program", "mild"} and not unread
 
 
 def _ends_heated(text: str, one: Clause, start: int, end: int) -> bool:

@@ -219,6 +219,8 @@ _DEMANDED = worded(
     """
     near nahe vicino cerca nara down standard standaard hoort horen houd thuis hemma hor horer
     hjemme
+    usuali usuels usuel usuelle usuelles habituales habituels habituelle comunes comuni correnti
+    corrientes gebruikelijke gebruikelijk gangbare saedvanlige sedvanlige gangige gangigen common
     ordinary usual plain gewohnlich gewohnliche gewohnlicher gewohnliches gewohnlichen ublich
     ubliche
     ublicher ubliches ublichen ordinaire ordinaires habituel habituelle ordinario ordinaria solito
