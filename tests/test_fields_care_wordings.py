@@ -37,6 +37,13 @@ def best(*lines: str) -> Candidate:
         ("Lavar a mano. Lavadora no admitida.", "hand wash"),
         ("Lavado en máquina no aceptado. Lavar a mano.", "hand wash"),
         ("Not approved for tumble drying. Hand wash.", "hand wash; do not tumble dry"),
+        ("Lavadora 40 °C. Tintorería permitida.", "machine wash 40; dry clean"),
+        ("Lavar a mano. Tintorería no permitida.", "hand wash; do not dry clean"),
+        ("Lavage main. Pressing non autorisé.", "hand wash; do not dry clean"),
+        ("Hand wash. Solvent cleaning not recommended.", "hand wash; do not dry clean"),
+        ("Lavage main. Résistant au sèche-linge.", "hand wash; tumble dry"),
+        ("Lavare a mano. Non resistente all'asciugatrice.", "hand wash; do not tumble dry"),
+        ("Handwäsche. Nicht chlorbar.", "hand wash; do not bleach"),
     ],
 )
 def test_what_is_accepted_is_told_from_what_is_not(lines: str, care: str) -> None:
@@ -56,6 +63,13 @@ def test_what_is_accepted_is_told_from_what_is_not(lines: str, care: str) -> Non
             "machine wash 40; tumble dry low",
         ),
         ("Handwas. Matig heet strijken.", "hand wash; iron medium"),
+        ("Handwäsche. Bügeln nicht über 110 °C.", "hand wash; iron low"),
+        ("Iron not above 150 °C. Hand wash.", "hand wash; iron medium"),
+        ("Handwas. Niet heter dan 110 °C strijken.", "hand wash; iron low"),
+        ("Lavage main. Séchage en tambour modéré.", "hand wash; tumble dry low"),
+        ("Alleen handwas, koel water. Plat drogen.", "hand wash; dry flat"),
+        ("Handwäsche, kühles Wasser. Liegend trocknen.", "hand wash; dry flat"),
+        ("Maskinvask 30 °C, skånsom syklus. Tørkes flatt.", "machine wash 30 mild; dry flat"),
     ],
 )
 def test_a_heat_is_told_however_it_is_worded(lines: str, care: str) -> None:
@@ -156,6 +170,9 @@ def test_an_iron_that_is_not_needed_is_not_forbidden(lines: str, care: str) -> N
         ("Lavar a mano, colgar, no planchar.", "hand wash; line dry; do not iron"),
         ("Handtvätt. Bleks ej.", "hand wash; do not bleach"),
         ("Machinewas 30 °C. Lijndrogen.", "machine wash 30; line dry"),
+        ("Lavage main. Séchage à l'air, étendu sur un fil.", "hand wash; line dry"),
+        ("Far sgocciolare appeso. Lavare a mano.", "hand wash; drip line dry"),
+        ("Håndvask. Dryptørres uden sol.", "hand wash; drip line dry; dry in shade"),
     ],
 )
 def test_hanging_and_bleaching_are_told_in_one_word(lines: str, care: str) -> None:
@@ -175,6 +192,7 @@ def test_hanging_and_bleaching_are_told_in_one_word(lines: str, care: str) -> No
             "Lavage à la main. Sécher à plat / Teinturerie Interdite",
             "hand wash; dry flat; do not dry clean",
         ),
+        ("Maskintvätt 30 °C, skonsam / Kemtvätt / Brovik Fin", "machine wash 30 mild; dry clean"),
     ],
 )
 def test_a_dyer_who_is_named_after_the_care_asks_for_nothing(lines: str, care: str) -> None:
@@ -190,6 +208,9 @@ def test_a_dyer_who_is_named_after_the_care_asks_for_nothing(lines: str, care: s
         "Lavadora admitida. Secar en plano.",
         "Handwas. Niet matig heet strijken.",
         "Håndvask. Tørretumbling tåles dårligt.",
+        "Håndvask. Må ikke dryptørres.",
+        "Machine wash, cool water. Dry flat.",
+        "Maskintvätt 30 °C / Kemtvätt / ejj fin",
     ],
 )
 def test_what_these_words_leave_open_is_asked(lines: str) -> None:

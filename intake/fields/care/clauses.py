@@ -23,8 +23,10 @@ from intake.fields.care.phrases import PROCESSES
 from intake.fields.care.subjects import SUBJECT_OF
 from intake.fields.care.tokens import (
     FEWEST,
+    IN_WATER,
     UNREAD,
     VAGUE,
+    WORD,
     Clause,
     Place,
     is_unwrung,
@@ -285,6 +287,9 @@ def _remark(text: str, tokens: Clause) -> str:
         return ""
     if telling[0].meanings in (("other",), ("steam",)):
         return "harmless"
+    water = IN_WATER & set(WORD.findall(text, tokens[0].start, tokens[-1].end))
+    if telling[0].meanings == ("low",) and not telling[0].celsius and water:
+        return "harmless"  # "by hand, cool water"
     if telling[0].meanings == ("flat",) and any(text[t.start : t.end] in LAYING for t in tokens):
         return "dry flat"
     return "harmless" if text[telling[0].start : telling[0].end] in GENTLY else ""

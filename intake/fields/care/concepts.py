@@ -145,10 +145,10 @@ MEANINGS: Mapping[str, str] = {
     " hangetrock*; hangendtrock*; lijndrog*; lijndroog*; hangdrog*; hangdroog*; linjetork*;"
     " linetork*; lintork*; snortork*; snortorr*; linjetorr*; linetorr*",
     "drip": "drip; dripping; tropfnass; triefend; gocciolante; gocciolare; escurrir; escurrido;"
-    " egoutter; egouttant; druipend; druipnat; druipdrogen; dropptork*; drypptork*; dryptorr*;"
-    " drypptorr*;"
-    " dryppetork*; dryppetorr*; triefnass; tropfend; goteo; uitdruipend; dryppende; drypvad;"
-    " drypvadt; drypende",
+    " egoutter; egouttant; druipend; druipnat; triefnass; tropfend; goteo; uitdruipend;"
+    " dryppende; drypvad; drypvadt; drypende",
+    "dry drip": "druipdrogen; dropptork*; drypptork*; dryptorr*; drypptorr*; dryppetork*;"
+    " dryppetorr*",
     "drip hang": "; ".join(sorted(HUNG_WET)),
     "shade": "in shade; in the shade; schatten; schattig; schattigen; ombre; ombra; sombra;"
     " schaduw; skugga; skuggan; skygge; skyggen",

@@ -251,8 +251,21 @@ def holds_off(sheet: FoldedLines, held: Event, events: Sequence[Event]) -> bool:
 def unclear_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     """Doubts about clauses that speak of care and are not understood."""
     for event in events:
-        if event.kind == "unclear":
+        if event.kind == "unclear" and not ends_above_a_name(sheet, event, events):
             yield f"it is not clear what '{said_by(sheet, event)}' asks for"
+
+
+def ends_above_a_name(sheet: FoldedLines, event: Event, events: Sequence[Event]) -> bool:
+    """Whether all of a first line was read as one process and the next one opens with a name: large
+    and like no word of care."""
+    end = (sheet.text + "\n").index("\n", event.start)
+    whole = any((e.start, e.end) == (event.start, end) and e.kind in PROCESSES for e in events)
+    word = WORD.match(sheet.text, end + 1)
+    if not whole or word is None:
+        return False
+    known = meanings_of((word[0],)) or word[0] in FILLERS
+    strange = not known and not is_misread(word[0]) and not is_nearly_negation(word[0])
+    return strange and sheet.printed(*word.span())[:1].isupper()
 
 
 def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

@@ -90,7 +90,12 @@ def _is_placed(one: Clause, other: Clause) -> bool:
     said, place = ({name for token in part for name in token.meanings} for part in (one, other))
     strange = any(token.is_unread for token in (*one, *other))
     dries = bool({"dry", "hang"} & said) and said <= _WHERE
-    return dries and bool(place) and place <= {"flat", "hang", "shade", "drip"} and not strange
+    return (
+        dries
+        and bool(place)
+        and place <= {"flat", "hang", "spread", "shade", "drip"}
+        and not strange
+    )
 
 
 def _is_by_hand_in_water(text: str, one: Clause, other: Clause) -> bool:

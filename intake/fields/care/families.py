@@ -35,6 +35,25 @@ ILL = worded(
 )
 """How yarn bears what is not good for it: "tolerates the dryer badly"."""
 
+_CLEANERS_ASKED = [
+    (cleaner, negation, verdict)
+    for cleaners, negation, verdicts in (
+        ("tintoreria", "no", "permitida admitida posible autorizada aceptada"),
+        ("tintoria lavanderia", "non", "consentita ammessa possibile permessa"),
+        ("teinturerie", "non", "autorisee possible permise acceptee"),
+        ("pressing", "non", "autorise possible permis accepte"),
+        ("stomerij", "niet", "toegestaan mogelijk"),
+        ("renseri", "ikke", "mulig tillatt tilladt"),
+        ("kemtvatteri", "ej", "tillaten mojlig"),
+    )
+    for cleaner in cleaners.split()
+    for verdict in verdicts.split()
+]
+"""Firms that clean, what forbids in their language, and what allows."""
+
+_CLEANERS_ALLOWED = frozenset(f"{cleaner} {verdict}" for cleaner, _, verdict in _CLEANERS_ASKED)
+_CLEANERS_FORBIDDEN = frozenset(" ".join(words) for words in _CLEANERS_ASKED)
+
 FAMILIES: Mapping[str, frozenset[str]] = {
     "not": listed(
         "nada de; niente di; er ikke; er ikkje; er forbudt; er uegnet; er uegnede; n'est pas; n'est"
@@ -77,7 +96,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | worded(
         """
         toegelaten getolereerd godkendt godkjent godkant accepted acceptable approved tolerated
-        possibles autorisables tollerabile possibili posibles accettabile accettabili ammissibile
+        resistente resistenti resistant resistants resistente possibles autorisables tollerabile
+        possibili posibles accettabile accettabili ammissibile
         aceptable aceptables admisible geaccepteerd aanvaard aanvaardbaar toelaatbaar geoorloofd
         tillatna accepteras accepteres aksepteres acceptabelt akseptabelt akseptert tales
         tolereres tolereret akzeptiert vertraglich
@@ -147,7 +167,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     ),
     "bleach": worded(
         """
-        bleachable bleaches bleichung bleichende bleichend chlorung chlorhaltige chlorhaltig
+        chlorbar chlorable clorabile bleachable bleaches bleichung bleichende bleichend chlorung
+        chlorhaltige chlorhaltig
         chlorhaltigen javelliser chlorage chloree chlorees blanchissants javellisation
         candeggiante candeggianti sbianca blanqueador blanqueadores clorado chloorhoudende bleekt
         bleekproducten bleekwater chloorhoudend blekemid* blegemid* blekmed* klorblekning
@@ -301,7 +322,11 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         " skonsam temperatur; mild temperatur; mild temperature; gentle temperature;"
         " soft temperature"
     ),
-    "clean": worded(
+    "program": worded("syklus cyklus vaskesyklus vaskecyklus tvattcykel"),
+    "clean allow": _CLEANERS_ALLOWED,
+    "clean not": _CLEANERS_FORBIDDEN,
+    "clean": listed("solvent cleaning; solvent clean; solvent cleaned; by solvent")
+    | worded(
         """
         losungsmittel losungsmitteln solvant solvants solvente solventi disolvente disolventes
         kemrengor* trockenreinig* trockengereinigt oplosmiddel oplosmiddelen oplosningsmiddel

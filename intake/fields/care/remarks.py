@@ -210,6 +210,8 @@ _PLACE = worded(
 
 _COUNTED = worded(
     """
+    hoeveelheid hoeveelheden quantites cantidades quantita mengder mangder
+    maengder
     threads thread warp faden fils ordito fili ordimbre hilos draad draden tradar trader trade
     bestelnr bestelnummer bestellnr bestellnummer artikelnr artikelnummer
     """

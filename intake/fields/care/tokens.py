@@ -58,7 +58,7 @@ _BETWEEN = re.compile(r"[\s'-]{0,2}")
 _SIGN_AND_WORD = 16
 """Letters of the sign of Norway and the word behind it."""
 
-_IN_WATER = frozenset({"water", "wasser", "eau", "acqua", "agua", "vatten", "vann", "vand"})
+IN_WATER = frozenset({"water", "wasser", "eau", "acqua", "agua", "vatten", "vann", "vand"})
 
 _MADE = re.compile(
     r"(?<![a-z])(?:(?:hand)?(?:dyed|spun|painted)|gefarbt\w*|gesponnen\w*|geverfd\w*|teints?|filee?s?"
@@ -165,6 +165,7 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
         found += [
             Token(*match.span(), ("heat",), int(match[0]))
             for match in _BARE_HEAT.finditer(text, start, end)
+            if all(match.start() != heat.start() for heat in heats)
         ]
     found += [*settings, *asides]
     solvents = [match.span(match.lastgroup or 0) for match in _SOLVENT.finditer(text)]
@@ -208,7 +209,7 @@ def _with_water(text: str, tokens: Clause) -> Clause:
         return tokens
     return [
         replace(token, meanings=(*token.meanings, "wash"), filler=False)
-        if _IN_WATER & set(WORD.findall(text, token.start, token.end))
+        if IN_WATER & set(WORD.findall(text, token.start, token.end))
         and token.start > telling[0].start
         else token
         for token in tokens
