@@ -118,6 +118,47 @@ _IF_NEEDED = (
     r"(?:ved|vid) behov",
 )
 
+_NO_MORE = r"(?![\s,/&-]*(?:and|or|und|oder|et|ou|ni|e|o|ed|y|en|of|och|eller|og|nor|noch)\b)"
+"""Not before what goes on: the sun, from which wool is kept too, is care."""
+
+_FROM_HEAT = tuple(
+    one + _NO_MORE
+    for one in (
+        r"(?:away|far|far away) from (?:any |all |direct |strong )*"
+        r"(?:heat(?: sources?)?|sources? of heat|radiators?|heaters?|heating|stoves?)",
+        r"(?:fern|entfernt|weg|abseits) von (?:direkten? |direkter |jeder |allen )?"
+        r"(?:warmequellen?|hitzequellen?|heizung(?:en)?|heizkorpern?|ofen)",
+        r"(?:loin|a l'ecart|eloignee?) (?:de |d'|des |du |de la |toute |tout |une )*"
+        r"(?:sources? de chaleur|radiateurs?|chauffage|poele)",
+        r"lontan[oaei] (?:da |dal |dai |dalla |dalle |ogni |qualsiasi )*"
+        r"(?:fonti? di calore|termosifon[ei]|radiator[ei]|stufe?)",
+        r"(?:lejos|alejad[oa]|apartad[oa]) (?:de |del |de la |las |los |toda |cualquier )*"
+        r"(?:fuentes? de calor|radiador(?:es)?|estufas?|calefaccion)",
+        r"(?:uit de buurt|weg|ver) van (?:de |een |elke )?"
+        r"(?:warmtebron(?:nen)?|verwarming|radiator(?:en)?|kachel)",
+        r"(?:bort|langt|borta|langt borta) fran (?:element(?:et)?|varmekall(?:a|or|an)|radiatorer)",
+        r"(?:vekk|langt|borte|unna|vaek) fra (?:varmekilde[rn]?|radiator(?:er|en)?|ovn(?:en)?"
+        r"|varmeovn(?:er|en)?)",
+    )
+)
+"""That wool is to dry away from the heating, which no process tells of."""
+
+_NOT_NEEDED = (
+    r"(?:ironing|pressing) (?:is |should be |will be )?(?:not (?:usually |normally |really )?"
+    r"(?:needed|necessary|required)|unnecessary)",
+    r"(?:bugeln|das bugeln|ein bugeln) (?:ist |wird )?(?:meist |normalerweise )?"
+    r"(?:nicht (?:notig|notwendig|erforderlich)|unnotig|uberflussig)",
+    r"(?:le )?repassage (?:n'est |est )?(?:pas (?:necessaire|utile|requis)|inutile|superflu)",
+    r"(?:la )?stiratura (?:non (?:e )?(?:necessaria|richiesta|occorre)|superflua)",
+    r"non (?:e necessario|c'e bisogno di|richiede|serve|occorre) (?:la )?stir(?:are|atura)",
+    r"(?:el )?(?:planchado|planchar) (?:no (?:es )?(?:necesario|preciso)|innecesario)",
+    r"no (?:es necesario|hace falta|es preciso) plancha(?:r|do|rlo|rla)",
+    r"strijken (?:is )?(?:niet (?:nodig|vereist|noodzakelijk)|overbodig|onnodig)",
+    r"(?:strykning|stryking|strygning) (?:er |ar )?(?:(?:ej|inte|ikke) (?:nodvandig|nodvendigt?"
+    r"|pakravd|pakrevd)t?|overflodigt?|onodigt?|unodvendigt?)",
+)
+"""What tells that no iron is needed, which forbids none."""
+
 _WHEN = (
     r"(?:before|after)(?: the)?(?: first)? (?:use|wear|wearing|washing|wash|each wash)",
     r"(?:vor|nach) dem (?:ersten )?(?:tragen|waschen|gebrauch)",
@@ -178,6 +219,8 @@ _ALL = (
     *_RINSED,
     *_NO_HOT_WATER,
     *_IF_NEEDED,
+    *_NOT_NEEDED,
+    *_FROM_HEAT,
     *(one + _HOW for one in _WHEN),
     *_SIDES,
 )

@@ -14,6 +14,7 @@ from functools import partial
 from intake.fields.care.advice import others_in
 from intake.fields.care.ends import END, clauses_of
 from intake.fields.care.events import Event, may_be_negation
+from intake.fields.care.forms import worded
 from intake.fields.care.handling import GENTLY, LAYING
 from intake.fields.care.joins import lines_with_sense, unclear_lines
 from intake.fields.care.lists import with_lists
@@ -22,19 +23,36 @@ from intake.fields.care.phrases import PROCESSES
 from intake.fields.care.subjects import SUBJECT_OF
 from intake.fields.care.tokens import (
     FEWEST,
+    IN_WATER,
     UNREAD,
     VAGUE,
+    WORD,
     Clause,
     Place,
+    is_unwrung,
     is_whole,
     kinds_in,
     tokens_of,
 )
 
-HANGING = frozenset({"tender"})
-"""Words for hanging out the washing that other languages have for other things."""
+_AMBIGUOUS = frozenset({"tender"})
+"""A word for hanging out the washing that another language has for other things."""
+
+HANGING = _AMBIGUOUS | worded(
+    "aufhangen suspendre suspendu appendere appeso colgar colgado ophangen upphangd henges haenges"
+)
+"""Words for hanging out the washing that say all of it by themselves."""
 
 _SIGNS = frozenset(".,;:|/·-")
+
+_STOPS = re.compile(r"[.;:·|!()]|\s[/*+-]\s")
+"""What ends a sentence."""
+
+_NEAR_LINES = 2
+"""A sentence goes on over at most so many ends of lines between two things that it tells of."""
+
+_NEVER_DRY = re.compile(r"\s(?:(?:nunca|jamas|mai|jamais)\s)?(?:en\sseco|a\ssecco|a\ssec)")
+"""How a washing turns out to be a cleaning."""
 
 _LOOSE = frozenset({"unread", "not", "wash", "iron", "machine word"})
 """Kinds of events where the phrases have not read a clause in full."""
@@ -57,12 +75,14 @@ def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
             ):
                 at = found.index(inside[0])
                 told = composed
-                if lost := _lost(inside, composed):
+                if (lost := _lost(inside, composed)) and not _is_dry(text, lost, composed):
                     told = [Event("unclear", lost.start, lost.end)]
+                elif all(event.kind == "other" for event in composed):
+                    told = [*(e for e in inside if _is_program(text, e)), *composed]
                 # What is not clear leaves what the phrases have read.
                 kept = inside if told[0].kind == "unclear" else []
                 found[at : at + len(inside)] = [*kept, *told]
-    return _without_sun(_with_lone_words(text, found))
+    return _without_sun(_dripping(text, _with_lone_words(text, found)))
 
 
 def _without_others(text: str, clauses: Iterable[Place]) -> Iterator[Place]:
@@ -90,16 +110,57 @@ def _lost(inside: Sequence[Event], composed: Sequence[Event]) -> Event | None:
 
 def _with_lone_words(text: str, events: Sequence[Event]) -> list[Event]:
     """``events``, a word that says all of drying by itself, between commas or stops in a line that
-    tells of other care, told so: "lavar a mano, tender, no planchar"."""
+    tells of other care, or beside one, told so: "lavar a mano, tender, no planchar"."""
     found = list(events)
     for at, event in enumerate(found):
         if event.kind != "unread" or text[event.start : event.end] not in HANGING:
             continue
         start, end = text.rfind("\n", 0, event.start) + 1, (text + "\n").index("\n", event.end)
         left, right = text[start : event.start].rstrip(), text[event.end : end].lstrip()
-        cared = any(one.kind in SUBJECT_OF and start <= one.start < end for one in found)
+        first, last = start, end
+        if text[event.start : event.end] not in _AMBIGUOUS:  # the lines beside may tell of care
+            first = text.rfind("\n", 0, max(start - 1, 0)) + 1
+            last = (text + "\n\n").index("\n", end + 1)
+        cared = any(one.kind in SUBJECT_OF and first <= one.start < last for one in found)
         if cared and left[-1:] in {"", *_SIGNS} and right[:1] in {"", *_SIGNS}:
             found[at] = replace(event, kind="line dry", composed=True)
+    return found
+
+
+def _is_program(text: str, event: Event) -> bool:
+    """Whether an event names a mild programme of the machine, whatever is said of the spinning
+    behind it: "wool cycle without / spinning"."""
+    said = {name for token in tokens_of(text, event.start, event.end) for name in token.meanings}
+    return event.kind == "mild" and bool({"program", "wool"} & said)
+
+
+def _is_dry(text: str, event: Event, composed: Sequence[Event]) -> bool:
+    """Whether phrases have read a washing that is forbidden, and what stands behind it makes it a
+    dry one: "no lavar nunca en seco"."""
+    cleans = [one for one in composed if one.kind == "do not dry clean"]
+    if event.kind != "do not wash" or len(composed) != 1 or not cleans:
+        return False
+    return bool(_NEVER_DRY.fullmatch(text, event.end, cleans[0].end))
+
+
+def _dripping(text: str, events: Sequence[Event]) -> list[Event]:
+    """``events``, a hanging told as dripping where a comma or the end of a line parts it from what
+    says that nothing is wrung: "without wringing, hang to dry"."""
+    telling = [event for event in events if event.kind in SUBJECT_OF]
+    found: list[Event] = []
+    for event in events:
+        if event.kind == "line dry":
+            behind = min((e.start for e in telling if e.start >= event.end), default=len(text))
+            before = max((e.end for e in telling if e.end <= event.start), default=0)
+            ahead = _STOPS.split(text[before : event.start])
+            left = ahead[-1]
+            if before and len(ahead) == 1:  # what goes on with another process belongs to that
+                left = "".join(re.split(r"([,\n])", left, maxsplit=1)[1:])
+            right = _STOPS.split(text[event.end : behind])[0]
+            near = [part for part in (left, right) if part.count("\n") <= _NEAR_LINES]
+            if any(is_unwrung(part) for part in near):
+                event = replace(event, kind="drip line dry")
+        found.append(event)
     return found
 
 
@@ -112,7 +173,7 @@ def _without_sun(events: Sequence[Event]) -> list[Event]:
             before = next(
                 (one for one in found[::-1] if one.kind not in ("stop", "harmless")), None
             )
-            dries = before is not None and before.kind in _DRYING
+            dries = before is not None and before.kind in {*_DRYING, "dry in shade"}
             event = replace(event, kind="dry in shade" if dries else "unclear")
         found.append(event)
     return found
@@ -133,6 +194,8 @@ def _tempers(events: Sequence[Event], composed: Sequence[Event]) -> bool:
     it is not hot or that it is gentle; or washing by hand, and they that it is a programme."""
     kinds, told = ({event.kind for event in part} for part in (events, composed))
     kinds -= {"harmless", "stop", "temperature"}
+    if kinds <= {"line dry", "dry in shade", "other"} and "drip line dry" in told:
+        return True  # "hang to dry without wringing"
     if kinds <= {"hand wash"} and told == {"mild", "temperature"}:
         return True
     return (kinds - {"mild"} == {"tumble dry"} and told == {"tumble dry low"}) or (
@@ -168,6 +231,9 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
         ):
             size = 1
             yield *lines[at], _events(text, tokens_of(text, *lines[at]))
+        elif size := _lines_of_lone(text, lines[at:]):
+            first, last = lines[at][0], lines[at + size - 1][1]
+            yield first, last, _events(text, tokens_of(text, first, last))
         elif kind := _remark(text, tokens := tokens_of(text, *lines[at])):
             size = 1
             yield *lines[at], [Event(kind, tokens[0].start, tokens[-1].end, composed=True)]
@@ -184,6 +250,21 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
 def _is_vague(tokens: Clause) -> bool:
     """Whether a clause tells how hot to wash and not by what, and nothing in it is unread."""
     return kinds_in(tokens) == VAGUE and not any(token.is_unread for token in tokens)
+
+
+def _lines_of_lone(text: str, lines: Sequence[Place]) -> int:
+    """How many of the first ``lines`` say all in one word, one or two; 0 where they do not."""
+    sizes = range(1, min(_NEAR_LINES, len(lines)) + 1)
+    return next((n for n in sizes if _is_lone(tokens_of(text, lines[0][0], lines[n - 1][1]))), 0)
+
+
+def _is_lone(tokens: Clause) -> bool:
+    """Whether one word of several meanings says all, and nothing beside it is unread: "handwas
+    zonder wringen"."""
+    telling = [token for token in tokens if token.meanings]
+    unread = any(token.is_unread for token in tokens)
+    said = telling[0].meanings if len(telling) == 1 else ()
+    return len(said) >= FEWEST and not unread and kinds_in(tokens) not in ((), VAGUE)
 
 
 def _is_limit(text: str, lines: Sequence[Place]) -> bool:
@@ -206,6 +287,9 @@ def _remark(text: str, tokens: Clause) -> str:
         return ""
     if telling[0].meanings in (("other",), ("steam",)):
         return "harmless"
+    water = IN_WATER & set(WORD.findall(text, tokens[0].start, tokens[-1].end))
+    if telling[0].meanings == ("low",) and not telling[0].celsius and water:
+        return "harmless"  # "by hand, cool water"
     if telling[0].meanings == ("flat",) and any(text[t.start : t.end] in LAYING for t in tokens):
         return "dry flat"
     return "harmless" if text[telling[0].start : telling[0].end] in GENTLY else ""

@@ -11,6 +11,7 @@ import re
 from collections.abc import Mapping
 
 from intake.fields.care.families import FAMILIES
+from intake.fields.care.handling import HUNG_WET
 from intake.fields.care.neutral import NEUTRAL
 from intake.fields.care.phrases import HARMLESS
 from intake.fields.care.remarks import REMARKS
@@ -140,12 +141,15 @@ MEANINGS: Mapping[str, str] = {
     " torkesnor; snor; snora; haenge; haenges; haengende; haeng; torresnor; bugel",
     "spread": "steso; stesa; stendere; tender; tendido; etendre; etendage",
     "heat": "at or below; or below; or cooler",
-    "dry hang": "hangtork*; hengetork*; haengetorr*; hengetorr*; hangetorr*; leinentrock*",
+    "dry hang": "hangtork*; hengetork*; haengetorr*; hengetorr*; hangetorr*; leinentrock*;"
+    " hangetrock*; hangendtrock*; lijndrog*; lijndroog*; hangdrog*; hangdroog*; linjetork*;"
+    " linetork*; lintork*; snortork*; snortorr*; linjetorr*; linetorr*",
     "drip": "drip; dripping; tropfnass; triefend; gocciolante; gocciolare; escurrir; escurrido;"
-    " egoutter; egouttant; druipend; druipnat; druipdrogen; dropptork*; drypptork*; dryptorr*;"
-    " drypptorr*;"
-    " sans essorer; sans essorage; ohne schleudern; senza strizzare; senza centrifugare;"
-    " sin escurrir; sin centrifugar; sin exprimir; zonder centrifugeren; dryppetork*; dryppetorr*",
+    " egoutter; egouttant; druipend; druipnat; triefnass; tropfend; goteo; uitdruipend;"
+    " dryppende; drypvad; drypvadt; drypende",
+    "dry drip": "druipdrogen; dropptork*; drypptork*; dryptorr*; drypptorr*; dryppetork*;"
+    " dryppetorr*",
+    "drip hang": "; ".join(sorted(HUNG_WET)),
     "shade": "in shade; in the shade; schatten; schattig; schattigen; ombre; ombra; sombra;"
     " schaduw; skugga; skuggan; skygge; skyggen",
     "sun": "sun; sunlight; sunshine; sonne; sonnenlicht; sonneneinstrahlung; sonnenbestrahlung;"
@@ -210,7 +214,9 @@ MEANINGS: Mapping[str, str] = {
     "wet": "natreinig*; nassreinig*; vattvatt*; vatrengor*; vadrens*; vatreng*; wet clean; wet"
     " cleaning; wet cleaned; nassreinigung; nass reinigen; nettoyage a l'eau;"
     " nettoyer a l'eau; natreiniging; vattvatt*; vatrens*; vadrens*; nettoyage humide;"
-    " limpieza en humedo; limpieza profesional en humedo; limpiar en humedo; pulitura ad acqua",
+    " limpieza en humedo; limpieza profesional en humedo; limpiar en humedo; pulitura ad acqua;"
+    " professionell vattentvatt; professionell vattvatt; profesjonell vatvask;"
+    " professionel vadvask",
     "normal": "normal heat; normal temperature; normal setting; normal program; normal programme;"
     " normal cycle; regular heat; standard heat; normale temperatur; normaler temperatur;"
     " normaler hitze; normale hitze; normalstufe; normaltemperatur; temperature normale;"
@@ -265,6 +271,11 @@ _JOINING = listed(
     " og; af; kun; altid; bruk; brukes; brug; bruges; handkle; handklaede; vann; vand; ma; skal;"
     " meget; jern; vaskemiddel; saebe; sape; hang; mot; uten; paa; selv; legges; legg; laegges;"
     " laeg; tuch; badetuch; cloth; drap; telo; linge; model; p; f; as; whilst; care; capi; ar;"
+    " temperatuurstand; temperatuurinstelling; temperaturstufe;"
+    " temperatureinstellung; warmestufe; heizstufe; hitzestufe; varmegrad; varmetrin; varmelage;"
+    " temperaturlage; temperaturtrin; bugelstufe; instelling; warmtestand; niveau; niveauet;"
+    " livello; nivel; trin; innstilling; installning; indstilling; reglage; regolazione;"
+    " regulacion;"
     " lett; vrangen; vrangsiden; baksidan; avigsidan; avigan; separat; tous; toutes; leger;"
     " legere; leggera; leggero; prendas; modele; modello; modelo; modell; panno; doek; handklede;"
     " laken"

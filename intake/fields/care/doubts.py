@@ -214,10 +214,28 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
                 continue
             if word in FILLERS and holds_off(sheet, event, events):
                 continue
+            if number not in care and names_a_firm(sheet, event, said):
+                continue
             strong = _TELLING & set(meanings_of((word,))) or word in HANGING | CLEANERS
             near = neighbours and (len(neighbours) == 2 or forbids or strong or is_misread(word))
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{said_by(sheet, event)}' among the care words is unread"
+
+
+def names_a_firm(sheet: FoldedLines, event: Event, said: Sequence[Event]) -> bool:
+    """Whether a word for cleaners opens a name, as dyers bear one: both words begin large and go on
+    small, and the second one is nothing like a word of care."""
+    behind = next((one for one in said if one.start >= event.end), None)
+    if behind is None or behind.kind != "unread":
+        return False
+    words = [sheet.printed(one.start, one.end) for one in (event, behind)]
+    named = all(word[:1].isupper() and word[1:].islower() for word in words)
+    name = sheet.text[behind.start : behind.end]
+    cleaner = sheet.text[event.start : event.end] in CLEANERS
+    strange = not meanings_of((name,)) and not is_misread(name) and not is_nearly_negation(name)
+    return (
+        cleaner and named and strange and not _CLOSED.search(sheet.text[event.end : behind.start])
+    )
 
 
 def holds_off(sheet: FoldedLines, held: Event, events: Sequence[Event]) -> bool:
@@ -233,8 +251,21 @@ def holds_off(sheet: FoldedLines, held: Event, events: Sequence[Event]) -> bool:
 def unclear_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     """Doubts about clauses that speak of care and are not understood."""
     for event in events:
-        if event.kind == "unclear":
+        if event.kind == "unclear" and not ends_above_a_name(sheet, event, events):
             yield f"it is not clear what '{said_by(sheet, event)}' asks for"
+
+
+def ends_above_a_name(sheet: FoldedLines, event: Event, events: Sequence[Event]) -> bool:
+    """Whether all of a first line was read as one process and the next one opens with a name: large
+    and like no word of care."""
+    end = (sheet.text + "\n").index("\n", event.start)
+    whole = any((e.start, e.end) == (event.start, end) and e.kind in PROCESSES for e in events)
+    word = WORD.match(sheet.text, end + 1)
+    if not whole or word is None:
+        return False
+    known = meanings_of((word[0],)) or word[0] in FILLERS
+    strange = not known and not is_misread(word[0]) and not is_nearly_negation(word[0])
+    return strange and sheet.printed(*word.span())[:1].isupper()
 
 
 def cut_off_phrases(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

@@ -90,7 +90,12 @@ def _is_placed(one: Clause, other: Clause) -> bool:
     said, place = ({name for token in part for name in token.meanings} for part in (one, other))
     strange = any(token.is_unread for token in (*one, *other))
     dries = bool({"dry", "hang"} & said) and said <= _WHERE
-    return dries and bool(place) and place <= {"flat", "hang", "shade", "drip"} and not strange
+    return (
+        dries
+        and bool(place)
+        and place <= {"flat", "hang", "spread", "shade", "drip"}
+        and not strange
+    )
 
 
 def _is_by_hand_in_water(text: str, one: Clause, other: Clause) -> bool:
@@ -107,9 +112,11 @@ def _is_heated(one: Clause, other: Clause) -> bool:
     said, heat = ({name for token in part for name in token.meanings} for part in (one, other))
     unread = any(token.is_unread for token in other)
     named = said & {*HEATS.values(), "heat"}
+    if {"dry", "machine"} <= said and "wash" not in said:
+        said.add("tumble")
     wants_heat = said & {"iron", "tumble"} and "not" not in said and named <= heat
     told = heat & {*HEATS.values(), "heat"}
-    return bool(wants_heat and told) and heat <= {*told, "program"} and not unread
+    return bool(wants_heat and told) and heat <= {*told, "program", "mild"} and not unread
 
 
 def _ends_heated(text: str, one: Clause, start: int, end: int) -> bool:

@@ -123,7 +123,7 @@ NUMBERING = re.compile(r"no\s?[.:]?\s?(?=\d)|no\.:?(?=\s)")
 NORWAY = re.compile(
     r"no[\s:./|-]{1,3}(?=(?:handvask|maskinvask|finvask|ullvask|ullprogram|vask\w*|taler|skal|kan"
     r"|torkes|tork\w*|stryk\w*|kjemisk|rens\w*|ikke|ma ikke|ma kun|bruk|legg|ligge\w*"
-    r"|for hand|gar i|vanlig|skansomt?|hold unna|heng\w*)(?![a-z]))"
+    r"|for hand|gar i|kald|lunkent?|bare|vanlig|skansomt?|hold unna|heng\w*)(?![a-z]))"
 )
 """``NO Håndvask``: the sign of a country before its language, which has another word for no."""
 

@@ -35,6 +35,25 @@ ILL = worded(
 )
 """How yarn bears what is not good for it: "tolerates the dryer badly"."""
 
+_CLEANERS_ASKED = [
+    (cleaner, negation, verdict)
+    for cleaners, negation, verdicts in (
+        ("tintoreria", "no", "permitida admitida posible autorizada aceptada"),
+        ("tintoria lavanderia", "non", "consentita ammessa possibile permessa"),
+        ("teinturerie", "non", "autorisee possible permise acceptee"),
+        ("pressing", "non", "autorise possible permis accepte"),
+        ("stomerij", "niet", "toegestaan mogelijk"),
+        ("renseri", "ikke", "mulig tillatt tilladt"),
+        ("kemtvatteri", "ej", "tillaten mojlig"),
+    )
+    for cleaner in cleaners.split()
+    for verdict in verdicts.split()
+]
+"""Firms that clean, what forbids in their language, and what allows."""
+
+_CLEANERS_ALLOWED = frozenset(f"{cleaner} {verdict}" for cleaner, _, verdict in _CLEANERS_ASKED)
+_CLEANERS_FORBIDDEN = frozenset(" ".join(words) for words in _CLEANERS_ASKED)
+
 FAMILIES: Mapping[str, frozenset[str]] = {
     "not": listed(
         "nada de; niente di; er ikke; er ikkje; er forbudt; er uegnet; er uegnede; n'est pas; n'est"
@@ -74,7 +93,19 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         "gar fint; gar bra; gar godt; gar utmarkt; gar an; er tilladt; er tilladte; er tillatt;"
         " er mulig; er muligt"
     )
-    | worded("toegelaten getolereerd godkendt godkjent godkant"),
+    | worded(
+        """
+        toegelaten getolereerd godkendt godkjent godkant accepted acceptable approved tolerated
+        resistente resistenti resistant resistants resistente possibles autorisables tollerabile
+        possibili posibles accettabile accettabili ammissibile
+        aceptable aceptables admisible geaccepteerd aanvaard aanvaardbaar toelaatbaar geoorloofd
+        tillatna accepteras accepteres aksepteres acceptabelt akseptabelt akseptert tales
+        tolereres tolereret akzeptiert vertraglich
+        """
+    )
+    | formed("accept", "e es ee ees")
+    | formed("accettat", ITALIAN)
+    | formed("aceptad admitid", SPANISH),
     "low wash": worded("kaltwasch*"),
     "dry shade": worded("schattentrock* skyggetork* skuggtork* skyggetorr*"),
     "hand": worded(
@@ -136,18 +167,21 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     ),
     "bleach": worded(
         """
-        bleachable bleaches bleichung bleichende bleichend chlorung chlorhaltige chlorhaltig
+        chlorbar chlorable clorabile bleachable bleaches bleichung bleichende bleichend chlorung
+        chlorhaltige chlorhaltig
         chlorhaltigen javelliser chlorage chloree chlorees blanchissants javellisation
         candeggiante candeggianti sbianca blanqueador blanqueadores clorado chloorhoudende bleekt
         bleekproducten bleekwater chloorhoudend blekemid* blegemid* blekmed* klorblekning
-        klorbleking klorholdige klorholdigt klorhaltig klorhaltigt
+        klorbleking klorbleg* bleks blanquee bleichzusatz* bleicht chloreren klorholdige klorholdigt
+        klorhaltig klorhaltigt
         """
     ),
     "tumble": worded(
         """
         getrommelt trommeln getumblert trommeltrocknen tumbledry tumbledried tumbledryer tumblers
         tumblere tromletorr* trommeltork* trumtork* maskintork* maskintorr* trommeldrog*
-        machinedrog* droogmachine torktrommel torktumla* torketumbl* tumbles tumblas asciugatrici
+        machinedrog* droogmachine torktrommel torktumla* torketumbl* torketum* tumlas tumler tumles
+        secarropa secarropas tumbles tumblas asciugatrici
         """
     ),
     "dry": worded(
@@ -155,14 +189,15 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         trocknest trocknend trockne secherez sechee sechees seches asciugabile asciugabili
         asciugarsi asciugati asciugata asciugare asciughi seca secarlo secarla sequelo secan
         secando droogt drogend gedroogde torkar torkad torkat torkades torker torket torrer torret
-        torrede lufttork* lufttorr* luchtdrog*
+        torrede lufttork* lufttorr* luchtdrog* lufttrock* luftgetrock*
         """
     ),
     "flat": worded(
         """
         flache flacher flaches flachen horizontale horizontales horizontaux orizzontali horizontal
         planas planos piani piane distese utbredt utbrede utstrakt platte flate flata fladt
-        flatliggende planliggande planliggende
+        flatliggende planliggande planliggende flachliegend flachliegende liegender extendidos
+        sdraiato uitgespreid utbredda horisontal horisontalt horizontaal vannrett vandret
         """
     )
     | listed(
@@ -173,17 +208,23 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     "hang": worded(
         """
         suspendez suspendues appesi appese appendete appendi appenderlo colgarlo colgados cuelgue
-        gehangt hangt opgehangen hengt hengte hengende hangs hangd hangda upphangda waslijnen
+        accrocher accroche accrochee accroches accrochees accrochez sospeso sospesa sospesi sospese
+        suspendido suspendida suspendidos gehangt hangt opgehangen hengt hengte hengende hangs hangd
+        hangda upphangda waslijnen
         torkelina torkline torresnoren torkesnora wascheleinen trockengestell wascheschnur
         """
-    ),
+    )
+    | {"en suspension", "in sospensione"},
     "spread": worded(
         """
         etaler etalez etale etales etalee etalees etendu etendue etendus etendues etendez stendete
         stendi stesi stese tenderlo tendida extiendalo
         """
     ),
-    "drip": worded("grondante grondanti grondare sgocciolare goccia goteando escurriendo"),
+    "drip": worded(
+        "ungewrungen unausgewrungen ungeschleudert unwrung ongewrongen ongecentrifugeerd"
+    )
+    | worded("grondante grondanti grondare sgocciolare goccia goteando escurriendo"),
     "shade": worded(
         """
         schatten beschattet ombrage ombragee ombreggiato sombreado schaduwrijk
@@ -237,6 +278,12 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("moyen modere", FRENCH)
     | formed("moderat", ITALIAN)
     | formed("moderad templad", SPANISH)
+    | listed(
+        "matig heet; matig hete; matig warm; middelmatig warm; middelmatig heet; moyennement chaud;"
+        " moyennement chaude; moderement chaud; moderement chaude; mediamente caldo;"
+        " mediamente calda; moderatamente caldo; moderatamente calda; medianamente caliente;"
+        " moderadamente caliente; mattligt varmt; mattligt varm; moderat varm; moderat varmt"
+    )
     | worded("medie medi medias medios middelmatig gemiddeld"),
     "low": worded(
         """
@@ -257,14 +304,33 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         """
     )
     | listed(
+        "lower temperature; niedrigere temperatur; niedrigerer temperatur;"
+        " temperature plus basse; plus basse temperature; temperatura piu bassa;"
+        " temperatura mas baja; lagere temperatuur; lagre temperatur; lagre varme;"
+        " lavere temperatur; lavere varme"
+    )
+    | listed(
         "leicht warm; leicht erwarmt; slightly warm; lightly warm; legerement chaud; legerement"
         " tiede; leggermente caldo; leggermente tiepido; ligeramente caliente; ligeramente"
         " templada; ligeramente tibia; licht warm; latt varmt; lett varmt; let varmt"
     ),
-    "clean": worded(
+    "low mild": listed(
+        "temperatura suave; temperature douce; douce temperature; temperatura delicata;"
+        " temperatura delicada; temperatura dolce; temperatura lieve; sanfte temperatur;"
+        " sanfter temperatur; schonende temperatur; schonender temperatur; milde temperatur;"
+        " milder temperatur; zachte temperatuur; milde temperatuur; skansom temperatur;"
+        " skonsam temperatur; mild temperatur; mild temperature; gentle temperature;"
+        " soft temperature"
+    ),
+    "program": worded("syklus cyklus vaskesyklus vaskecyklus tvattcykel"),
+    "clean allow": _CLEANERS_ALLOWED,
+    "clean not": _CLEANERS_FORBIDDEN,
+    "clean": listed("solvent cleaning; solvent clean; solvent cleaned; by solvent")
+    | worded(
         """
         losungsmittel losungsmitteln solvant solvants solvente solventi disolvente disolventes
-        oplosmiddel oplosmiddelen oplosningsmiddel oplosningsmidler losemiddel losemidler
+        kemrengor* trockenreinig* trockengereinigt oplosmiddel oplosmiddelen oplosningsmiddel
+        oplosningsmidler losemiddel losemidler
         losningsmidler losningsmedel lavasecco pressings teinturier teinturerie fachreinigung
         textilreinigung chemischreinigung reinigungen kemtvatt kemikalisk renseriet stomerij
         stomerijen gestoomde

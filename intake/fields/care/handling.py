@@ -6,6 +6,8 @@ process hangs of it.  Common practice, no source; all are folded.
 
 from __future__ import annotations
 
+import re
+
 from intake.fields.care.forms import worded
 from intake.fields.letters import listed
 
@@ -49,6 +51,27 @@ _HANDLING = (
     | _PHRASES
 )
 
+_WRUNG = worded(
+    """
+    auszuwringen auswinden auszuwinden auszuschleudern anzuschleudern tordant essorant
+    strizzarlo strizzarla strizzarli strizzarle strizzando torcerlo torcerla torcerli torcerle
+    torcendo centrifugarlo centrifugarla centrifugarli centrifugarle spremere spremerlo spremerla
+    escurrirlo escurrirla escurrirlos exprimirlo exprimirla exprimirlos retorcerlo retorcerla
+    retorcerlos torcer torcerlo torcerla centrifugarlos estrujarlo estrujarla uitpersen
+    immerse immersed immersing submerge submerged eintauchen eingetaucht immerger immergere
+    sumergir sumerja onderdompelen ondergedompeld
+    uitgecentrifugeerd urvriden urvridet opvridning slynge slungning ursvangning
+    """
+)
+"""Forms of what gets water out of wool by force."""
+
+WRINGING = re.compile(
+    r"(?:aus|aus(?:ge|zu)|an(?:ge|zu)|ge|uit|uitge|ur|op|ned|ver)?(?:wr[iu]ng|spin|twist|schleud|wind"
+    r"|essor|tor[ds]|torc|retorc|strizz|[cs]entrifug|sprem|exprim|escurr|estruj|persen|vri|slyng"
+    r"|slung)"
+)
+"""How words for it begin: what is hung up without it is hung up dripping."""
+
 _SEVERAL = listed(
     "blanqueadores opticos; blanqueador optico; blanqueantes opticos; blanqueante optico;"
     " sbiancanti ottici; sbiancante ottico; agents azurants; agent azurant; candeggianti ottici;"
@@ -62,7 +85,7 @@ _SEVERAL = listed(
 )
 """What counts only together."""
 
-OTHER = _HANDLING | _SEVERAL
+OTHER = _HANDLING | _WRUNG | _SEVERAL
 """Care of no process."""
 
 HARM = worded(
@@ -106,6 +129,27 @@ RUIN = worded(
     """
 )
 """What the dryer or bleach does to yarn that a label warns of: it forbids them."""
+
+HUNG_WET = listed(
+    "hang wet; hang up wet; hang it wet; hang it up wet; hang while wet; hang up while wet;"
+    " hang soaking wet; hang up soaking wet; hung wet; hung up wet; wet hanging;"
+    " nass aufhangen; nass aufgehangt; nass hangend; klatschnass aufhangen;"
+    " suspendre mouille; suspendu mouille; suspendue mouillee; suspendez mouille;"
+    " suspendre encore mouille; accrocher mouille; suspendre trempe;"
+    " appendere bagnato; appendere bagnata; appeso bagnato; appesa bagnata;"
+    " appendere ancora bagnato; appendere da bagnato; stendere bagnato;"
+    " colgar mojado; colgar mojada; colgado mojado; colgada mojada; colgar en mojado;"
+    " colgar aun mojado; tender mojado; tender en mojado; tendido mojado;"
+    " nat ophangen; nat opgehangen; nat hangend; kletsnat ophangen;"
+    " hangs vat; hangs vata; hangas vat; hangas vata; hang vat; hangs upp vat; hangs upp vata;"
+    " hang upp vat; hangs blot; hangs upp blot; hang upp blot;"
+    " henges vat; henges vatt; heng vat; heng vatt; henges opp vat; henges opp vatt;"
+    " heng opp vat; heng opp vatt;"
+    " haenges vad; haenges vadt; haeng vad; haeng vadt; haenges op vad; haenges vad op;"
+    " haenges vadt op; haeng vad op; haeng vadt op; hangs dyvat; haenges drypvad;"
+    " haenges drypvadt"
+)
+"""How wool is said to be hung up with all its water: it drips."""
 
 LAYING = worded(
     """

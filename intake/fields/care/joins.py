@@ -103,6 +103,8 @@ def _goes_on(text: str, lines: Sequence[Place], last: Place) -> bool:
     said = {name for token in tokens for name in token.meanings}
     if not is_whole(more) or said & {"not", "without"}:
         return True
+    if "drip line dry" in kinds_in(tokens_of(text, lines[0][0], last[1])):
+        return True  # "without wringing / hang to dry"
     about = {name for token in more for name in token.meanings}
     if about & {"tumble", "iron"} and said <= {*HEATS.values(), "heat", "mild", "allow"}:
         return True

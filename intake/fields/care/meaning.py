@@ -199,7 +199,15 @@ def _things(said: Collection[str], celsius: Sequence[int]) -> list[str]:
         things.add("wash")
     if "tumble" in things and {"flat", "hang", "spread", "shade", "drip"} & set(said):
         things.add("dry")  # nothing is dried in both ways
-    only_hung = _is_hung(said) and set(said) <= {"hang", "spread", "drip", "not", "sun", "away"}
+    only_hung = _is_hung(said) and set(said) <= {
+        "hang",
+        "spread",
+        "drip",
+        "not",
+        "sun",
+        "away",
+        "allow",
+    }
     if not things and (only_hung or {"flat", "shade"} & set(said)):
         things.add("dry")
     return sorted(things)

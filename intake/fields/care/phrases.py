@@ -41,6 +41,22 @@ PROCESSES = (
 )
 """Every process that a tag can be filed with, in the order they are kept in."""
 
+WET_CLEANING = sorted(
+    {
+        f"{cleaning} {told}"
+        for cleanings, ways, professionally in (
+            ("pulitura;pulizia;pulire", "ad acqua;in acqua;a umido;ad umido", "professionale;"),
+            ("limpieza;limpiar;limpiado", "en humedo;en mojado;con agua", "profesional;"),
+            ("nettoyage;nettoyer;nettoyable", "a l'eau;en milieu humide;humide", "professionnel;"),
+        )
+        for cleaning in cleanings.split(";")
+        for way in ways.split(";")
+        for one in professionally.split(";")
+        for told in {f"{one} {way}".strip(), f"{way} {one}".strip()}
+    }
+)
+"""Cleaning in water, which is no washing, in the languages that word it so."""
+
 PHRASES = {
     "hand wash": "hand wash*; hand washable; hand washing; wash by hand; wash gently by hand;"
     " handwasche; handwasch*; von hand waschen; mit der hand waschen; per hand waschen;"
@@ -138,11 +154,13 @@ PHRASES = {
     " torkes i trommel; torkes i trommel; tal torketrommel; taler torketrommel; taler"
     " torretumbling; torretumbles; kan torretumbles; torretumbling; tal torretumbling",
     "tumble dry low": "asciugatrice moderata; asciugatrice a temperatura moderata; secadora"
-    " moderada; seche-linge modere; trockner massig; sechage modere en machine; sechage en"
-    " tambour a temperature moderee; sechage en machine a temperature moderee; seche-linge a"
-    " temperature moderee; asciugatura in tamburo a temperatura moderata; asciugare in tamburo a"
-    " temperatura moderata; secadora a temperatura moderada; secar en secadora a temperatura"
-    " moderada; tumble dry low; tumble dry on low; tumble dry low heat; tumble dry on low heat;"
+    " moderada; seche-linge modere; trockner massig; sechage en tambour modere;"
+    " sechage tambour modere; asciugatura in tamburo moderata; sechage modere en machine;"
+    " sechage en tambour a temperature moderee; sechage en machine a temperature moderee;"
+    " seche-linge a temperature moderee; asciugatura in tamburo a temperatura moderata;"
+    " asciugare in tamburo a temperatura moderata; secadora a temperatura moderada;"
+    " secar en secadora a temperatura moderada; tumble dry low; tumble dry on low;"
+    " tumble dry low heat; tumble dry on low heat;"
     " tumble dry at low heat; tumble dry cool; tumble dry gentle; tumble dry at low temperature;"
     " tumble dry on gentle; low tumble dry; trockner auf niedriger stufe; trockner niedrig;"
     " trockner schonend; im trockner bei niedriger temperatur; trockner bei niedriger temperatur;"
@@ -276,7 +294,8 @@ PHRASES = {
     " chemische reinigung nicht moglich; nicht chemisch reinigbar; keine chemischreinigung;"
     " pressing interdit; pas de pressing; ne pas nettoyer a sec; pas de nettoyage a sec;"
     " nettoyage a sec interdit;"
-    " nettoyage interdit; non lavare a secco; no lavaggio a secco; non pulire a secco;"
+    " nettoyage interdit;"
+    " non lavare a secco; no lavaggio a secco; non pulire a secco;"
     " no lavar en seco; no limpiar en seco; no limpieza en seco; niet chemisch reinigen;"
     " niet stomen; geen chemische reiniging; niet laten stomen; far ej kemtvattas; ej kemtvatt*;"
     " kemtvattas ej; tal ej kemtvatt; ma ikke renses; ma ikke kjemisk renses; ikke kjemisk rens*;"
@@ -288,8 +307,9 @@ PHRASES = {
     " lavaggio professionale ad acqua; limpieza en humedo; limpieza humeda profesional;"
     " limpieza profesional en humedo; pulitura ad acqua; natreiniging; professionele natreiniging;"
     " nat reinigen; professioneel nat reinigen;"
-    " vattvatt; vatrens; vadrens;"
-    " vatrensning; vadrensning",
+    " vattvatt; vatrens; vadrens; professionell vattentvatt; professionell vattvatt;"
+    " vatrensning; vadrensning; profesjonell vatvask; professionel vadvask; "
+    + "; ".join(WET_CLEANING),
     "do not wet clean": "do not wet clean; no wet cleaning; no wet clean; not wet clean;"
     " nicht nassreinigen; keine nassreinigung; nicht nass reinigen; ne pas nettoyer a l'eau;"
     " pas de nettoyage a l'eau; no lavaggio ad acqua;"

@@ -210,6 +210,8 @@ _PLACE = worded(
 
 _COUNTED = worded(
     """
+    hoeveelheid hoeveelheden quantites cantidades quantita mengder mangder
+    maengder
     threads thread warp faden fils ordito fili ordimbre hilos draad draden tradar trader trade
     bestelnr bestelnummer bestellnr bestellnummer artikelnr artikelnummer
     """
@@ -219,6 +221,8 @@ _DEMANDED = worded(
     """
     near nahe vicino cerca nara down standard standaard hoort horen houd thuis hemma hor horer
     hjemme
+    usuali usuels usuel usuelle usuelles habituales habituels habituelle comunes comuni correnti
+    corrientes gebruikelijke gebruikelijk gangbare saedvanlige sedvanlige gangige gangigen common
     ordinary usual plain gewohnlich gewohnliche gewohnlicher gewohnliches gewohnlichen ublich
     ubliche
     ublicher ubliches ublichen ordinaire ordinaires habituel habituelle ordinario ordinaria solito

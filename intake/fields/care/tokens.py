@@ -16,12 +16,20 @@ from intake.fields.care.events import (
     TEMPERATURE,
     temperature_event,
 )
+from intake.fields.care.forms import worded
+from intake.fields.care.handling import WRINGING
 from intake.fields.care.meaning import hang_together, kinds_of
 from intake.fields.care.subjects import SUBJECT_OF
 
 WORD = re.compile(r"[^\W\d_]+")
 
 _NOTHING = re.compile(r"\s*(?:[.,;:|!·)]|\s[/*+-]\s|\n|$)")
+
+_WET = re.compile(r"\b(?:ad acqua|in acqua|ad? umido|en humedo|en mojado|a l.eau)\b")
+"""How what is cleaned is told to get wet; the languages of the north have a word of their own."""
+
+_DRY_WAY = re.compile(r"a secco|en seco|a sec\b|secco|seco|chem|dry|in tint|alla tint|en tint")
+"""How words begin that clean without water."""
 
 _SETTING = re.compile(
     r"(?<!\d)(?:(?:stufe|stand|niveau|setting|level)\s?([123])(?!\d)"
@@ -50,7 +58,7 @@ _BETWEEN = re.compile(r"[\s'-]{0,2}")
 _SIGN_AND_WORD = 16
 """Letters of the sign of Norway and the word behind it."""
 
-_IN_WATER = frozenset({"water", "wasser", "eau", "acqua", "agua", "vatten", "vann", "vand"})
+IN_WATER = frozenset({"water", "wasser", "eau", "acqua", "agua", "vatten", "vann", "vand"})
 
 _MADE = re.compile(
     r"(?<![a-z])(?:(?:hand)?(?:dyed|spun|painted)|gefarbt\w*|gesponnen\w*|geverfd\w*|teints?|filee?s?"
@@ -73,6 +81,24 @@ _BY_HAND_IN_WATER = frozenset({"hand", "allow", "mild", "heat", "hardly", "hot-o
 """What a clause may say that washes by hand because it names water."""
 
 _BESIDE_HANDLING = frozenset({"or", "not", "without", "mild", "low"})
+
+_LEADING_UP = worded(
+    """
+    zu at att a uit ud ut ur op opp upp erst vorher zuvor d'abord prima antes eerst forst forste
+    doverlo doverla haberlo haberla averlo averla lavoir les los haber aver avoir avere zuerst
+    """
+)
+"""Words between "without" and what is not done."""
+
+_SPINNING = re.compile(
+    r"(?:schon|an|aus|kurz|leicht)?(?:ge)?schleud|spin|essor|centrifug|sentrifug|slyng|slung"
+)
+"""How words for the machine's spinning begin."""
+
+_DRIED = frozenset({"hang", "spread", "dry"})
+
+_DRIPPING = _DRIED | {"unwrung", "drip", "shade", "sun", "away", "far", "allow", "not", "mild"}
+"""What a clause may say of wool that is hung up without being wrung."""
 
 VAGUE = ("wash",)
 """The kinds of a clause that tells how hot to wash and not by what."""
@@ -139,6 +165,7 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
         found += [
             Token(*match.span(), ("heat",), int(match[0]))
             for match in _BARE_HEAT.finditer(text, start, end)
+            if all(match.start() != heat.start() for heat in heats)
         ]
     found += [*settings, *asides]
     solvents = [match.span(match.lastgroup or 0) for match in _SOLVENT.finditer(text)]
@@ -151,7 +178,21 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
             found.append(token)
         at += size
     ordered = sorted(found, key=lambda token: token.start)
-    return _without_handling(_with_water(text, _with_wool(text, ordered)))
+    ordered = _with_wet_cleaning(text, start, end, ordered)
+    return _without_handling(text, _with_water(text, _with_wool(text, ordered)))
+
+
+def _with_wet_cleaning(text: str, start: int, end: int, tokens: Clause) -> Clause:
+    """``tokens``, a cleaning told as a wet one where the clause says that it is done in water."""
+    said = {name for token in tokens for name in token.meanings}
+    if not _WET.search(text, start, end) or {"wash", "hand", "machine"} & said:
+        return tokens
+    if any(token.meanings == ("clean",) and _DRY_WAY.match(text, token.start) for token in tokens):
+        return tokens
+    return [
+        replace(token, meanings=("wet",)) if token.meanings == ("clean",) else token
+        for token in tokens
+    ]
 
 
 def _with_water(text: str, tokens: Clause) -> Clause:
@@ -168,16 +209,16 @@ def _with_water(text: str, tokens: Clause) -> Clause:
         return tokens
     return [
         replace(token, meanings=(*token.meanings, "wash"), filler=False)
-        if _IN_WATER & set(WORD.findall(text, token.start, token.end))
+        if IN_WATER & set(WORD.findall(text, token.start, token.end))
         and token.start > telling[0].start
         else token
         for token in tokens
     ]
 
 
-def _without_handling(tokens: Clause) -> Clause:
+def _without_handling(text: str, tokens: Clause) -> Clause:
     """``tokens``, what is done "without wringing or twisting" told of nothing where they tell of
-    care all the same."""
+    care all the same, and as dripping where they tell of wool that is hung up or dried."""
     found = list(tokens)
     at = 0
     while at < len(found):
@@ -185,15 +226,56 @@ def _without_handling(tokens: Clause) -> Clause:
         if found[at].meanings == ("without",):
             for place in range(at + 1, len(found)):
                 said = set(found[place].meanings)
-                if "other" in said:
+                if said & {"other", "drip"} and (said != {"drip"} or place == at + 1):
                     last = place
-                elif said - _BESIDE_HANDLING or found[place].is_unread:
+                elif said - _BESIDE_HANDLING or (
+                    found[place].is_unread
+                    and text[found[place].start : found[place].end] not in _LEADING_UP
+                ):
                     break
+        wrung = any(
+            WRINGING.match(text, token.start) and token.meanings
+            for token in found[at + 1 : last + 1]
+        )
         for place in range(at, last + 1) if last > at else ():
-            found[place] = replace(found[place], meanings=(), filler=True)
+            meanings = ("unwrung",) if wrung and place == last else ()
+            found[place] = replace(found[place], meanings=meanings, filler=True)
         at = last + 1
+    said = {name for token in found for name in token.meanings}
+    if said == {"wash", "machine", "heat", "other"}:  # "machine wash 30 °C short spin"
+        return [
+            replace(token, meanings=(), filler=True)
+            if token.meanings == ("other",) and _SPINNING.match(text, token.start)
+            else token
+            for token in found
+        ]
+    if "unwrung" in said and said <= _DRIPPING and not said & {"flat"} and said & _DRIED:
+        return [
+            replace(token, meanings=("drip",)) if token.meanings == ("unwrung",) else token
+            for token in found
+        ]
+    found = [
+        replace(token, meanings=()) if token.meanings == ("unwrung",) else token for token in found
+    ]
     left = [token.meanings for token in found if token.meanings]
-    return found if len(left) >= FEWEST and any(STRONG & set(said) for said in left) else tokens
+    return (
+        found
+        if sum(map(len, left)) >= FEWEST and any(STRONG & set(said) for said in left)
+        else tokens
+    )
+
+
+def is_unwrung(text: str) -> bool:
+    """Whether ``text`` says that wool is not wrung or spun: "without wringing"."""
+    tokens = tokens_of(text, 0, len(text))
+    return any(
+        token.meanings == ("without",)
+        and any(
+            {"other", "drip"} & set(wrung.meanings) and WRINGING.match(text, wrung.start)
+            for wrung in tokens[at + 1 :]
+        )
+        for at, token in enumerate(tokens)
+    )
 
 
 def _with_wool(text: str, tokens: Clause) -> Clause:
