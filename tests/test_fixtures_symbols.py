@@ -11,8 +11,9 @@ import pytest
 from fixtures.care_symbols import DRAWN_PX, draw_symbol
 from fixtures.symbol_clutter import _polygon
 from fixtures.symbol_flaws import flawed
+from fixtures.symbol_line_hands import LINE_HANDS
 from fixtures.symbol_pen import Ink, Pen
-from fixtures.symbol_samples import bare_look, marked_look
+from fixtures.symbol_samples import bare_look, hand_look, marked_look
 from fixtures.symbol_styles import MANNERS, SymbolStyle, style_of
 from intake.symbols.vocabulary import BASE_OF, Look
 
@@ -62,7 +63,7 @@ def test_a_seed_draws_every_manner_alike(thing: str) -> None:
             assert np.array_equal(one, other)
 
 
-@pytest.mark.parametrize("manner", sorted(set(MANNERS["hand"]["tuning"])))
+@pytest.mark.parametrize("manner", sorted(set(MANNERS["hand"]["tuning"]) | set(LINE_HANDS)))
 @pytest.mark.parametrize("seed", range(4))
 def test_a_hand_is_more_than_the_tub_it_reaches_into(manner: str, seed: int) -> None:
     style = replace(style_with("hand", manner), stroke=0.04)
@@ -114,3 +115,26 @@ def test_bare_looks_bear_no_marks_that_tell_a_number_dots_or_a_letter() -> None:
     }  # fmt: skip
     assert any(look.crossed for look in looks)
     assert not any(look.bars for look in looks if look.crossed or look.kind != "clean")
+
+
+def test_looks_with_hands_are_as_often_such_as_are_taken_for_hands() -> None:
+    rng = np.random.default_rng(8)
+    looks = [hand_look(rng) for _ in range(400)]
+    assert {BASE_OF[look.kind] for look in looks} == {"tub"}
+    by_hand = [look for look in looks if look.kind == "hand wash" and not look.crossed]
+    crossed = [look for look in looks if look.crossed]
+    assert 0.35 < len(by_hand) / len(looks) < 0.6
+    assert 0.2 < len(crossed) / len(looks) < 0.5
+    assert {"wash", "hand wash"} < {look.kind for look in crossed}
+
+
+@pytest.mark.parametrize("manner", LINE_HANDS)
+def test_a_hand_in_lines_is_held_otherwise_each_time_and_begins_above_the_rim(manner: str) -> None:
+    style = replace(style_with("hand", manner), stroke=0.03)
+    inks = [
+        draw_symbol(Look("hand wash"), style, SIDE_PX, np.random.default_rng(seed))
+        for seed in range(8)
+    ]
+    assert len({ink.tobytes() for ink in inks}) == len(inks)
+    tub = draw_symbol(Look("wash"), style, SIDE_PX, np.random.default_rng(0))
+    assert sum(ink.shape[0] > 1.05 * tub.shape[0] for ink in inks) >= 6
