@@ -135,6 +135,28 @@ def test_a_network_that_is_taken_back_from_its_file_says_the_same_and_can_be_fit
 
 
 @pytest.mark.slow
+def test_a_model_in_8_bits_scores_as_it_did_and_can_be_fitted_on() -> None:
+    torch = pytest.importorskip("torch")
+
+    from fixtures.symbol_network import Network, as_onnx, in_8_bits, in_half_precision
+    from intake.inference import Inference
+    from intake.symbols.patch import MARKS_PX, PATCH_PX
+
+    torch.manual_seed(7)
+    model = as_onnx(Network().eval())
+    small = in_8_bits(model)
+    assert small.ByteSize() < 0.6 * model.ByteSize()
+    patches = np.random.default_rng(3).random((4, 1, PATCH_PX, PATCH_PX + MARKS_PX), np.float32)
+    scores = [
+        Inference(one.SerializeToString()).run(patches=patches)[0]
+        for one in (model, small, in_half_precision(small))
+    ]
+    assert np.abs(scores[0]).max() > 0.05
+    assert np.allclose(scores[0], scores[1], atol=0.05 * np.abs(scores[0]).max())
+    assert np.allclose(scores[1], scores[2], atol=0.01 * np.abs(scores[0]).max())
+
+
+@pytest.mark.slow
 def test_the_mean_of_two_models_has_the_mean_of_their_weights() -> None:
     torch = pytest.importorskip("torch")
     from onnx import numpy_helper
