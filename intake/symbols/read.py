@@ -64,6 +64,9 @@ _UNLIKE_OTHERS = frozenset({"tub", "iron"})
 _MANY = frozenset({"circle", "square"})
 """Shapes of which a tag may have two: dry and wet cleaning, drying and the shade."""
 
+_FEWEST_BESIDE_VAT = 3
+"""A tub in a row of so many symbols is the one for washing."""
+
 _COVERED = 0.8
 """Share of the lesser box that two views of one square of tension share."""
 
@@ -123,8 +126,8 @@ def _care_symbols(image: Pixels, seen: Sequence[Seen], no_care: Sequence[Box]) -
         framed=[number for number, one in enumerate(drawn) if one.framed],
         placed=[number for number, one in enumerate(drawn) if _is_placed(one, anchors)],
     )
-    both = list(zip(drawn, told, strict=True))
-    shapes = Counter(one.sense.base for one in told if one.is_symbol)
+    both = _without_vats(list(zip(drawn, told, strict=True)))
+    shapes = Counter(read.sense.base for _, read in both if read.is_symbol)
     rows = rows_of([one for one, read in both if read.is_symbol])
     whole = {id(one) for row in rows if _is_whole(image, row, no_care) for one in row}
     return [
@@ -133,6 +136,18 @@ def _care_symbols(image: Pixels, seen: Sequence[Seen], no_care: Sequence[Box]) -
         if read.is_symbol
         or (read.confidence < SURE_OF_NONE and not any(is_between(one, row) for row in rows))
     ]
+
+
+def _without_vats(both: Sequence[tuple[Seen, Told]]) -> list[tuple[Seen, Told]]:
+    """``both``, what is drawn and what it is read as, without tubs that stand alone where another
+    stands in a row of care: a vat is drawn for the dye lot."""
+    rows = rows_of([one for one, read in both if read.is_symbol])
+    tubs = {id(one) for one, read in both if read.is_symbol and read.sense.base == "tub"}
+    with_tub = [row for row in rows if any(id(one) in tubs for one in row)]
+    if sum(len(row) >= _FEWEST_BESIDE_VAT for row in with_tub) != 1:
+        return list(both)
+    vats = {id(row[0]) for row in with_tub if len(row) == 1}
+    return [(one, read) for one, read in both if id(one) not in vats]
 
 
 def _is_placed(one: Seen, anchors: Sequence[Seen]) -> bool:
