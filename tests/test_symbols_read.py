@@ -313,3 +313,14 @@ def test_a_crossed_tub_asks_for_more_confidence_than_others(
     look: Look, confidence: float, sure: bool
 ) -> None:
     assert is_sure(Told(Sense("tub", processes_of(look), confidence, look), confidence)) is sure
+
+
+def test_a_vat_drawn_for_the_dye_lot_is_no_tub_of_care() -> None:
+    row, alone = tag_with(ROW, plain_style(), 64), tag_with([Look("hand wash")], plain_style(), 64)
+    wide = np.full((alone.shape[0], row.shape[1], 3), 242, np.uint8)
+    wide[:, : alone.shape[1]] = alone[:, : row.shape[1]]
+    read = read_symbols(np.concatenate([row, wide]), ())
+    assert [one.processes for one in read] == MEANT
+    assert all(one.state is State.SURE for one in read)
+    (vat,) = read_symbols(alone, ())
+    assert vat.processes == ("hand wash",)
