@@ -198,3 +198,14 @@ def test_a_town_below_a_post_code_in_two_parts_is_one() -> None:
     assert is_town_below(lines, Span(1, 0, 8))
     above = lines_from("Vrångsta", "Vrångsta Ullspinneri, Storgatan 58, 971 04")
     assert not is_town_below(above, Span(0, 0, 8))
+
+
+@pytest.mark.parametrize("text", ["Garnklasse", "Yarn weight", "Garnstärke", "Garendikte"])
+def test_what_asks_for_the_weight_of_yarn_is_no_name(text: str) -> None:
+    assert names_nothing(text)
+
+
+def test_letter_spaced_digits_beside_a_code_may_be_part_of_it() -> None:
+    lines = [*lines_from(MAKER, "Saltvinter", *FACTS, "Lot 88123"), line_from("Shade no. 2", 7)]
+    lines.append(placed(line_from("4 5 5 6", 7), 12 * LETTER_WIDTH_PX))
+    assert parse(lines, ())["shade_code"].state is not State.SURE

@@ -20,7 +20,7 @@ _REACH = 1.5
 """A scrap nearer than this, in heights of the value's line, may belong to the value."""
 
 _LONGEST = 6
-"""Scraps have at most so many letters."""
+"""Scraps have at most so many letters, which may be spaced."""
 
 _ENDS = re.compile(r"[,;]\s")
 """A mark that parts what stands on either side of it."""
@@ -42,7 +42,7 @@ def doubt_fragments(
     scraps = [
         piece
         for piece in find_pieces(lines, known)
-        if len(piece.text) <= _LONGEST
+        if len(piece.text.replace(" ", "")) <= _LONGEST
         and not _NUMBER_WORD.fullmatch(Folded(piece.text).text)
         and not (piece.text.islower() and is_by(piece.text))
     ]
