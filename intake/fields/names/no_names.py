@@ -29,8 +29,8 @@ _CALLED = (
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?",
     r"rif(?:erimento)?|ref(?:eren\w+)?",
     r"type|tipo|garen?typ\w*",
-    r"(?:garn|garen|yarn|fil|filato|hilo)[ -]?(?:klasse?|class|kategori\w*|categor\w*|sort\w*|st[ae]+rke"
-    r"|tykk\w*|tjocklek|dikte|weight|thickness)",
+    r"(?:garn|garen|yarn|fil|filato|hilo)[ -]?(?:klasse?|class|kategori\w*|categor\w*|sort\w*"
+    r"|st[ae]+rke|tykk\w*|tjocklek|dikte|weight|thickness)",
     r"produk\w*|product\w*|prodott[oi]|produits?",
 )
 """What asks for a name or a number."""
