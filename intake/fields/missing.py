@@ -9,15 +9,11 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from statistics import median
 
-from intake.fields.amounts.quantities import CONVERTED
 from intake.fields.captions import Caption, Role
-from intake.fields.chains import SHARED
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
-from intake.fields.names.colour_words import has_colour_word
 from intake.fields.names.shade import LEFT
 from intake.records import FibrePart, Field, Line, State
 from intake.wording import value_text
@@ -31,17 +27,10 @@ _ALIKE = 0.6
 _SHORT = 3
 """Lines of fewer letters hide nothing: specks, a drawn yarn, one letter of a logo."""
 
-_LARGE = 1.25
-"""Ranges are set larger than this, in heights of a tag's usual line, where they are headings."""
-
 _ONLY_KINDS = frozenset({"superwash", "mulberry"})
 
 _AMOUNT = re.compile(r"\d\s?(?:g|gr|m|mtr|yds?|yards?|oz|met\w*)\b|%")
 _PARTNER = {"length_m": "mass_g", "mass_g": "length_m"}
-
-
-_OF_THE_BALL = ("maker", "range", "fibre", "length_m", "mass_g")
-"""What tells of a ball beside its shade and its lot."""
 
 
 def ask_beside_captions(
@@ -63,118 +52,6 @@ def ask_beside_captions(
             reason = f"nothing could be read beside the caption '{text.strip()}'"
             found[name] = replace(fields[name], state=State.DOUBTFUL, reason=reason)
     return found
-
-
-def doubt_lone_conversion(fields: Mapping[str, Field]) -> dict[str, Field]:
-    """``fields`` with a doubt at a length in yards or a mass in ounces alone on a tag of which the
-    other of the two was not found: metres and grams may have gone unseen with it."""
-    found = dict(fields)
-    for name, partner in _PARTNER.items():
-        field = fields[name]
-        converted = field.note.startswith(CONVERTED)
-        if field.state is State.SURE and converted and fields[partner].value is None:
-            reason = (
-                f"{value_text(name, field.value)} is {field.note}: does the tag tell it itself?"
-            )
-            found[name] = replace(field, state=State.DOUBTFUL, reason=reason)
-    return found
-
-
-def doubt_bare_lot(fields: Mapping[str, Field]) -> dict[str, Field]:
-    """``fields`` with a doubt at a lot that stands apart from its caption on a tag without a shade,
-    whose code it may be; at one without a caption where length, mass or shade was not made
-    out for sure, for the number may be theirs; and on a tag that announces shade or range with
-    captions, which hardly leaves the lot without one (none of 340 drawn tags)."""
-    lot = fields["lot"]
-    shown = any(fields[name].state is State.SURE for name in ("shade", "shade_code"))
-    found = any(fields[name].state is not State.MISSING for name in ("shade", "shade_code"))
-    if lot.state is State.SURE and not found and 0 < lot.cues.get("closeness", 0.0) < SHARED:
-        reason = f"no shade was found: is '{lot.value}' its code, or the lot?"
-        return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
-    if lot.state is not State.SURE or lot.cues.get("caption"):
-        return dict(fields)
-    unsure = ["length"] * (fields["length_m"].state is not State.SURE)
-    unsure += ["mass"] * (fields["mass_g"].state is not State.SURE)
-    unsure += ["shade's code"] * (fields["shade_code"].state is State.DOUBTFUL)
-    unsure += ["shade"] * (not shown)
-    announced = any(fields[name].cues.get("caption") for name in ("shade", "shade_code", "range"))
-    if not unsure and not announced:
-        return dict(fields)
-    reason = f"no caption says that '{lot.value}' is the lot, " + (
-        f"and the {unsure[0]} is not certain" if unsure else "though the tag has captions"
-    )
-    return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
-
-
-def doubt_bare_code(fields: Mapping[str, Field]) -> dict[str, Field]:
-    """``fields`` with a doubt at a shade's code without a caption and apart from the shade's name,
-    on a tag whose lot is asked about or was not found: it may be the lot."""
-    code, lot = fields["shade_code"], fields["lot"]
-    told = code.cues.get("caption") or code.cues.get("together", 0.0) >= 1
-    if code.state is not State.SURE or told or lot.state is State.SURE:
-        return dict(fields)
-    unsure = "the lot is not certain" if lot.value else "no lot was found"
-    reason = f"no caption says that '{code.value}' is the shade's code, and {unsure}"
-    return {**fields, "shade_code": replace(code, state=State.DOUBTFUL, reason=reason)}
-
-
-def doubt_scrap(fields: Mapping[str, Field]) -> dict[str, Field]:
-    """``fields`` with a doubt at the lot of a tag that tells nothing of the ball but its shade and
-    its lot: it may be a part of one."""
-    lot = fields["lot"]
-    told = any(fields[name].value is not None for name in _OF_THE_BALL)
-    if lot.state is not State.SURE or told:
-        return dict(fields)
-    reason = f"nothing of the ball but the lot '{lot.value}' was found: is this the whole tag?"
-    return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
-
-
-def doubt_swapped_names(fields: Mapping[str, Field]) -> dict[str, Field]:
-    """``fields`` with a doubt at a range without a caption that names a colour, on a tag whose
-    shade's name names none, and at that: they may have changed places."""
-    found, shade = fields["range"], fields["shade"]
-    both = found.state is State.SURE and shade.state is State.SURE and shade.value is not None
-    bare = not found.cues.get("caption") and has_colour_word(str(found.value))
-    if not both or not bare or has_colour_word(str(shade.value)):
-        return dict(fields)
-    told = value_text("shade", shade.value)
-    reason = f"'{found.value}' names a colour and '{told}' none: which is the shade?"
-    return {
-        **fields,
-        "range": replace(found, state=State.DOUBTFUL, reason=reason),
-        "shade": replace(shade, state=State.DOUBTFUL, reason=reason),
-    }
-
-
-def doubt_bare_range(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:
-    """``fields`` with a doubt at a range without a caption: on a tag of which no shade was found,
-    or no more than its code and the range is set no larger than the other print, the name may be
-    the shade's; where the shade has no caption and is asked about, they may have changed places."""
-    found = fields["range"]
-    if found.state is not State.SURE or found.cues.get("caption"):
-        return dict(fields)
-    large = any(_is_large(lines[span.line], lines) for span in found.spans)
-    rest = _what_shade_lacks(fields, in_large_print=large)
-    if not rest:
-        return dict(fields)
-    reason = f"'{found.value}' may be the range or the shade, of which {rest}"
-    return {**fields, "range": replace(found, state=State.DOUBTFUL, reason=reason)}
-
-
-def _what_shade_lacks(fields: Mapping[str, Field], *, in_large_print: bool) -> str:
-    """Why a name that may stand ``in_large_print`` may be the shade's; empty where it is none."""
-    shade, code = fields["shade"], fields["shade_code"]
-    if shade.state is State.DOUBTFUL:
-        bare = shade.value is not None and not shade.cues.get("caption")
-        return f"'{value_text('shade', shade.value)}' is not certain" if bare else ""
-    if shade.state is State.MISSING and code.state is State.MISSING:
-        return "nothing else was found"
-    return "" if shade.state is State.SURE or in_large_print else "nothing but its code was found"
-
-
-def _is_large(line: Line, lines: Sequence[Line]) -> bool:
-    """Whether a line is set larger than the usual print of its tag."""
-    return line.height_px > _LARGE * median(other.height_px for other in lines)
 
 
 def ask_for_names_left(fields: Mapping[str, Field]) -> dict[str, Field]:

@@ -11,6 +11,7 @@ from intake.fields.amounts.ball_count import balls_of, find_packs
 from intake.fields.amounts.quantities import find_quantities
 from intake.fields.amounts.tools import find_tools
 from intake.fields.amounts.weight import find_weight, is_weight_word, length_note
+from intake.fields.bare import doubt_bare
 from intake.fields.captions import (
     Caption,
     Role,
@@ -46,13 +47,7 @@ from intake.fields.lot import find_lot, lot_fit
 from intake.fields.missing import (
     ask_beside_captions,
     ask_for_names_left,
-    doubt_bare_code,
-    doubt_bare_lot,
-    doubt_bare_range,
-    doubt_lone_conversion,
     doubt_loose_kinds,
-    doubt_scrap,
-    doubt_swapped_names,
     explain_missing,
 )
 from intake.fields.names.heading_pieces import heading_pieces
@@ -100,8 +95,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields = doubt_fragments(fields, lines, identity.explained)
     fields = doubt_loose_kinds(fields, lines)
     fields = ask_for_names_left(fields)
-    fields = doubt_bare_code(doubt_bare_lot(doubt_lone_conversion(fields)))
-    fields = doubt_scrap(doubt_bare_range(doubt_swapped_names(fields), lines))
+    fields = doubt_bare(fields, lines)
     fields = ask_beside_captions(fields, identity.idle)
     return explain_missing(fields, lines)
 
