@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from intake.fields.amounts.ball_count import find_packs
-from intake.fields.amounts.quantities import find_length_m
+from intake.fields.amounts.quantities import find_length_m, find_mass_g
 from intake.fields.captions import ends_request, find_captions
 from intake.fields.clutter import find_addresses, find_clutter, is_town_below
 from intake.fields.names.maker_doubts import name_doubt
@@ -209,3 +209,23 @@ def test_letter_spaced_digits_beside_a_code_may_be_part_of_it() -> None:
     lines = [*lines_from(MAKER, "Saltvinter", *FACTS, "Lot 88123"), line_from("Shade no. 2", 7)]
     lines.append(placed(line_from("4 5 5 6", 7), 12 * LETTER_WIDTH_PX))
     assert parse(lines, ())["shade_code"].state is not State.SURE
+
+
+def test_a_firm_before_its_country_is_the_maker_all_the_same() -> None:
+    texts = ("Kvarnviks Ull, Sverige", "Saltvinter", "Färg 926", "Parti 88123", *FACTS)
+    assert parse(lines_from(*texts), ())["maker"].value == "Kvarnviks Ull"
+
+
+def test_a_mass_before_the_needles_has_no_price() -> None:
+    (found,) = find_mass_g(lines_from("100 g 4.00 mm"))
+    assert found.value == 100
+
+
+def test_a_shade_before_by_is_no_number_of_pairs() -> None:
+    assert not find_clutter(lines_from("Coloris 4 par Atelier Poldermain"), ())
+    assert find_clutter(lines_from("3 pairs of socks"), ())
+
+
+def test_rhubarb_has_lost_no_letter() -> None:
+    found = parse(lines_from(MAKER, "Saltvinter", "Farbe Rhabarber", "Partie 88123", *FACTS), ())
+    assert is_sure(found["shade"], "Rhabarber")

@@ -161,7 +161,7 @@ def _reason(
     return f"the {name} '{value}' is not certain"
 
 
-_LOST_VOWEL = re.compile(r"(?<!\w)(?!mc|mlle)[LMNR][bcdfghkmnpqrstvwxz]\w{2,}", re.IGNORECASE)
+_LOST_VOWEL = re.compile(r"(?<!\w)(?!mc|mlle)[LMNR][bcdfgkmnpqrstvwxz]\w{2,}", re.IGNORECASE)
 """No word of these languages begins so: "Msen" is "Måsen" without a letter that no reader saw."""
 
 _CLOSING = {"]": "[", "}": "{", ")": "(", "|": "|", "!": "!"}

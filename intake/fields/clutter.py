@@ -97,7 +97,7 @@ _OTHERS = _compiled(
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
     r"\b\d+\s*[¼½¾]",
     # how far a ball goes
-    r"\b[1-9] (?:pairs?|paar|paires?|pai[oa]|par(?:es)?) (?!x\b)[a-z' ]*\d{0,2}",
+    r"\b[1-9] (?:pairs?|paar|paires?|pai[oa]|pares|par (?=calcet|strum|sok|strom))[a-z' ]*\d{0,2}",
     # three for two
     r"(?<!\d)\d (?:for|pour|por|per|voor|fur|til) \d(?!\d)",
     # packaging, Commission Decision 97/129/EC

@@ -204,7 +204,6 @@ def _layout(
         and not _is_prose(piece, lines, worded, clutter, care)
         and (not is_service_text(piece.text) or leads_to_name(piece.text))
         and not is_place(piece.text)
-        and not is_town_below(lines, piece.span)
         and not is_town_of_maker(lines[piece.span.line], piece)
         and not _is_of_share(piece, lines[piece.span.line])
         and not is_weight_word(piece.text)
@@ -263,6 +262,7 @@ def _identity(
         piece
         for piece in rest
         if piece.text.casefold() not in repeated
+        and not is_town_below(lines, piece.span)
         and (piece.span.line not in about or _opens_sentence(piece, lines[piece.span.line]))
     ]
     shades = find_shade(

@@ -67,8 +67,8 @@ _GOES_ON_AS_CODE = re.compile(rf"[-–/]\d+(?![\d.,]*\s?{NATIVE}(?![a-z]))")
 _CURRENCY = r"(?:€|£|\$|kr\.?|eur|chf|sek|nok|dkk)"
 _PRICE_PER = re.compile(rf"{_CURRENCY}\s?[\d.,]*\s?(?:/|per|je|pro|pr\.?|por|par)\s?$")
 _PRICE_BEHIND = re.compile(
-    rf"\s?[:=]?\s?(?:{_CURRENCY}\s?\d|(?<=[:= ])\d{{1,4}}[.,]\d\d"
-    rf"(?![\d.,]*\s?{NATIVE}(?![a-z])|\d))"
+    rf"\s?[:=]?\s?(?:{_CURRENCY}\s?\d"
+    rf"|(?<=[:= ])\d{{1,4}}[.,]\d\d(?!\d|\s?(?!{_CURRENCY})[a-z%]))"
 )
 _ABOUT = r"(?:(?:ca|circa|approx|aprox|env|environ)\b\.?\s?)?"
 _GRAMS_FIRST = r"(?<![a-z\d])g(?:r|rs)?\.? ?(?P<mass{0}>\d{{2,4}})"
@@ -101,7 +101,8 @@ _LENGTHS = ("length1", "length2", "length3", "length4")
 
 NEED = re.compile(
     r"\b(?:needs?|needed|requir\w*|verbrauch|bedarf|pull(?:i|over)?s?|sweaters?|jumpers?|cardigans?"
-    r"|jersey|chaqueta|maglion[ei]|giacca|cardigan|trui|vest|troja|kofta|genser|jakke|troje"
+    r"|jersey(?= (?:adult|nin|de |para )|\s*:)|chaqueta|maglion[ei]|giacca|cardigan|trui"
+    r"|vest|troja|kofta|genser|jakke|troje"
     r"|strickjacke|(?<!needle )sizes?|gr\.?\s?\d\d|grosse|taille|taglia|talla|maat|storlek|strl?"
     r"|for an?|fur einen?|pour une?|per un|para un|consommation|consumo|atgang|garnforbrug"
     r"|garnforbruk|quantity)\b"
