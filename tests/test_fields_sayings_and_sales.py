@@ -229,3 +229,10 @@ def test_a_shade_before_by_is_no_number_of_pairs() -> None:
 def test_rhubarb_has_lost_no_letter() -> None:
     found = parse(lines_from(MAKER, "Saltvinter", "Farbe Rhabarber", "Partie 88123", *FACTS), ())
     assert is_sure(found["shade"], "Rhabarber")
+
+
+def test_a_range_that_only_ends_like_a_colour_is_not_asked_about() -> None:
+    texts = (MAKER, "Avondrood", "Kleur: Oudroze", "Verfbad: 88123", *FACTS)
+    found = parse(lines_from(*texts), ())
+    assert found["shade"].state is State.SURE
+    assert "colour" not in found["range"].reason

@@ -13,7 +13,7 @@ from statistics import median
 
 from intake.fields.amounts.quantities import CONVERTED
 from intake.fields.chains import SHARED
-from intake.fields.names.colour_words import has_colour_word
+from intake.fields.names.colour_words import has_colour_word, is_only_colours
 from intake.records import Field, Line, State
 from intake.wording import value_text
 
@@ -95,15 +95,15 @@ def _doubt_bare_code(fields: Mapping[str, Field]) -> dict[str, Field]:
 
 
 def _doubt_swapped_names(fields: Mapping[str, Field]) -> dict[str, Field]:
-    """``fields`` with a doubt at a range without a caption that names a colour, on a tag whose
-    shade's name names none, and at that: they may have changed places."""
+    """``fields`` with a doubt at a range without a caption that is a colour, on a tag whose shade's
+    name names none, and at that: they may have changed places."""
     found, shade = fields["range"], fields["shade"]
     both = found.state is State.SURE and shade.state is State.SURE and shade.value is not None
-    bare = not found.cues.get("caption") and has_colour_word(str(found.value))
+    bare = not found.cues.get("caption") and is_only_colours(str(found.value))
     if not both or not bare or has_colour_word(str(shade.value)):
         return dict(fields)
     told = value_text("shade", shade.value)
-    reason = f"'{found.value}' names a colour and '{told}' none: which is the shade?"
+    reason = f"'{found.value}' is a colour and '{told}' names none: which is the shade?"
     return {
         **fields,
         "range": replace(found, state=State.DOUBTFUL, reason=reason),

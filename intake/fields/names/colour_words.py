@@ -52,8 +52,15 @@ _GREY = re.compile(r"\w{3,}grå(?!\w)")
 
 _COLOUR = re.compile(rf"(?<!\w)(?:{_WORDS}|\w{{3,}}(?:{_ENDINGS}))(?!\w)")
 
+_ONE_COLOUR = re.compile(_WORDS)
+
 
 def has_colour_word(text: str) -> bool:
     """Whether a word for a colour stands in ``text``, as in many names of shades."""
     is_grey = _GREY.search(unicodedata.normalize("NFC", text).casefold()) is not None
     return is_grey or _COLOUR.search(Folded(text).text) is not None
+
+
+def is_only_colours(text: str) -> bool:
+    """Whether ``text`` is one word for a colour and nothing else, as a range is hardly named."""
+    return _ONE_COLOUR.fullmatch(Folded(text).text) is not None
