@@ -8,10 +8,10 @@ from intake.fields.amounts.ball_count import find_packs
 from intake.fields.amounts.quantities import find_length_m, find_mass_g
 from intake.fields.captions import ends_request, find_captions
 from intake.fields.clutter import find_addresses, find_clutter, is_town_below
-from intake.fields.names.maker_doubts import name_doubt
+from intake.fields.names.maker_doubts import begins_another, name_doubt
 from intake.fields.names.no_names import names_nothing
 from intake.fields.names.trade_words import is_service_text
-from intake.fields.parse import parse
+from intake.fields.parse import heading_options, parse
 from intake.records import Field, Span, State
 from tests.line_making import LETTER_WIDTH_PX, larger, line_from, lines_from, placed
 
@@ -236,3 +236,23 @@ def test_a_range_that_only_ends_like_a_colour_is_not_asked_about() -> None:
     found = parse(lines_from(*texts), ())
     assert found["shade"].state is State.SURE
     assert "colour" not in found["range"].reason
+
+
+def test_a_town_that_a_longer_name_begins_with_is_not_the_maker_for_sure() -> None:
+    lines = [larger(line_from("Quillerby & Thorne"), 1.7)]
+    lines += [line_from("Quillerby, ZZ7 2HM, Tel. 01632 960659", 2.2)]
+    found = heading_options(lines, ())
+    town, firm = sorted(found.pieces, key=lambda piece: len(piece.text))
+    assert (town.text, firm.text) == ("Quillerby", "Quillerby & Thorne")
+    assert begins_another(town, found)
+    assert not begins_another(firm, found)
+
+
+def test_a_house_of_kin_without_a_name_goes_on() -> None:
+    assert name_doubt("Hilaturas Hermanos", ())
+    assert not name_doubt("Bellotero Hermanos", ())
+
+
+def test_yarn_that_is_dyed_by_hand_is_no_name() -> None:
+    assert names_nothing("Handfärgat garn")
+    assert names_nothing("Hand dyed yarn")

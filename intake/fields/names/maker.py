@@ -19,6 +19,7 @@ from intake.fields.names.headings import Headings, Pair, Surroundings, headings
 from intake.fields.names.maker_doubts import (
     RANGE_THEN_MAKER,
     TWO_NAMES,
+    begins_another,
     in_one_line,
     in_two_lines,
     is_own_town,
@@ -253,6 +254,7 @@ def _maker(
         or numbered(piece)
         or name_doubt(piece.text, found.web_names)
         or word_apart(piece.text, found.web_names, around.lines)
+        or begins_another(piece, found)
         or in_two_lines(piece, cues, beside=captioned or len(found.pieces) > 1)
         or is_own_town(piece, around.lines)
         or _in_address(found, at, around)

@@ -138,6 +138,14 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     return f"'{piece.text}' {TWO_NAMES}"
 
 
+_KIN_OF = re.compile(
+    r"(?:yarns?|wools?|mills?|hilaturas?|hilados|lanas|lanificio|filatura|filati|filature|laines"
+    r"|spinnerei|wolle|garne?|spinnerij|garens|spinneri\w*|spinderi\w*) "
+    r"(?:hermanos|hermanas|fratelli|sorelle|freres|soeurs|gebroeders|gebr|gebruder|geschwister"
+    r"|brodrene|broderna|systrarna|sostrene|brothers|sisters)$"
+)
+"""A house and whose kin it is of, without a name."""
+
 _WITH = re.compile(
     r"\w+ (?:mit|with|con|avec|met|med|ohne|without|senza|sin|sans|zonder|utan|uden) \w"
 )
@@ -169,6 +177,14 @@ def is_own_town(piece: Piece, lines: Sequence[Line]) -> str:
     return ""
 
 
+def begins_another(piece: Piece, found: Headings) -> str:
+    """What is asked of a name with which another one begins, and goes on: "Quillerby" before its
+    post code, below "Quillerby & Thorne"."""
+    start = f"{Folded(piece.text).text} "
+    longer = [other.text for other in found.pieces if Folded(other.text).text.startswith(start)]
+    return f"'{longer[0]}' may be the whole name of '{piece.text}'" if longer else ""
+
+
 def numbered(piece: Piece) -> str:
     """What is asked of a name with a number, which may be that of something else."""
     return f"'{piece.text}' has a number: is it part of the name?" if has_number(piece) else ""
@@ -195,7 +211,7 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     spelled = web_spellings(name)
     if _YARN_FIRST.fullmatch(folded):
         return f"'{name}' may be the name of a yarn and not of its maker"
-    if seems_to_go_on(name):
+    if seems_to_go_on(name) or _KIN_OF.search(folded):
         return f"the maker's name '{name}' seems to go on"
     by = BY.search(folded)
     if by is not None and by.start() and has_trade_word(folded[by.end() :].split()[0]):

@@ -75,8 +75,9 @@ _PRAISED = (
 """What is said of the goods."""
 
 _DONE_BY_HAND = (
-    r"(?:hand|hand )(?:dyed|spun|painted|made|gefarbt|gesponnen|gemacht|geverfd|gesponnen|fargat"
-    r"|fargad|spunnet|spunnen|malat|farget|farvet|spundet|malet|laget|lavet)"
+    r"(?:hand|hand )(?:dyed|spun|painted|made|gefarbte?s?|gesponnene?s?|gemacht|geverfde?|gesponnen"
+    r"|fargat|fargad|spunnet|spunnen|malat|farget|farvet|spundet|malet|laget|lavet)"
+    r"(?: (?:yarns?|wool|garn|wolle|garen|wol|ullgarn|uldgarn|ull|uld))?"
     r"|teinte?s?(?: a la)? main|files?(?: a la)? main|tint[oaie] a mano|filat[oaie] a mano"
     r"|tenid[oa]s? a mano|hilad[oa]s? a mano|hech[oa]s? a mano",
 )
