@@ -17,7 +17,8 @@ from intake.fields.names.colour_words import has_colour_word, is_only_colours
 from intake.records import Field, Line, State
 from intake.wording import value_text
 
-_PARTNER = {"length_m": "mass_g", "mass_g": "length_m"}
+PARTNER = {"length_m": "mass_g", "mass_g": "length_m"}
+"""Amounts that a tag hardly prints one without the other of."""
 
 _OF_THE_BALL = ("maker", "range", "fibre", "length_m", "mass_g")
 """What tells of a ball beside its shade and its lot."""
@@ -39,7 +40,7 @@ def _doubt_lone_conversion(fields: Mapping[str, Field]) -> dict[str, Field]:
     """``fields`` with a doubt at a length in yards or a mass in ounces alone on a tag of which the
     other of the two was not found: metres and grams may have gone unseen with it."""
     found = dict(fields)
-    for name, partner in _PARTNER.items():
+    for name, partner in PARTNER.items():
         field = fields[name]
         converted = field.note.startswith(CONVERTED)
         if field.state is State.SURE and converted and fields[partner].value is None:

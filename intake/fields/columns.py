@@ -41,7 +41,7 @@ def link_columns(
     frames = {one: frame_of(lines[one.line], one.start, one.end) for one in captions}
     links: list[Link] = []
     for caption in captions:
-        row = [one for one in captions if _in_row(frames[one], frames[caption])]
+        row = [one for one in captions if frames[one].shares_row(frames[caption])]
         if row[0] is not caption or len(row) < 2:
             continue
         bottom = max(frames[one].bottom for one in row)
@@ -81,16 +81,16 @@ def link_cells(
     boxes = [frame_of(line, 0, len(line.letters)) for at, line in enumerate(lines) if at not in own]
     links: list[Link] = []
     for caption in waiting:
-        row = [one for one in captions if _in_row(frames[one], frames[caption])]
+        row = [one for one in captions if frames[one].shares_row(frames[caption])]
         below = {one: _next_flush(frames[one], [*boxes, *frames.values()]) for one in row}
         value = below[caption]
         if value is None or len({one.line for one in row}) < _FEWEST_CELLS:
             continue
-        in_row = all(box is not None and _in_row(box, value) for box in below.values())
+        in_row = all(box is not None and box.shares_row(value) for box in below.values())
         fitting = [
             piece
             for piece in pieces
-            if _in_row(piece.frame, value)
+            if piece.frame.shares_row(value)
             and piece.frame.overlap_x(value) > 0
             and fit(caption, piece) >= _FITS
         ]
@@ -151,10 +151,6 @@ def _start(piece: Piece) -> int:
 
 def _has_digit(text: str) -> bool:
     return any(letter.isdigit() for letter in text)
-
-
-def _in_row(one: Frame, other: Frame) -> bool:
-    return one.overlap_y(other) > 0.5 * min(one.height_px, other.height_px)
 
 
 def _words(lines: Sequence[Line], piece: Piece) -> list[Piece]:

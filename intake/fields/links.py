@@ -131,9 +131,7 @@ def is_answered(caption: Caption, links: Sequence[Link], lines: Sequence[Line]) 
     on its other side: "Shade  98.5  Farve"."""
     own = frame_of(lines[caption.line], caption.start, caption.end)
     return any(
-        one.caption.role is caption.role
-        and one.piece.frame.overlap_y(own) > 0.5 * min(own.height_px, one.piece.frame.height_px)
-        for one in links
+        one.caption.role is caption.role and one.piece.frame.shares_row(own) for one in links
     )
 
 
@@ -167,7 +165,7 @@ def _before_lone_brackets(lines: Sequence[Line], caption: Caption, fit: Fit) -> 
         for number, line in enumerate(lines)
         for frame in [frame_of(line, 0, len(line.letters))]
         if number != caption.line
-        and own.overlap_y(frame) > 0.5 * min(own.height_px, frame.height_px)
+        and own.shares_row(frame)
         and -own.height_px < own.left - frame.right < _BRACKET_REACH * own.height_px
     ]
     if not before:
@@ -349,8 +347,7 @@ def _stands_alone(
     all captions of a row, and what stands there is something else."""
     frame = frames[link.caption]
     return any(
-        other.role in (Role.SHADE, Role.LOT)
-        and frames[other].overlap_y(frame) > 0.5 * min(frame.height_px, frames[other].height_px)
+        other.role in (Role.SHADE, Role.LOT) and frames[other].shares_row(frame)
         for other in _unlinked(captions, links)
     )
 

@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from intake.fields.bare import PARTNER
 from intake.fields.captions import Caption, Role
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
@@ -30,7 +31,6 @@ _SHORT = 3
 _ONLY_KINDS = frozenset({"superwash", "mulberry"})
 
 _AMOUNT = re.compile(r"\d\s?(?:g|gr|m|mtr|yds?|yards?|oz|met\w*)\b|%")
-_PARTNER = {"length_m": "mass_g", "mass_g": "length_m"}
 
 
 def ask_beside_captions(
@@ -123,7 +123,7 @@ def _why(
 ) -> str:
     """Why a missing field may be on the tag all the same; empty where nothing says so."""
     plain = {"fibre": "fibre", "length_m": "length", "mass_g": "mass"}[name]
-    partner = _PARTNER.get(name)
+    partner = PARTNER.get(name)
     if partner is not None and fields[partner].state is not State.MISSING:
         return f"no {plain} was found beside the {'mass' if partner == 'mass_g' else 'length'}"
     if unread:

@@ -63,6 +63,10 @@ class Frame:
         """How far both share columns, in pixels; negative for a gap between them."""
         return min(self.right, other.right) - max(self.left, other.left)
 
+    def shares_row(self, other: Frame) -> bool:
+        """Whether both have more than half of the lower one's height in common."""
+        return self.overlap_y(other) > 0.5 * min(self.height_px, other.height_px)
+
     def overlap_y(self, other: Frame) -> float:
         """How far both share rows, in pixels; negative for a gap between them."""
         return min(self.bottom, other.bottom) - max(self.top, other.top)

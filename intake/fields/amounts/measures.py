@@ -101,7 +101,7 @@ _LENGTHS = ("length1", "length2", "length3", "length4")
 
 NEED = re.compile(
     r"\b(?:needs?|needed|requir\w*|verbrauch|bedarf|pull(?:i|over)?s?|sweaters?|jumpers?|cardigans?"
-    r"|jersey(?= (?:adult|nin|de |para )|\s*:)|chaqueta|maglion[ei]|giacca|cardigan|trui"
+    r"|jersey(?= (?:adult|nin|de |para )|\s*:)|chaqueta|maglion[ei]|giacca|trui"
     r"|vest|troja|kofta|genser|jakke|troje"
     r"|strickjacke|(?<!needle )sizes?|gr\.?\s?\d\d|grosse|taille|taglia|talla|maat|storlek|strl?"
     r"|for an?|fur einen?|pour une?|per un|para un|consommation|consumo|atgang|garnforbrug"

@@ -75,7 +75,7 @@ _PRAISED = (
 """What is said of the goods."""
 
 _DONE_BY_HAND = (
-    r"(?:hand|hand )(?:dyed|spun|painted|made|gefarbte?s?|gesponnene?s?|gemacht|geverfde?|gesponnen"
+    r"(?:hand|hand )(?:dyed|spun|painted|made|gefarbte?s?|gesponnene?s?|gemacht|geverfde?"
     r"|fargat|fargad|spunnet|spunnen|malat|farget|farvet|spundet|malet|laget|lavet)"
     r"(?: (?:yarns?|wool|garn|wolle|garen|wol|ullgarn|uldgarn|ull|uld))?"
     r"|teinte?s?(?: a la)? main|files?(?: a la)? main|tint[oaie] a mano|filat[oaie] a mano"
