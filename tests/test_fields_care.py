@@ -12,17 +12,11 @@ from hypothesis import strategies as st
 from fixtures.care_words import CARE_WORDS
 from intake.fields.care.phrases import PHRASES, PROCESSES
 from intake.fields.care.words import find_care
-from intake.records import Candidate
 from intake.wording import care_text
+from tests.care_reading import best
 from tests.line_making import lines_from
 
 DATA = Path(__file__).parent / "data"
-
-
-def best(*texts: str) -> Candidate:
-    found = find_care(lines_from(*texts))
-    assert len(found) == 1, f"care of {texts}: {found}"
-    return found[0]
 
 
 @pytest.mark.parametrize("process", list(CARE_WORDS))

@@ -10,14 +10,8 @@ from textwrap import wrap
 import pytest
 
 from intake.fields.care.words import find_care
-from intake.records import Candidate
+from tests.care_reading import best
 from tests.line_making import lines_from
-
-
-def best(*texts: str) -> Candidate:
-    found = find_care(lines_from(*texts))
-    assert len(found) == 1, f"care of {texts}: {found}"
-    return found[0]
 
 
 @pytest.mark.parametrize(

@@ -15,9 +15,9 @@ from textwrap import wrap
 
 import pytest
 
-from intake.fields.care.words import find_care
 from intake.fields.parse import parse
-from intake.records import Candidate, State
+from intake.records import State
+from tests.care_reading import best
 from tests.line_making import lines_from
 
 with (Path(__file__).parent / "data" / "care_sentences.csv").open(encoding="utf-8") as file:
@@ -25,12 +25,6 @@ with (Path(__file__).parent / "data" / "care_sentences.csv").open(encoding="utf-
 
 WIDTHS = (24, 200)
 """Letters a line: sentences are set over several lines or in one."""
-
-
-def best(*texts: str) -> Candidate:
-    found = find_care(lines_from(*texts))
-    assert len(found) == 1, f"care of {texts}: {found}"
-    return found[0]
 
 
 @pytest.mark.parametrize(("text", "care"), SENTENCES)

@@ -9,15 +9,7 @@ from textwrap import wrap
 
 import pytest
 
-from intake.fields.care.words import find_care
-from intake.records import Candidate
-from tests.line_making import lines_from
-
-
-def best(*lines: str) -> Candidate:
-    found = find_care(lines_from(*lines))
-    assert len(found) == 1, f"care of {lines}: {found}"
-    return found[0]
+from tests.care_reading import best
 
 
 @pytest.mark.parametrize(

@@ -5,15 +5,7 @@ from __future__ import annotations
 
 import pytest
 
-from intake.fields.care.words import find_care
-from intake.records import Candidate
-from tests.line_making import lines_from
-
-
-def best(*texts: str) -> Candidate:
-    found = find_care(lines_from(*texts))
-    assert len(found) == 1, f"care of {texts}: {found}"
-    return found[0]
+from tests.care_reading import best
 
 
 def care_of(text: str) -> tuple[str, str]:
