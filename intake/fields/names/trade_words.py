@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from intake.fields.letters import Folded
+from intake.fields.names.house_words import HOUSE_WORDS
 
 _AND_KIN = (
     r"(?:&|and|und|et|e|y|en|och|og) (?:sons?|daughters?|sisters?|brothers|sohne?|tochter|fils"
@@ -22,8 +23,12 @@ _FORM_BEHIND = (
 
 _YARN_AND_HOUSE = (
     r"(?:garn|garen|woll?e?n?|uld|ull|strick|strikke?|stick|brei|haak|hakel|haekle?|virk|masken?|maschen"
-    r"|nadel|nogle|noste|nystan?|knauel|spulen|spindel|faden|draad|vav|vev|vaev)"
-    r"(?:stub[ea]n?|stu[ae]n?|stuga?n?|stova|haus|hus(?:et)?|huis|hallen?|kammer(?:et)?|kammaren?"
+    r"|nadel|nogle|noste|nystan?|knauel|spulen|spindel|faden|draad|vav|vev|vaev"
+    r"|fa?erbe?|farbe|farge?|farve|verf|katoen|baumwoll|bomulls?|bomulds?|linnen|leinen|handarbei[td]s|handarbets"
+    r"|handarbejds|handwerks?|hantverks?|sau[ed]?|fare?|schaf|schapen|lamm?e?|alpaka|ziegen|geite?n?"
+    r"|gede|sy|tuch|fiber)"
+    r"(?:atelier|skrin(?:et)?|works?|stub[ea]n?|stu[ae]n?|stuga?n?|stova|haus|hus(?:et)?|huis"
+    r"|hallen?|kammer(?:et)?|kammaren?"
     r"|loft(?:et)?|laden|ladchen|bua|bod(?:en|a)?|boet|buti[kq]\w*|magasin(?:et)?|kontor(?:et)?"
     r"|krok(?:en)?|hjornet?|hornan?|ecke?|hoek|winkel|zolder|schuur|scheune|speicher|truhe|kiste"
     r"|schmiede|smedjan?|smi[ea]n?|werkstatt|verksted(?:et)?|verkstad(?:en)?|vaerksted(?:et)?"
@@ -61,7 +66,7 @@ _TRADE = re.compile(
     r"|farms?|croft|smallholding|ranch|\w*(?:farbe?|faerbe|woll|schaf|garn|spinn|alpaka|ziegen)hof|ferme|fattoria|masseria|granja|finca"
     r"|\w*hoeve"
     r"|garn\w*|& co|co\.|gmbh|ltd|s\.?r\.?l|bv|aps|ab|as"
-    r"|fratelli|hermanos|freres|hermanas|sorelle|soeurs|gebroeders|gebruder|\w+fabri(?:ek|k|kk|ken))"
+    r"|\w+fabri(?:ek|k|kk|ken))"
     r"(?!\w)"
 )
 _KIND_OF_YARN = re.compile(
@@ -272,7 +277,7 @@ def goes_on_behind(text: str) -> bool:
 def has_trade_word(text: str) -> bool:
     """Whether a word of the yarn trade stands in a name, as in most makers' names."""
     folded = _KIND_OF_YARN.sub("", Folded(text).text)
-    return bool(_TRADE.search(folded) or _FIRM.search(folded))
+    return _TRADE.search(folded) is not None or has_firm_word(folded)
 
 
 def is_named_for_goods(text: str) -> bool:
@@ -289,7 +294,8 @@ def is_compound_of_goods(text: str) -> bool:
 
 def has_firm_word(text: str) -> bool:
     """Whether a word stands in ``text`` that only firms have in their names."""
-    return _FIRM.search(Folded(text).text) is not None
+    folded = Folded(text).text
+    return bool(_FIRM.search(folded) or HOUSE_WORDS.search(folded))
 
 
 def says_by_whom(text: str) -> bool:
@@ -300,7 +306,7 @@ def says_by_whom(text: str) -> bool:
 def is_named_like_a_house(text: str) -> bool:
     """Whether ``text`` has a word that houses have in their names and yarns hardly ever."""
     folded = Folded(text).text
-    return bool(_FIRM.search(folded) or _HOUSE.search(folded))
+    return has_firm_word(text) or _HOUSE.search(folded) is not None
 
 
 def is_word_of_trade(word: str) -> bool:
@@ -310,4 +316,4 @@ def is_word_of_trade(word: str) -> bool:
 
 def is_only_trade(text: str) -> bool:
     """Whether ``text`` is nothing but words of the trade: hardly a maker's whole name."""
-    return _ONLY.fullmatch(Folded(text).text) is not None
+    return _ONLY.fullmatch(HOUSE_WORDS.sub("works", Folded(text).text)) is not None
