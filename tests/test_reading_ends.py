@@ -67,3 +67,23 @@ def test_the_ground_beyond_a_card_is_no_print() -> None:
     ImageDraw.Draw(card).rectangle((end_px + 8, 0, 900, 260), fill=(30, 30, 30))
     own = box(598, end_px + 2)
     assert np.array_equal(grown(card, own)[0], np.array(own, np.float32))
+
+
+@pytest.mark.parametrize("quarters", [1, 3])
+def test_a_box_that_stands_upright_grows_to_the_ends_of_its_print(quarters: int) -> None:
+    card = picture((100, "Fjellvik 0412"), ink=240, ground=60)
+    start_px, end_px = 98, 100 + FONT.getlength("Fjellvik 0412")
+    short_px = 100 + FONT.getlength("Fjellvik")
+    standing = np.rot90(np.asarray(card), quarters)
+
+    def stood(left_px: float, right_px: float) -> Quads:
+        """The box of a stretch of the turned card, its corners from the top left."""
+        top_px, low_px = (TOP_PX, TOP_PX + HEIGHT_PX)
+        if quarters == 1:
+            left, right, top, low = top_px, low_px, 900 - right_px, 900 - left_px
+        else:
+            left, right, top, low = 260 - low_px, 260 - top_px, left_px, right_px
+        return np.array([[left, top], [right, top], [right, low], [left, low]], np.float32)
+
+    found = grown_to_ends(standing, stood(start_px, short_px)[np.newaxis])[0]
+    assert np.abs(found - stood(start_px, end_px)).max() < 14

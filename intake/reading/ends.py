@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from intake.reading.base import Image, Quads
-from intake.reading.turn import Quad, runs_across
+from intake.reading.turn import Quad, on_their_sides, runs_across, stood_up
 
 _ROWS = 32
 _REACH = 5.0
@@ -35,15 +35,24 @@ Ink = npt.NDArray[np.bool_]
 
 
 def grown_to_ends(image: Image, quads: Quads) -> Quads:
-    """``quads`` of the level ``image``, those longer whose print goes on beyond them; no box
-    grows into another, and none that is set across grows."""
-    grey = cv2.cvtColor(image, cv2.COLOR_RGB2GRAY)
+    """``quads`` of the level ``image``, those longer whose print goes on beyond them, up and down
+    where they stand upright; no box grows into another."""
+    grey = np.asarray(cv2.cvtColor(image, cv2.COLOR_RGB2GRAY), np.uint8)
+    upright = np.array([runs_across(quad) for quad in quads], np.bool_)
     grown = quads.copy()
-    for at, quad in enumerate(quads):
-        if not runs_across(quad):
-            others = np.delete(quads, at, axis=0)
-            grown[at] = _grown(np.asarray(grey, np.uint8), quad, others)
+    grown[~upright] = _grown_level(grey, quads, ~upright)
+    if upright.any():
+        turned = np.ascontiguousarray(np.rot90(grey))
+        down_px = np.array((0, grey.shape[1]), np.float32)
+        sides = _grown_level(turned, on_their_sides(quads) + down_px, upright)
+        grown[upright] = stood_up(sides - down_px)
     return grown
+
+
+def _grown_level(grey: npt.NDArray[np.uint8], quads: Quads, chosen: npt.NDArray[np.bool_]) -> Quads:
+    """Those of ``quads`` that are ``chosen``, which lie level, grown."""
+    found = [_grown(grey, quads[at], np.delete(quads, at, axis=0)) for at in np.flatnonzero(chosen)]
+    return np.array(found, np.float32).reshape(-1, 4, 2)
 
 
 def _grown(grey: npt.NDArray[np.uint8], quad: Quad, others: Quads) -> Quad:

@@ -25,6 +25,8 @@ _WORD_GAP = 0.3
 """The boxes of two words of one line are at most this far apart, in line heights; a box
 reaches a little beyond its print."""
 
+_MIRROR = np.array((1, -1), np.float32)
+
 _LEVEL_DEG = 0.3
 """Tilts below this are left alone: turning the picture would blur more than it mends."""
 
@@ -124,11 +126,19 @@ def joined(quads: Quads) -> Quads:
     """
     upright = np.array([runs_across(quad) for quad in quads], np.bool_)
     level = _joined_level(quads[~upright])
-    # Laid on their sides, upright boxes are joined alike.
-    mirror = np.array((1, -1), np.float32)
-    sides = np.roll(quads[upright], -1, axis=1)[..., ::-1] * mirror
-    back = np.roll(_joined_level(sides) * mirror, 1, axis=1)[..., ::-1]
+    back = stood_up(_joined_level(on_their_sides(quads[upright])))
     return np.concatenate([level, back]).astype(np.float32)
+
+
+def on_their_sides(quads: Quads) -> Quads:
+    """``quads`` of a picture that is turned by a quarter to the left about its top left corner,
+    upright ones with the corners of level ones."""
+    return np.asarray(np.roll(quads, -1, axis=1)[..., ::-1] * _MIRROR, np.float32)
+
+
+def stood_up(quads: Quads) -> Quads:
+    """What :func:`on_their_sides` turned, turned back."""
+    return np.asarray(np.roll(quads * _MIRROR, 1, axis=1)[..., ::-1], np.float32)
 
 
 def _joined_level(quads: Quads) -> Quads:
