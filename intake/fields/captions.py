@@ -558,7 +558,13 @@ def _may_be_a_name(text: str, match: re.Match[str]) -> bool:
     """Whether a short word stands in a name rather than before a number: "Våt Skifer"."""
     word = match[0].strip()
     marked = match["number"] or match["mark"].strip()
+    if word.startswith("id") and _FIRM_BEFORE.search(text, 0, match.start()):
+        return True
     return len(word) <= _SHORT_WORD and not marked and _NUMBER_NEXT.match(text, match.end()) is None
+
+
+_FIRM_BEFORE = re.compile(r"\bco\.? $")
+"""Before "Id." it says that this is "Ltd.", misread."""
 
 
 def _misread(number: int, folded: Folded, found: Sequence[Caption]) -> list[Caption]:

@@ -49,7 +49,7 @@ CODE_BEHIND_WORD = re.compile(
 class Found:
     """A value in letters ``start`` to ``end`` of a text; ``shape`` from 0 to 1 tells how
     much it looks like one; ``alone`` whether nothing else stands in the text; ``goes_on``
-    whether the print behind it looks like more of it."""
+    whether the print behind it, or before it, looks like more of it."""
 
     start: int
     end: int
@@ -143,7 +143,14 @@ def _name_then_code(text: str) -> tuple[Found | None, Found | None]:
         name = _named(text, 0, match.start())
         if name is not None:
             offset = match.end()
-            moved = replace(code, start=code.start + offset, end=code.end + offset, alone=False)
+            lost = any(sign.isdigit() for sign in text[name.end : offset])  # "Kelp (1 79-04)"
+            moved = replace(
+                code,
+                start=code.start + offset,
+                end=code.end + offset,
+                alone=False,
+                goes_on=code.goes_on or lost,
+            )
             return moved, name
     return None, None
 

@@ -58,6 +58,9 @@ _OPENS_SAYING = re.compile(
 _FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|e[gkv]|kg|ag|co)")
 """Legal forms, which web addresses leave out."""
 
+_ODD_FORM = re.compile(r"\bco\.? (?P<form>(?!ltd)[a-z]{2,4})\.?$")
+"""Behind "Co." stands "Ltd." or nothing."""
+
 _ARTICLE = re.compile(r"\s(?:the|het|d[eä]t|den|der|die|das|l[aeo]|les|el|los|las|il|gli) ")
 """Within a name of the trade it says the same: "Coöperatie Het Schaap"."""
 
@@ -127,7 +130,9 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     Terra"."""
     words = [word for word in Folded(piece.text).text.split() if not _FORM.fullmatch(word)]
     backed = any(cues[name] >= 1 for name in ("web", "echo", "made_by"))
-    held = _HELD.search(f" {Folded(piece.text).text} ") or _ARTICLE.search(Folded(piece.text).text)
+    held = _HELD.search(f" {Folded(piece.text).text} ") or (
+        len(words) <= _TRADE_AND_NAME and _ARTICLE.search(Folded(piece.text).text)
+    )
     if piece.tail or backed or held:
         return ""
     first = len(words) >= _TRADE_AND_NAME and is_word_of_trade(words[0])
@@ -218,6 +223,8 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
         return f"'{name}' {RANGE_THEN_MAKER}"
     if is_only_fibres(name):
         return f"'{name}' names a fibre and hardly a maker"
+    if odd := _ODD_FORM.search(folded):
+        return f"'{odd['form']}' at the end of '{name}' may be its legal form, misread"
     if _WITH.match(folded) or _KNITTING_YARNS.match(folded):
         return f"'{name}' may be a saying and no maker"
     if is_only_trade(name):

@@ -101,7 +101,7 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
     if name == "shade" and _LIKE_A_CODE.search(found.text):
         return f"'{found.text}' may begin with a code in which 0 was read as O"
     if found.goes_on:
-        return f"the print behind the shade code '{found.text}' may be part of it"
+        return f"the print beside the shade code '{found.text}' may be part of it"
     return ""
 
 
