@@ -1,7 +1,7 @@
 """Tags of the trade print what their truth says, with faults of their own.
 
-Those of mills, dyers, shops, spinners, hanks, boxes, wares, the fair, the quay, the weir and the
-ferry are for tuning, those of the mole unseen.
+Those of mills, dyers, shops, spinners, hanks, boxes, wares, the fair, the quay, the weir, the ferry
+and the mole are for tuning, those of the tarn unseen.
 """
 
 from __future__ import annotations
@@ -41,6 +41,9 @@ from fixtures import (
     layouts_quay_tags,
     layouts_shops,
     layouts_spinners,
+    layouts_tarn_bands,
+    layouts_tarn_labels,
+    layouts_tarn_tags,
     layouts_ware_bands,
     layouts_ware_labels,
     layouts_ware_tags,
@@ -52,6 +55,8 @@ from fixtures import (
     quay_care,
     quay_names,
     shooting,
+    tarn_care,
+    tarn_names,
     trade_names,
     ware_care,
     ware_names,
@@ -95,8 +100,11 @@ TUNED_ON = (
     layouts_ferry_bands,
     layouts_ferry_tags,
     layouts_ferry_labels,
+    layouts_mole_bands,
+    layouts_mole_tags,
+    layouts_mole_labels,
 )
-KEPT_UNSEEN = (layouts_mole_bands, layouts_mole_tags, layouts_mole_labels)
+KEPT_UNSEEN = (layouts_tarn_bands, layouts_tarn_tags, layouts_tarn_labels)
 
 
 def entered_by(modules: Sequence[ModuleType]) -> tuple[str, ...]:
@@ -115,6 +123,7 @@ NAMES = (
     weir_names.NAMES,
     ferry_names.NAMES,
     mole_names.NAMES,
+    tarn_names.NAMES,
 )
 IMPERIAL = (
     re.compile(r"(?<![/\d])(?<!/ )(?P<yards>\d+) (?:yds /|yards,|yds per) (?P<ounces>[\d.½¾]+) oz"),
@@ -122,6 +131,8 @@ IMPERIAL = (
     re.compile(r"(?P<yards>\d+) yards · (?P<ounces>[\d.½¾]+) oz"),
     re.compile(r"(?P<yards>\d+) yards \((?P<ounces>[\d.½¾]+) oz\)"),
     re.compile(r"(?P<ounces>[\d.½¾]+) oz net, (?P<yards>\d+) yards"),
+    re.compile(r"(?P<yards>\d+) yards per (?P<ounces>[\d.½¾]+) oz"),
+    re.compile(r"Net wt (?P<ounces>[\d.½¾]+) oz \| (?P<yards>\d+) yards"),
 )
 """Length and mass in yards and ounces alone: 1 yd = 0.9144 m and 1 oz = 28.349523125 g
 (international agreement of 1959)."""
@@ -167,10 +178,14 @@ def drawn(name: str, press: Press) -> Block:
         pytest.skip(str(missing))
 
 
-def set_by_a_copying_press(name: str, seed: int) -> CopyingPress:
-    press = press_for(name, seed)
+def set_for(name: str, seed: int, ball: Ball | None = None) -> CopyingPress:
+    press = press_for(name, seed, ball)
     drawn(name, press)
     return press
+
+
+def set_by_a_copying_press(name: str, seed: int) -> CopyingPress:
+    return set_for(name, seed)
 
 
 def closed_up(text: str) -> str:
@@ -186,7 +201,7 @@ def imperial_in(print_: str) -> tuple[float, float] | None:
     return float(found["yards"]), float(ounces)
 
 
-def test_the_unseen_layouts_are_those_of_the_mole() -> None:
+def test_the_unseen_layouts_are_those_of_the_tarn() -> None:
     assert {layout.name for layout in layouts_of("unseen")} == set(UNSEEN_LABELS)
     assert len(UNSEEN_LABELS) >= 24
 
@@ -226,13 +241,24 @@ def test_lot_and_code_are_set_whole_in_one_line(name: str) -> None:
 
 @pytest.mark.parametrize("name", TRADE)
 def test_another_lot_gives_another_picture_of_the_same_tag(name: str) -> None:
+    ball = replace(pick_ball(rng_of(4)), lot="40713", shade_code="552")
+    seed = next(seed for seed in range(3, 30) if "lot" in set_for(name, seed, ball).truth)
     images = []
     for lot in ("40718", "40713"):
-        press = press_for(name, 3, replace(pick_ball(rng_of(4)), lot=lot, shade_code="552"))
+        press = press_for(name, seed, replace(ball, lot=lot))
         images.append(on_white(drawn(name, press)))
         assert press.truth["lot"] == lot
     one, other = (image.resize((400, 400)) for image in images)
     assert one.tobytes() != other.tobytes()
+
+
+@pytest.mark.parametrize("name", ["tarn_band_unstamped", "tarn_tag_pasture"])
+def test_a_lot_that_nobody_put_on_the_tag_is_not_in_its_truth(name: str) -> None:
+    presses = [set_by_a_copying_press(name, seed) for seed in range(12)]
+    without = [press for press in presses if "lot" not in press.truth]
+    assert 0 < len(without) < len(presses)
+    for press in without:
+        assert not any(press.ball.lot in line.split() for line in press.copy)
 
 
 def test_one_tag_names_no_maker_one_no_range_and_some_have_no_code() -> None:
@@ -301,7 +327,7 @@ def test_labels_word_care_as_no_other_tuned_tag_does() -> None:
 
 
 def test_unseen_tags_word_care_as_no_tuned_tag_does() -> None:
-    assert set(mole_care.CARE) == set(CARE_WORDS)
+    assert set(tarn_care.CARE) == set(CARE_WORDS)
     for language in LANGUAGES:
         tuned = {
             phrase.casefold()
@@ -312,11 +338,12 @@ def test_unseen_tags_word_care_as_no_tuned_tag_does() -> None:
                 quay_care.CARE,
                 weir_care.CARE,
                 ferry_care.CARE,
+                mole_care.CARE,
             )
             for said in words.values()
             for phrase in said[language]
         } | {said[language].casefold() for said in label_words.CARE.values()}
-        for process, said in mole_care.CARE.items():
+        for process, said in tarn_care.CARE.items():
             assert said[language]
             assert not {phrase.casefold() for phrase in said[language]} & tuned, process
 
@@ -331,6 +358,7 @@ def test_no_two_processes_are_told_in_one_phrase() -> None:
             [phrase for phrases in weir_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in ferry_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in mole_care.CARE.values() for phrase in phrases[language]],
+            [phrase for phrases in tarn_care.CARE.values() for phrase in phrases[language]],
         ):
             assert len(said) == len(set(said))
 
