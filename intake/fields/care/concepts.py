@@ -216,7 +216,7 @@ MEANINGS: Mapping[str, str] = {
     " nettoyer a l'eau; natreiniging; vattvatt*; vatrens*; vadrens*; nettoyage humide;"
     " limpieza en humedo; limpieza profesional en humedo; limpiar en humedo; pulitura ad acqua;"
     " professionell vattentvatt; professionell vattvatt; profesjonell vatvask;"
-    " professionel vadvask",
+    " professionel vadvask; lavaggio professionale ad acqua; lavaggio ad acqua professionale",
     "normal": "normal heat; normal temperature; normal setting; normal program; normal programme;"
     " normal cycle; regular heat; standard heat; normale temperatur; normaler temperatur;"
     " normaler hitze; normale hitze; normalstufe; normaltemperatur; temperature normale;"
@@ -270,7 +270,7 @@ _JOINING = listed(
     " vatten; tvattmedel; ska; skall; bor; som; ut; mycket; direkt; jarn; maste; ved; til; fra;"
     " og; af; kun; altid; bruk; brukes; brug; bruges; handkle; handklaede; vann; vand; ma; skal;"
     " meget; jern; vaskemiddel; saebe; sape; hang; mot; uten; paa; selv; legges; legg; laegges;"
-    " laeg; tuch; badetuch; cloth; drap; telo; linge; model; p; f; as; whilst; care; capi; ar;"
+    " laeg; tuch; badetuch; cloth; drap; telo; linge; model; p; f; w; as; whilst; care; capi; ar;"
     " temperatuurstand; temperatuurinstelling; temperaturstufe;"
     " temperatureinstellung; warmestufe; heizstufe; hitzestufe; varmegrad; varmetrin; varmelage;"
     " temperaturlage; temperaturtrin; bugelstufe; instelling; warmtestand; niveau; niveauet;"

@@ -386,7 +386,7 @@ HARMLESS = NEUTRAL | listed(
     " og; och; reshape; care; pflege; pflegehinweis; pflegehinweise; entretien; cura; cuidado;"
     " lavaggio; onderhoud; skotsel; stell; pleje; then; dann; anschliessend; forme; form;"
     " pull; ziehen; remettre; lassen; laisser; dejar; laten; handle; carefully; gently;"
-    " vorsichtig; separately; separat; wash; lay; shape; c; f; p; normal; cycle; programm;"
+    " vorsichtig; separately; separat; wash; lay; shape; c; f; p; w; normal; cycle; programm;"
     " program; programme; programma; programa; instructions; washing; max; lukewarm; tiede;"
     " tiepida; tibia; lauw; ljummet; lunkent; always; immer; toujours; doucement; recommended;"
     " empfohlen; recommande; conseille; consigliato; recomendado; aanbevolen; rekommenderas;"

@@ -58,6 +58,9 @@ _OPENS_SAYING = re.compile(
 _FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|e[gkv]|kg|ag|co)")
 """Legal forms, which web addresses leave out."""
 
+_LONG_ENOUGH = 9
+"""Names of web addresses are cut off in so many letters or more."""
+
 _ODD_FORM = re.compile(r"\bco\.? (?P<form>(?!ltd)[a-z]{2,4})\.?$")
 """Behind "Co." stands "Ltd." or nothing."""
 
@@ -237,9 +240,18 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     like = [
         web for web in web_names if any(one in web for one in spelled) or likeness[web] >= _ALIKE
     ]
-    if like and all(likeness[web] < 1 for web in like):
+    if like and all(likeness[web] < 1 and not _is_cut_off(web, folded) for web in like):
         return f"the maker's name '{name}' is not that of the web address, '{like[0]}'"
     return ""
+
+
+def _is_cut_off(web: str, folded: str) -> bool:
+    """Whether the name of a web address is how a maker's begins and ends within a word of it:
+    "garenhuislamme" for "Garenhuis Lammerzoet"."""
+    words = folded.split()
+    begun = [web_letters(" ".join(words[:count])) for count in range(1, len(words) + 1)]
+    long_enough = len(web) >= _LONG_ENOUGH and begun[-1].startswith(web)
+    return long_enough and not set(begun) & web_spellings(web)
 
 
 def _has_more_before(folded: str, spelled: Collection[str], web_names: Collection[str]) -> bool:
