@@ -278,3 +278,61 @@ def test_a_letter_by_itself_in_a_name_is_asked_about(name: str) -> None:
 def test_a_town_before_its_country_is_no_maker() -> None:
     found = parse(lines_from("Pomeriggio", *FACTS, "Olmetti, Italia"), ())
     assert found["maker"].value != "Olmetti"
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Brodrene Kverndal-Moe",
+        "Systrarna Hallebo",
+        "Jakob Wendelfink Söhne",
+        "Corvisart & Cie",
+        "Tintes Valderroble",
+        "Sybutikken Fingerhatten",
+        "Trikotasjefabrikken Lomvi",
+        "Warenhaus Kesselring",
+        "Verfatelier Rietkraag",
+        "Spoleforeningen Krikand",
+    ],
+)
+def test_a_house_is_told_by_whose_it_is_or_by_what_it_does(name: str) -> None:
+    found = parse(lines_from(name, "Halbmond", *FACTS), ())
+    assert (found["maker"].value, found["maker"].state) == (name, State.SURE)
+    assert (found["range"].value, found["range"].state) == ("Halbmond", State.SURE)
+
+
+def test_a_caption_of_a_number_behind_a_firm_is_its_legal_form_misread() -> None:
+    lines = [
+        *lines_from("Curlew"),
+        placed(line_from("Moss Spinning Co. Id."), 700),
+        placed(line_from("Colour"), 0, 60),
+        placed(line_from("188-08 Moth Wing"), 400, 60),
+        placed(line_from("Dye lot no."), 0, 110),
+        placed(line_from("163B"), 400, 110),
+    ]
+    found = parse(lines, ())
+    assert [found[name].value for name in ("shade_code", "shade", "lot")] == [
+        "188-08",
+        "Moth Wing",
+        "163B",
+    ]
+    assert found["maker"].state is State.DOUBTFUL
+
+
+def test_a_range_behind_a_firm_with_an_article_is_asked_about() -> None:
+    found = parse(lines_from("Wolspinnerij De Grutto Weidevogel", *FACTS), ())
+    assert found["maker"].state is State.DOUBTFUL
+
+
+@pytest.mark.parametrize(
+    ("name", "web", "state"),
+    [
+        ("Garenhuis Lammerzoet", "garenhuislamme", State.SURE),
+        ("Garenhuis Lammerzoet Wei", "garenhuislammerzoet", State.DOUBTFUL),
+    ],
+)
+def test_a_web_address_may_cut_a_long_name_off_within_a_word(
+    name: str, web: str, state: State
+) -> None:
+    found = parse(lines_from(name, "Halbmond", *FACTS, f"www.{web}.example"), ())
+    assert (found["maker"].value, found["maker"].state) == (name, state)

@@ -274,3 +274,15 @@ def test_the_word_for_yarn_before_a_ranges_name_is_asked_about_in_french() -> No
 def test_a_saying_is_no_sure_range(saying: str) -> None:
     found = parsed("Garnkontor Marsel", saying, *REST)
     assert not is_sure(found["range"], saying)
+
+
+def test_a_figure_apart_from_a_shades_code_in_brackets_is_asked_about() -> None:
+    found = parsed("Halbmond", "Colour Tin Roof (1 79-04)", "Lot 88123", "50 g = 120 m")
+    assert found["shade"].value == "Tin Roof"
+    assert found["shade_code"].state is State.DOUBTFUL
+
+
+def test_a_lot_with_a_capital_like_a_unit_before_a_point_is_no_length() -> None:
+    found = parsed("Halbmond", "Partij 34M.88", "100 g = 190 m")
+    assert is_sure(found["lot"], "34M.88")
+    assert is_sure(found["length_m"], 190.0)

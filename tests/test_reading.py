@@ -20,7 +20,7 @@ from intake.reading.lines import merge, open_codes, without_lost_accents
 from intake.reading.order import reading_order
 from intake.reading.read import Readers, read_tag, righted_lines, without_leaders
 from intake.reading.tesseract_data import DANISH, knows
-from intake.reading.turn import joined
+from intake.reading.turn import joined, turned_code
 from intake.records import Letter, Line, Reading
 from intake.worker import worker_readers
 
@@ -86,6 +86,13 @@ def test_half_of_a_folded_tag_that_stands_on_its_head_is_read(page: Image) -> No
     assert all(line.quad[0][0] < line.quad[1][0] for line in upright)
     tops = [line.quad[0][1] for line in upright]
     assert tops == sorted(tops)
+
+
+@pytest.mark.parametrize(
+    ("code", "other"), [("66", "99"), ("0/09", "60/0"), ("88", ""), ("204", ""), ("Lot 66", "")]
+)
+def test_a_code_that_is_one_upside_down_as_well_is_told(code: str, other: str) -> None:
+    assert turned_code(code) == other
 
 
 def test_a_picture_without_print_gives_no_lines() -> None:

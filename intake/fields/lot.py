@@ -11,6 +11,7 @@ from intake.fields.codes import Found, code_parts, has_lookalike, leading_code
 from intake.fields.linked import Link
 from intake.fields.names.stacks import is_continued
 from intake.fields.pieces import Piece, frame_of, meet
+from intake.reading.turn import turned_code
 from intake.records import Candidate, Line, Span
 
 _WORD_WITHIN = re.compile(r"[A-Za-z]{4}")
@@ -48,9 +49,6 @@ _CAPTION_LETTERS = frozenset("NLPOI")
 """Letters that a number of a lot may be announced with, "N 4711", or misread from a digit."""
 
 _FEWEST_APART = 3
-
-_UPSIDE_DOWN = dict(zip("01689/-.HINOSXZ", "01986/-.HINOSXZ", strict=True))
-"""Signs that are signs upside down, too."""
 
 
 def find_lot(
@@ -174,7 +172,7 @@ def _lot_in(piece: Piece, link: Link | None, lines: Sequence[Line]) -> list[Cand
         doubt = f"'{found.text}' is short for a lot: some of it may be lost"
     elif closeness == 0 and _ABBREVIATED.match(found.text):
         doubt = f"'{found.text}' may begin with the caption of the lot, cut short"
-    elif closeness == 0 and (other := _turned(found.text)) and found.alone:
+    elif closeness == 0 and (other := turned_code(found.text)) and found.alone:
         doubt = f"'{found.text}' reads '{other}' when it is turned: which way up is it?"
     elif not any(letter.isdigit() for letter in found.text):
         doubt = f"'{found.text}' stands where the lot should, without a digit"
@@ -209,14 +207,6 @@ def _letter_apart(
     )
     ask = f"the lot may be '{apart[0]}' or '{digits}': there is a gap in the print"
     return Candidate("lot", apart[0], (span,), cues, doubt="" if plain else ask)
-
-
-def _turned(code: str) -> str:
-    """``code`` as it reads upside down; empty where it reads the same or nothing."""
-    if not all(sign in _UPSIDE_DOWN for sign in code):
-        return ""
-    other = "".join(_UPSIDE_DOWN[sign] for sign in reversed(code))
-    return "" if other == code else other
 
 
 def _could_be_lot(found: Found) -> bool:

@@ -175,13 +175,15 @@ def _with_turned_lines(
     image: Image, lines: Sequence[tuple[turn.Quad, Reading]], reader: Reader
 ) -> list[tuple[turn.Quad, Reading]]:
     """``lines``, those turned by half a turn that read badly as they stand and well that way:
-    half of a folded tag stands on its head where it is spread out."""
+    half of a folded tag stands on its head where it is spread out.  A code that is one both
+    ways, 66 and 99, stays as it stands."""
     weak = [at for at, (_, one) in enumerate(lines) if one.confidence < _MAY_STAND_ON_ITS_HEAD]
     turned = np.array([np.roll(lines[at][0], 2, axis=0) for at in weak], np.float32)
     readings = reader.read(cut_lines(image, turned.reshape(-1, 4, 2)))
     found = list(lines)
     for at, quad, reading in zip(weak, turned, readings, strict=True):
-        if reading.confidence >= max(_WELL_READ, lines[at][1].confidence + _PLAINLY_BETTER):
+        better = max(_WELL_READ, lines[at][1].confidence + _PLAINLY_BETTER)
+        if reading.confidence >= better and not turn.turned_code(reading.text):
             found[at] = (quad, reading)
     return found
 

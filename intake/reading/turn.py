@@ -25,6 +25,9 @@ _WORD_GAP = 0.3
 """The boxes of two words of one line are at most this far apart, in line heights; a box
 reaches a little beyond its print."""
 
+_UPSIDE_DOWN = dict(zip("01689/-.HINOSXZ", "01986/-.HINOSXZ", strict=True))
+"""Signs that are signs upside down, too."""
+
 _MIRROR = np.array((1, -1), np.float32)
 
 _LEVEL_DEG = 0.3
@@ -103,6 +106,14 @@ def righted(quads: Quads) -> Quads:
 def _stands_on_its_head(quad: Quad) -> bool:
     across = quad[1] - quad[0]
     return bool(across[0] < 0 and abs(across[0]) > abs(across[1]))
+
+
+def turned_code(code: str) -> str:
+    """``code`` as it reads upside down; empty where it reads the same or nothing."""
+    if not all(sign in _UPSIDE_DOWN for sign in code):
+        return ""
+    other = "".join(_UPSIDE_DOWN[sign] for sign in reversed(code))
+    return "" if other == code else other
 
 
 def runs_across(quad: Quad) -> bool:

@@ -63,7 +63,7 @@ MEASURE = re.compile(
 )
 _LIKE_A_CODE = re.compile(r"\d+[GM]")
 _NAME_BEHIND = re.compile(r"[^\W\d_a-zà-ÿ][^\W\d_]{2,}(?: [^\W\d_]+)*")
-_GOES_ON_AS_CODE = re.compile(rf"[-–/]\d+(?![\d.,]*\s?{NATIVE}(?![a-z]))")
+_GOES_ON_AS_CODE = re.compile(rf"[-–/.]\d+(?![\d.,]*\s?{NATIVE}(?![a-z]))")
 _CURRENCY = r"(?:€|£|\$|kr\.?|eur|chf|sek|nok|dkk)"
 _PRICE_PER = re.compile(rf"{_CURRENCY}\s?[\d.,]*\s?(?:/|per|je|pro|pr\.?|por|par)\s?$")
 _PRICE_BEHIND = re.compile(

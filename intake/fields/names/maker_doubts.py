@@ -67,6 +67,8 @@ _ODD_FORM = re.compile(r"\bco\.? (?P<form>(?!ltd)[a-z]{2,4})\.?$")
 _ARTICLE = re.compile(r"\s(?:the|het|d[eä]t|den|der|die|das|l[aeo]|les|el|los|las|il|gli) ")
 """Within a name of the trade it says the same: "Coöperatie Het Schaap"."""
 
+_DUTCH_ARTICLE = re.compile(r"\w+(?:ij|huis|fabriek|winkel|atelier|molen) de")
+
 _TRADE_AND_NAME = 3
 """A word of the trade and names of so many words together may be a maker's and a range's."""
 
@@ -133,9 +135,7 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     Terra"."""
     words = [word for word in Folded(piece.text).text.split() if not _FORM.fullmatch(word)]
     backed = any(cues[name] >= 1 for name in ("web", "echo", "made_by"))
-    held = _HELD.search(f" {Folded(piece.text).text} ") or (
-        len(words) <= _TRADE_AND_NAME and _ARTICLE.search(Folded(piece.text).text)
-    )
+    held = _is_held(piece.text, words)
     if piece.tail or backed or held:
         return ""
     first = len(words) >= _TRADE_AND_NAME and is_word_of_trade(words[0])
@@ -144,6 +144,18 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     if not (first or last or within):
         return ""
     return f"'{piece.text}' {TWO_NAMES}"
+
+
+def _is_held(name: str, words: Sequence[str]) -> bool:
+    """Whether a word within ``name``, of the folded ``words``, says that it is one; an article
+    holds no more than the word behind it: "Wolspinnerij De Grutto Weidevogel"."""
+    folded = Folded(name).text
+    begun = " ".join(words[:2])
+    if len(words) > _TRADE_AND_NAME and (
+        _ARTICLE.match(f" {words[1]} ") or _DUTCH_ARTICLE.fullmatch(begun)
+    ):
+        folded = " ".join(words[2:])
+    return bool(_HELD.search(f" {folded} ") or _ARTICLE.search(folded))
 
 
 _KIN_OF = re.compile(
