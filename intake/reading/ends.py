@@ -14,8 +14,9 @@ _ROWS = 32
 _REACH = 5.0
 """So far beyond a box print is looked for, in heights of the box."""
 
-_GAP = 0.4
-"""Print of one line has no wider gap, in heights of the box; columns lie twice as far apart."""
+_GAP = 0.5
+"""Print of one line has no wider gap, in heights of the box, the hairlines of large letters, which
+may not be seen, within it; columns lie further apart."""
 
 _SPECK = 0.07
 """Less print than this, in heights of the box, is no letter."""
