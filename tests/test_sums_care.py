@@ -173,9 +173,9 @@ def test_both_limits_hold_where_neither_process_is_gentler() -> None:
 
 def test_a_tag_that_offers_two_washes_leaves_the_choice() -> None:
     offered = "hand wash; machine wash 30 mild"
-    assert set(washing(offered)) == {"wash by hand, max 40 C", "max 30 C, mild"}
-    assert washing(offered, "machine wash 40") == ("wash by hand, max 40 C", "max 30 C, mild")
-    assert washing(offered, "machine wash 30 mild") == ("max 30 C, mild",)
+    assert set(washing(offered)) == {"wash by hand, max 40 C", "max 30 C, very mild"}
+    assert washing(offered, "machine wash 40") == ("wash by hand, max 40 C", "max 30 C, very mild")
+    assert washing(offered, "machine wash 30 mild") == ("max 30 C, very mild",)
     assert washing(offered, "hand wash") == ("wash by hand, max 40 C",)
 
 
@@ -187,9 +187,16 @@ def test_a_tag_that_contradicts_itself_is_taken_at_its_gentlest() -> None:
 def test_it_is_told_which_yarn_forces_what() -> None:
     care = about(common("machine wash 60", "machine wash 40 mild", "machine wash 30"),
                  Subject.WASHING)  # fmt: skip
-    assert care.stated == ("max 30 C, mild",)
+    assert care.stated == ("max 30 C, very mild",)
     assert shades(care.forced_by["temperature"]) == ["C"]
     assert shades(care.forced_by["handling"]) == ["B"]
+
+
+def test_a_mild_wash_may_be_a_very_mild_one_and_it_is_said_so() -> None:
+    """Mild and very mild are kept alike, and wool felts in the rougher of the two."""
+    care = common("machine wash 40 mild")
+    assert about(care, Subject.WASHING).stated == ("max 40 C, very mild",)
+    assert any("very mild is meant" in caution for caution in care.cautions)
 
 
 def test_nobody_forces_what_all_agree_on() -> None:

@@ -119,7 +119,8 @@ STANDARD: Mapping[Subject, Mapping[str, Limits]] = {
 KEPT_AS: Mapping[str, str] = {
     "hand wash": "wash by hand, max 40 C",
     **{f"machine wash {celsius}": f"max {celsius} C, normal" for celsius in (30, 40, 60, 95)},
-    **{f"machine wash {celsius} mild": f"max {celsius} C, mild" for celsius in (30, 40, 60)},
+    **{f"machine wash {celsius} mild": f"max {celsius} C, very mild" for celsius in (30, 40)},
+    "machine wash 60 mild": "max 60 C, mild",
     "tumble dry": "low, exhaust max 60 C",
     "tumble dry low": "low, exhaust max 60 C",
     "dry in shade": "in the shade (added to any of the four)",
@@ -131,7 +132,11 @@ KEPT_AS: Mapping[str, str] = {
 }
 """Processes as the stash keeps them where its name is not the standard's."""
 
+_HOW_MILD = "mild and very mild are kept alike; very mild is meant here, the gentlest"
+
 GRADES_UNSAID: Mapping[str, str] = {
+    "machine wash 30 mild": _HOW_MILD,
+    "machine wash 40 mild": _HOW_MILD,
     "tumble dry": "the heat is not kept; low is meant here, the gentlest",
     "dry clean": "the solvent is not kept; F, mild, is meant here, the gentlest",
     "wet clean": "the grade is not kept; very mild is meant here, the gentlest",
