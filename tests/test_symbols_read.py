@@ -303,13 +303,16 @@ def test_a_row_on_small_tiles_is_read_to_its_end(seed: int, side_px: int) -> Non
 @pytest.mark.parametrize(
     ("look", "confidence", "sure"),
     [
-        (Look("hand wash"), 0.98, True),
-        (Look("hand wash"), 0.96, False),
+        (Look("iron low"), 0.98, True),
+        (Look("iron low"), 0.96, False),
         (Look("wash", crossed=True), 0.995, False),
         (Look("wash", crossed=True), 0.9999, True),
+        (Look("hand wash"), 0.995, False),
+        (Look("tumble low"), 0.98, False),
+        (Look("tumble low", crossed=True), 0.98, True),
     ],
 )
-def test_a_crossed_tub_asks_for_more_confidence_than_others(
+def test_tubs_and_dryers_that_bad_print_makes_of_others_ask_for_more_confidence(
     look: Look, confidence: float, sure: bool
 ) -> None:
     assert is_sure(Told(Sense("tub", processes_of(look), confidence, look), confidence)) is sure
