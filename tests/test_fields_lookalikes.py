@@ -286,3 +286,15 @@ def test_a_lot_with_a_capital_like_a_unit_before_a_point_is_no_length() -> None:
     found = parsed("Halbmond", "Partij 34M.88", "100 g = 190 m")
     assert is_sure(found["lot"], "34M.88")
     assert is_sure(found["length_m"], 190.0)
+
+
+def test_a_count_with_its_caption_below_the_lot_is_no_part_of_it() -> None:
+    heads, values = ("Farbnummer", "Färbepartie", "Nm"), ("097 Holunder", "7776", "8/2")
+    rows = [
+        *(line_from(head, 0.8 * at + 1) for at, head in enumerate(heads)),
+        *(placed(line_from(value, 0.8 * at + 1), FAR_PX) for at, value in enumerate(values)),
+    ]
+    found = parse([*lines_from("Garnwerk Lindenau"), *rows], ())
+    assert is_sure(found["lot"], "7776")
+    bare = parse([*lines_from("Garnwerk Lindenau"), *rows[:2], *rows[3:]], ())
+    assert bare["lot"].state is State.DOUBTFUL

@@ -138,13 +138,20 @@ def _with_next_line(
     lot: Candidate, lines: Sequence[Line], links: Sequence[Link], scraps: Sequence[Piece]
 ) -> Candidate:
     """``lot`` with a doubt where print that nothing accounts for and that may be part of a code
-    stands close below it, set in the same size: the lot may go on there."""
+    stands close below it, set in the same size: the lot may go on there, unless a caption of its
+    own stands before it in its row, as "Nm" does before "2/28"."""
     piece = next(one.piece for one in links if meet(one.piece.span, lot.spans[0]))
     for below in scraps:
-        if _REST.fullmatch(below.text) and is_continued(lines[piece.span.line], piece, below):
+        goes_on = _REST.fullmatch(below.text) and is_continued(lines[piece.span.line], piece, below)
+        if goes_on and not _has_caption_before(below, lines):
             doubt = f"the lot '{lot.value}' may go on in the next line, '{below.text}'"
             return replace(lot, doubt=lot.doubt or doubt)
     return lot
+
+
+def _has_caption_before(piece: Piece, lines: Sequence[Line]) -> bool:
+    frames = [frame_of(line, 0, len(line.letters)) for line in lines if is_caption(line.text)]
+    return any(one.shares_row(piece.frame) and one.right <= piece.frame.left for one in frames)
 
 
 def _lot_in(piece: Piece, link: Link | None, lines: Sequence[Line]) -> list[Candidate]:
