@@ -201,7 +201,6 @@ def _letter_apart(
     none of it, unless it is nothing that a number is announced with, both readers saw the gap, and
     letter and digits are all that the caption announces."""
     span = Span(piece.span.line, piece.span.start, piece.span.start + apart.end())
-    cues = {"caption": 1.0, "closeness": closeness, "shape": _APART_FIT, "alone": 1.0}
     letter, digits = apart[0].split()
     readings = lines[span.line].readings
     plain = (
@@ -213,6 +212,8 @@ def _letter_apart(
         and all(apart[0] in reading.text for reading in readings)
     )
     ask = f"the lot may be '{apart[0]}' or '{digits}': there is a gap in the print"
+    shape = 1.0 if plain else _APART_FIT
+    cues = {"caption": 1.0, "closeness": closeness, "shape": shape, "alone": 1.0}
     return Candidate("lot", apart[0], (span,), cues, doubt="" if plain else ask)
 
 
