@@ -346,10 +346,13 @@ def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
     return None
 
 
+_IS_ARTICLE = re.compile(r"the|de|het|de[nrt]|die|das|l[aeo]s?|les|el|il|gli")
+
+
 def maker_and_range(piece: Piece, line: Line) -> tuple[Piece, Piece] | None:
     """The likeliest two names in a piece that may be both in one line: the word of the trade with
     the word before it, or behind it where it opens the line, and the rest; ``None`` where the rest
-    is on both sides."""
+    is on both sides, or an article tells not how much goes with it."""
     words = [Span(piece.span.line, *match.span()) for match in re.finditer(r"\S+", line.text)]
     words = [word for word in words if meet(word, piece.span)]
     trade = [
@@ -361,6 +364,8 @@ def maker_and_range(piece: Piece, line: Line) -> tuple[Piece, Piece] | None:
     maker, before, behind = words[first : first + 2], words[:first], words[first + 2 :]
     rest = before or behind
     if not rest or (before and behind):
+        return None
+    if _IS_ARTICLE.fullmatch(Folded(line.text[maker[-1].start : maker[-1].end]).text):
         return None
     parts = (Span(piece.span.line, part[0].start, part[-1].end) for part in (maker, rest))
     one, other = (part_of(piece, line, span) for span in parts)

@@ -178,6 +178,7 @@ _SPEAKS = re.compile(
     r"|fra vare|fra vores)\b.+"
     rf"|.*\b(?:{BY_HAND}|fur hand)"
     r"(?: [^\W\d_]+)?$"
+    r"|fleeces? (?:from|of) .+"
     r"|(?:ready|lista?|pronta|pronto|prete?|fertig|klaar|redo|klart?)"
     r" (?:to|for|para|per|a|zum?|om|att|til)\b.*"
     r"|(?:\S+ ){3,}(?:siblings|sisters|geschwistern?|soeurs|freres et soeurs|sorelle|hermanas"
