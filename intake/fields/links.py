@@ -74,6 +74,7 @@ def link(
     ``taken`` is print that other fields account for: no value reaches into it.
     """
     links = _before_brackets(lines, captions, fit)
+    links += _before_line_ends(lines, _unlinked(captions, links), taken, fit)
     pieces = [
         piece for piece in pieces if not any(meet(piece.span, one.piece.span) for one in links)
     ]
@@ -122,6 +123,8 @@ def link(
     rest = [one for chain in waiting for one in chain if one in whole and one not in linked]
     links += link_cells(lines, whole, rest, _without(free, links), fit)
     links += _link_across(lines, whole, _unlinked(rest, links), _without(free, links), fit)
+    links = _with_code_before(lines, links, taken, fit)
+    links += _before_line_end(lines, _unlinked(rest, links), taken, _without(free, links), fit)
     pairs = [chain for chain in chains if len(chain) > 1 and not is_compound(lines, chain)]
     return asked_of_halves(lines, pairs, links)
 
@@ -154,6 +157,79 @@ def _before_brackets(lines: Sequence[Line], captions: Sequence[Caption], fit: Fi
         if piece is not None and fit(caption, piece) > 0:
             links.append(Link(caption, piece, 1.0))
     return links
+
+
+def _before_line_ends(
+    lines: Sequence[Line], captions: Sequence[Caption], taken: Sequence[Span], fit: Fit
+) -> list[Link]:
+    """The links of a tag whose captions end their lines, each right behind its value: "2207/4
+    Färgbad" above "28-435 Grus Kulör"."""
+    found = [link for one in captions for link in _before_end(lines, captions, one, taken, fit)]
+    return found if {Role.LOT, Role.SHADE} <= {one.caption.role for one in found} else []
+
+
+def _before_line_end(
+    lines: Sequence[Line],
+    waiting: Sequence[Caption],
+    taken: Sequence[Span],
+    free: Sequence[Piece],
+    fit: Fit,
+) -> list[Link]:
+    """The links of captions that nothing else was found for, to what stands before them in their
+    lines, which is asked about."""
+    return [
+        replace(link, closeness=SHARED, doubt=_asked_before(lines, link))
+        for caption in waiting
+        for link in _before_end(lines, waiting, caption, taken, fit)
+        if any(meet(link.piece.span, piece.span) for piece in free)
+    ]
+
+
+def _with_code_before(
+    lines: Sequence[Line], links: Sequence[Link], taken: Sequence[Span], fit: Fit
+) -> list[Link]:
+    """``links``, those asked about whose caption ends its line right behind a code that nothing
+    else announces, while what it is linked to stands in another line."""
+    asked = []
+    for one in links:
+        before = [
+            link
+            for link in _before_end(lines, [one.caption], one.caption, taken, fit)
+            if one.closeness < 1
+            and any(sign.isdigit() for sign in link.piece.text)
+            and not any(meet(link.piece.span, other.piece.span) for other in links)
+        ]
+        ask = _asked_before(lines, before[0]) if before else ""
+        asked.append(replace(one, doubt=one.doubt or ask))
+    return asked
+
+
+def _asked_before(lines: Sequence[Line], link: Link) -> str:
+    said = lines[link.caption.line].text[link.caption.start : link.caption.end].strip()
+    return f"'{link.piece.text}' stands before '{said}', not behind it: does it belong to it?"
+
+
+def _before_end(
+    lines: Sequence[Line],
+    captions: Sequence[Caption],
+    caption: Caption,
+    taken: Sequence[Span],
+    fit: Fit,
+) -> list[Link]:
+    """The link of the only caption of its line, which ends it, to the value right before it."""
+    text = lines[caption.line].text
+    ends = not any(sign.isalnum() for sign in text[caption.end :])
+    ends = ends and ":" not in text[caption.start :]
+    alone = [one for one in captions if one.line == caption.line] == [caption]
+    if caption.role not in (Role.LOT, Role.SHADE) or not (ends and alone):
+        return []
+    starts = [0, *(gap for gap in wide_gaps(lines[caption.line]) if gap <= caption.start)]
+    span = Span(caption.line, max(starts), caption.start)
+    piece = piece_of(lines, span)
+    if piece is None or any(meet(piece.span, one) for one in taken) or fit(caption, piece) <= 0:
+        return []
+    has_digit = any(sign.isdigit() for sign in piece.text)
+    return [Link(caption, piece, 1.0)] if has_digit or caption.role is Role.SHADE else []
 
 
 def _before_lone_brackets(lines: Sequence[Line], caption: Caption, fit: Fit) -> list[Link]:
