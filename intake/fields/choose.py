@@ -16,6 +16,7 @@ from intake.fields.evidence import (
     letters_of,
     second_reading,
     seen_beside,
+    stands_in_other_box,
     with_seen_gap,
 )
 from intake.fields.letters import Folded
@@ -124,6 +125,8 @@ def _reason(
         return f"the '{mark}' right behind the {name} '{value}' may be a letter or a figure of it"
     if best.name in EXACT and (more := seen_beside(lines, best.spans)):
         return f"one reader saw '{more}' beside the {name} '{value}'"
+    if best.name in EXACT and (other := stands_in_other_box(lines, best.spans)):
+        return f"an end of the {name} '{value}' may belong to '{other}' beside it"
     if best.name in NAMES and (letter := _ONE_LETTER.search(value)):
         return f"'{letter[0].strip()}' by itself may be no part of the {name} '{value}'"
     if best.name in NAMES and (word := _LOST_VOWEL.search(value)):

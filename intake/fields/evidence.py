@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from intake.fields.letters import Folded
-from intake.fields.pieces import gaps_beyond_usual
+from intake.fields.pieces import frame_of, gaps_beyond_usual
 from intake.records import Candidate, Letter, Line, Span
 
 Evidence = Mapping[str, float]
@@ -17,6 +17,9 @@ _NEAR = 3
 """So many letters before and behind a value are looked at."""
 
 _CLEAR = 0.8
+
+_RIM = 0.1
+"""The outermost print of a box stands at least so many of its heights within it."""
 
 _GAP = 0.25
 """A gap within a code so much wider than usual, in heights of its line, may be a space (on 400 tags
@@ -116,6 +119,24 @@ def seen_beside(lines: Sequence[Line], spans: Sequence[Span]) -> str:
             seen = "".join(line.others[at] for at in sorted(near) if not line.agreed[at])
             if any(sign.isalnum() for sign in seen):
                 return seen.strip(" .…-–")
+    return ""
+
+
+def stands_in_other_box(lines: Sequence[Line], spans: Sequence[Span]) -> str:
+    """The text of another line whose box holds the first or the last letter of ``spans`` too: it
+    may belong to that line, "R 23125" right behind "PARTIJNUMMER"; empty where there is none."""
+    for span in spans:
+        own = lines[span.line]
+        ends = [frame_of(own, at, at + 1) for at in (span.start, span.end - 1)]
+        for line in lines:
+            if line is own or not line.letters:
+                continue
+            rim_px = _RIM * line.height_px
+            left_px, right_px = line.quad[0][0] + rim_px, line.quad[1][0] - rim_px
+            frame = frame_of(line, 0, len(line.letters))
+            middles = [(end.left + end.right) / 2 for end in ends if frame.shares_row(end)]
+            if any(left_px < middle < right_px for middle in middles):
+                return line.text
     return ""
 
 

@@ -91,6 +91,8 @@ def size(sheet: FoldedLines, match: re.Match[str], cues: dict[str, float]) -> It
     ends = [decimal_of(match["low"]), decimal_of(match["high"] or match["low"])]
     first, last = "low", "high" if match["high"] else "low"
     if ends[0] > ends[1]:  # another country's number before the size, as in US 6 / 4 mm
+        if "-" in match[0]:
+            return  # "19-5" is a code
         ends, first = ends[1:], "high"
     if not SMALLEST_MM <= ends[0] <= ends[-1] <= LARGEST_MM:
         return
