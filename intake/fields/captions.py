@@ -94,7 +94,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "verfbad", "kleurbad", "verfpartij", "partij", "bad",
         # Swedish, Norwegian, Danish
         "fargbad", "fargparti", "parti", "fargebad", "fargeparti", "innfarging", "farvebad",
-        "farveparti", "indfarvning", "infargning", "farvning", "fargbads", "fargparti", "fargebads",
+        "farveparti", "indfarvning", "infargning", "farvning", "farging", "fargning",
+        "fargbads", "fargparti", "fargebads",
         "farvebads", "innfargings", "indfarvnings", "infargnings", "farbbads", "verfbads",
         "anfertigung", "farbcharge", "teinture", "tintura", "d/lot", "dye vat", "farvelot",
         "cuve", "cuve de teinture", "farbflotte", "fargelot", "kleurpartij", "verflot", "kleurlot",
@@ -206,7 +207,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "yarn type", "type of yarn", "titolo", "titre", "titulo", "nm", "tex",
         "net content", "net contents", "net mass", "contenu net", "contenuto netto",
         "contenido neto", "netto inhoud", "nettoinhoud", "nettoinnehall", "nettoinnhold",
-        "nettoindhold", "nettofullmenge", "fullmenge", "run length", "length per ball",
+        "nettoindhold", "nettofullmenge", "fullmenge", "fullgewicht", "fullmasse",
+        "run length", "length per ball",
         "fadenlange", "longueur du fil", "lunghezza filo", "lunghezza del filo", "metri circa",
         "metros aprox", "largo del hilo", "draadlengte", "tradlangd", "tradlengde", "tradlaengde",
         "yarn class", "garngruppe", "garngrupp", "starke", "categoria filato", "clase de hilo",
@@ -285,6 +287,9 @@ _NO_CAPTIONS = frozenset({"chlore", "chloor", "chlorine"})
 _WORDS_TOO = frozenset({"kol", "los", "bath", "ll", "cuve"})
 """Captions that are other words as well, coal, "the", a town, a Roman two misread or a dyer's vat,
 unless a mark or a number stands behind."""
+
+_WITHIN_NAMES = frozenset({"col", "ton", "tono", "tone", "tinta"})
+"""Captions that are a pass in the mountains or a tone behind other words."""
 
 _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 """How a caption ends that asks for a number: "Verfbadnr"."""
@@ -481,6 +486,8 @@ def _in_line(number: int, text: str) -> list[Caption]:
             if word in _WORDS_TOO and plain:
                 continue
             in_words = _WORD_BEFORE.search(folded.text, 0, match.start())
+            if word in _WITHIN_NAMES and plain and in_words:
+                continue  # "Bergerie du Col Gris", "un ton un peu différent"
             if role is Role.RANGE and in_words and not match["mark"].strip():
                 continue  # "Neue Qualität"
             if word in _YARN and _OF_WHAT.search(folded.text, 0, match.start()):

@@ -36,6 +36,9 @@ _WORD = re.compile(r"[^\W\d_]+")
 _TWO_WORDS = re.compile(r"[a-zß-öø-ÿ]{3}[A-ZÀ-ÖØ-Þ][a-zß-öø-ÿ]{2}")
 """A capital in the middle of a word."""
 
+_NUMERAL_BEHIND = re.compile(r"[^\W\d_]+II(?![^\W\d_])")
+"""A Roman numeral right behind letters, "Istappen UII"."""
+
 _ONE_LETTER = re.compile(r"^[Il] | [^\W\d_]$")
 """A stroke between two words that was read as a letter, or the rest of a word that was cut off."""
 
@@ -127,6 +130,8 @@ def _reason(
         return f"one reader saw '{more}' beside the {name} '{value}'"
     if best.name in EXACT and (other := stands_in_other_box(lines, best.spans)):
         return f"an end of the {name} '{value}' may belong to '{other}' beside it"
+    if best.name in NAMES and (word := _NUMERAL_BEHIND.search(value)):
+        return f"'{word[0]}' in the {name} may be misread: II or ll"
     if best.name in NAMES and (letter := _ONE_LETTER.search(value)):
         return f"'{letter[0].strip()}' by itself may be no part of the {name} '{value}'"
     if best.name in NAMES and (word := _LOST_VOWEL.search(value)):

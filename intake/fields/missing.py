@@ -37,8 +37,8 @@ def ask_beside_captions(
     fields: Mapping[str, Field], idle: Sequence[tuple[Caption, str]]
 ) -> dict[str, Field]:
     """``fields`` with a doubt where a caption that announces nothing (given with its text)
-    says that the tag carries a shade's name or code all the same, and at a code that may be the
-    lot which another asks for."""
+    says that the tag carries a shade's name or code or a range all the same, and at a code that
+    may be the lot which another asks for."""
     found = dict(fields)
     code = fields["shade_code"]
     if code.state is State.SURE and not fields["lot"].cues.get("caption"):
@@ -48,7 +48,8 @@ def ask_beside_captions(
                 found["shade_code"] = replace(code, state=State.DOUBTFUL, reason=reason)
     for caption, text in idle:
         name = "shade_code" if caption.asks_number else "shade"
-        if caption.role is Role.SHADE and fields[name].state is State.MISSING:
+        name = "range" if caption.role is Role.RANGE else name
+        if caption.role in (Role.SHADE, Role.RANGE) and fields[name].state is State.MISSING:
             reason = f"nothing could be read beside the caption '{text.strip()}'"
             found[name] = replace(fields[name], state=State.DOUBTFUL, reason=reason)
     return found

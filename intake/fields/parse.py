@@ -60,6 +60,7 @@ from intake.fields.names.headings import (
     opens_line,
 )
 from intake.fields.names.maker import find_maker
+from intake.fields.names.no_names import names_kit
 from intake.fields.names.shade import find_shade, shade_fit
 from intake.fields.names.shade_doubts import ask_beside_headings
 from intake.fields.names.trade_words import (
@@ -114,10 +115,17 @@ def _worded(lines: Sequence[Line]) -> list[Candidate]:
     """Candidates of the fields that their own words give away."""
     finders = (find_weight, find_quantities, find_care, find_origin, find_tools)
     found = [candidate for finder in finders for candidate in finder(lines)]
+    found = [one for one in found if not _is_of_kit(one, lines)]
     fibres = find_fibre(lines)
     if not fibres or fibres[0].doubt:
         fibres = _fibre_in_rows(lines) or fibres or find_fibre_in_strokes(lines)
     return [*found, *fibres]
+
+
+def _is_of_kit(candidate: Candidate, lines: Sequence[Line]) -> bool:
+    """Whether a word for a weight is a part of what a kit makes: "Ski sock kit"."""
+    said = [lines[span.line].text for span in candidate.spans]
+    return candidate.name.startswith("weight") and any(names_kit(text) for text in said)
 
 
 def _fibre_in_rows(lines: Sequence[Line]) -> list[Candidate]:

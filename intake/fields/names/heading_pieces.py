@@ -25,17 +25,19 @@ from intake.fields.names.headings import (
     PRESENTS,
     Surroundings,
     is_by,
+    made_for,
     opens_line,
 )
-from intake.fields.names.no_names import is_care, names_nothing
+from intake.fields.names.no_names import is_care, names_kit, names_nothing
 from intake.fields.names.stacks import ONE_SIZE, is_set_alike, is_stacked
 from intake.fields.names.trade_words import (
     asks_kindly,
     has_trade_word,
+    is_legal_form,
     is_only_trade,
     is_word_of_trade,
 )
-from intake.fields.pieces import Piece, joined, meet, part_of
+from intake.fields.pieces import Piece, is_next_line, joined, meet, part_of
 from intake.records import Line, Span
 
 _LARGE = 0.8
@@ -135,6 +137,7 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
         for one in _parted_at_quotes(piece, around)
         for part in _parted_at_by(one, around)
     ]
+    parted = _with_forms_below(parted, around)
     tallest_px = max((piece.height_px for piece in parted), default=0.0)
     all_small = any(piece.text.islower() for piece in parted if piece.height_px == tallest_px)
     small_px = (_HALF if all_small else _LARGE) * tallest_px
@@ -144,6 +147,7 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
         if not (_is_town(piece, around) or _is_saying(piece, around))
         and not asks_kindly(around.lines[piece.span.line].text)
         and not _SIZED.search(Folded(around.lines[piece.span.line].text).text)
+        and not names_kit(around.lines[piece.span.line].text)
         and _is_heading(
             piece, small=piece.height_px >= small_px or _is_of_firm(piece, around), numbered=told
         )
@@ -151,6 +155,22 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     apart = [piece for piece in named if not _is_below_code(piece, around)]
     named = apart if len(apart) >= MAKER_AND_RANGE else named
     return _stacked_names(_whole_web_names(named, around), around)
+
+
+def _with_forms_below(pieces: Sequence[Piece], around: Surroundings) -> list[Piece]:
+    """``pieces`` without those that are nothing but a legal form, each joined to the name that ends
+    the line above it: "Anton Graswander" and "GmbH"."""
+    forms = [one for one in pieces if is_legal_form(one.text)]
+    rest = [one for one in pieces if one not in forms]
+    for form in forms:
+        below = around.lines[form.span.line]
+        for at, one in enumerate(rest):
+            line = around.lines[one.span.line]
+            ends = not any(sign.isalnum() for sign in line.text[one.span.end :])
+            if ends and not one.tail and is_next_line(line, below):
+                rest[at] = joined(one, form)
+                break
+    return rest
 
 
 def _is_below_code(piece: Piece, around: Surroundings) -> bool:
@@ -302,11 +322,12 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         backed = web_letters(behind) in around.web_names
         first, last = folded.span(*match.span("by"))
         in_a_name = match["by"] in OF_NAMES and (before or not piece.text[first:last].islower())
-        if NOT_MAKER.search(before) or (in_a_name and not backed):
+        house = made_for(f"{before} {match['by']} ")
+        if not house and (NOT_MAKER.search(before) or (in_a_name and not backed)):
             continue
         if in_a_name and is_only_trade(before):
             continue  # "SPINNERIJ DE RIETKRAAG"
-        if _DONE.fullmatch(before.strip()) or GOODS.fullmatch(before.strip()):
+        if house or _DONE.fullmatch(before.strip()) or GOODS.fullmatch(before.strip()):
             before = ""
         start, _ = folded.span(match.end(), len(folded.text))
         _, end = folded.span(0, match.start()) if before else (0, 0)

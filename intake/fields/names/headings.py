@@ -173,6 +173,18 @@ NOT_MAKER = re.compile(
 """Before "by" these words name who drew the pattern, sold the yarn, tested it, or made it for
 the house whose name it bears."""
 
+_MADE_FOR = re.compile(rf"{DONE} (?:for|fur|pour|per|para|voor|till|til) (?P<house>\S.*)")
+
+
+def made_for(before: str) -> str:
+    """The folded name of whom a yarn was made for, where that and a word for "by" stand ``before``
+    who made it: "Spun for Hotel Seeblick by"."""
+    folded = Folded(before).text
+    by = _BY.search(folded)
+    match = by and _MADE_FOR.fullmatch(folded[: by.start()])
+    return match["house"] if match else ""
+
+
 _ONLY_BY = re.compile(rf"(?:{DONE} )?(?:{BY_WORDS})|{LEADS.pattern}|{_MAKER_WORD}\s*:?")
 
 _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
@@ -315,6 +327,10 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
     ):
         return 1.0
     if before.strip():
+        if (house := made_for(line.text[: piece.span.start])) and not any(
+            house in Folded(other.text).text for other in lines if other is not line
+        ):
+            return 1.0
         if NOT_MAKER.search(before):
             return 0.0
         if LEADS.fullmatch(before.strip()) or ASKS_MAKER.fullmatch(before):

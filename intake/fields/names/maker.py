@@ -20,6 +20,7 @@ from intake.fields.names.maker_doubts import (
     RANGE_THEN_MAKER,
     TWO_NAMES,
     begins_another,
+    for_another,
     in_one_line,
     in_two_lines,
     is_own_town,
@@ -39,7 +40,8 @@ from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.records import Candidate, Span
 
 _YARN_THEN = re.compile(
-    r"(?i:yarn|garn|garen|hilo|fil|filato|base|basis) (?P<name>[^\W\d_a-zà-ÿ].+)"
+    r"(?i:yarn|garn|garen|hilo|fil|filato|base|basis|lana|laine|wol|ull|uld)"
+    r" (?P<name>[^\W\d_a-zà-ÿ].+)"
 )
 """The word for yarn and a name with a capital: "Garn Daggry" names the range Daggry, as dyers'
 "Base Écume" does Écume."""
@@ -93,6 +95,7 @@ def find_maker(
         for piece, cut in [_with_weight(one.piece, around)]
         for doubt in [cut or _goes_on_behind_mark(piece, around) or _going_on(piece)]
     ]
+    captioned = captioned or _counted(around)
     names = heading_pieces(free, around)
     if not names:
         return [*_web_makers(around), *captioned]
@@ -114,6 +117,24 @@ def find_maker(
         return asked
     ask = may_be_either(str(makers[0].value))
     return [replace(one, doubt=one.doubt or ask) if one.name == "range" else one for one in asked]
+
+
+_COUNTED = re.compile(r"\d{1,2} ?[x×] (?P<name>[^\W\d_a-zà-ÿ][^\W\d_]+(?: [^\W\d_]+){0,3})")
+"""So many balls of a range, as kits list them: "3 x Kestrel"."""
+
+
+def _counted(around: Surroundings) -> list[Candidate]:
+    """The range of which a line says how many balls there are, which is asked about."""
+    found = []
+    for number, line in enumerate(around.lines):
+        match = _COUNTED.fullmatch(line.text.strip())
+        if match is None or names_nothing(match["name"]) or is_only_fibres(match["name"]):
+            continue
+        start = line.text.index(match["name"])
+        span = Span(number, start, start + len(match["name"]))
+        doubt = f"'{line.text.strip()}' may name the range and how many balls of it there are"
+        found.append(Candidate("range", match["name"], (span,), {"role": 0.95}, doubt=doubt))
+    return found[:1]
 
 
 def _named(found: Headings, around: Surroundings) -> tuple[Pair, dict[Pair, float]]:
@@ -256,6 +277,7 @@ def _maker(
         or word_apart(piece.text, found.web_names, around.lines)
         or begins_another(piece, found)
         or in_two_lines(piece, cues, beside=captioned or len(found.pieces) > 1)
+        or for_another(piece, around.lines)
         or is_own_town(piece, around.lines)
         or _in_address(found, at, around)
         or unbacked(piece.text, cues, found, captioned)

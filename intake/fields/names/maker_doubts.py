@@ -12,13 +12,14 @@ from intake.fields.clutter import web_letters, web_spellings
 from intake.fields.fibre.print import FIBRE_WORDS
 from intake.fields.letters import Folded
 from intake.fields.names.heading_pieces import BY, OF_WORDS, has_number
-from intake.fields.names.headings import Headings
+from intake.fields.names.headings import Headings, made_for
 from intake.fields.names.no_names import is_only_fibres
 from intake.fields.names.trade_words import (
     goes_on_behind,
     has_firm_word,
     has_trade_word,
     is_compound_of_goods,
+    is_legal_form,
     is_named_for_goods,
     is_named_like_a_house,
     is_only_trade,
@@ -121,6 +122,8 @@ def in_two_lines(piece: Piece, cues: Mapping[str, float], *, beside: bool = Fals
     first = piece.text[: _break(piece)]
     if beside and has_firm_word(first) and is_only_trade(first):
         return ""  # "Textielfabriek" above "Noordhaver"
+    if is_legal_form(piece.text[_break(piece) :]):
+        return ""
     return f"'{piece.text}' stands in two lines: is it one name?"
 
 
@@ -203,6 +206,12 @@ def begins_another(piece: Piece, found: Headings) -> str:
     start = f"{Folded(piece.text).text} "
     longer = [other.text for other in found.pieces if Folded(other.text).text.startswith(start)]
     return f"'{longer[0]}' may be the whole name of '{piece.text}'" if longer else ""
+
+
+def for_another(piece: Piece, lines: Sequence[Line]) -> str:
+    """What is asked of who made a yarn for another house: "Spun for Hotel Seeblick by"."""
+    house = made_for(lines[piece.span.line].text[: piece.span.start])
+    return f"'{piece.text}' made it for '{house}': whose yarn is it?" if house else ""
 
 
 def numbered(piece: Piece) -> str:

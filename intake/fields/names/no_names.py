@@ -52,7 +52,7 @@ _SEALED = (
 """The name of a seal."""
 
 _PACKED = (
-    r"kit\b.*|.* kit|.* zum selber\w+",
+    r"kit\b.*|.* kit|.* zum selber\w+|confezione .+|pret[ -]a[ -](?:tricoter|crocheter)\b.*",
     r"\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)",
     r"(?:strick|hakel|haekel|brei|haak|strikke?|hekle?|haekle?|stick|virk)-?(?:set|kit|pack)\b.*",
     r"(?:kit|set|lot|pack) (?:de|di|da|para|pour|per|fur|for|voor|till|til) .*",
@@ -184,6 +184,17 @@ _SHORT_WORD = 2
 def names_nothing(text: str) -> bool:
     """Whether ``text`` is as a whole words that stand where names do and name nothing."""
     return _NO_NAME.fullmatch(Folded(text).text) is not None
+
+
+_KIT = re.compile(
+    r".+ (?:kit|kits)|kit \S.*|(?:garen|garn|woll?|strikke?|strick|brei|haak|hekle?)-?"
+    r"(?:pak(?:ke|ket|et)|packung|set|kit)\b.*|confezione \S.*|pret[ -]a[ -]tricoter\b.*"
+)
+
+
+def names_kit(line: str) -> bool:
+    """Whether a whole ``line`` names a kit and what is made of it: "Ski sock kit"."""
+    return _KIT.fullmatch(Folded(line).text.strip(" .!:")) is not None
 
 
 def is_care(text: str) -> bool:

@@ -299,6 +299,17 @@ def has_firm_word(text: str) -> bool:
     return bool(_FIRM.search(folded) or HOUSE_WORDS.search(folded))
 
 
+_LEGAL_FORM = re.compile(
+    r"(?:& co\.? ?)?(?:kg|ohg|gmbh|ltd|limited|inc|llc|s\.? ?r\.? ?l|s\.? ?p\.? ?a"
+    r"|s\.? ?a\.? ?r\.? ?l|b\.? ?v|a/?s|aps|ab|s\.? ?l|s\.? ?a|s\.? ?a\.? ?s)\.?"
+)
+
+
+def is_legal_form(text: str) -> bool:
+    """Whether ``text`` is nothing but the legal form of a firm."""
+    return _LEGAL_FORM.fullmatch(Folded(text).text) is not None
+
+
 def says_by_whom(text: str) -> bool:
     """Whether ``text`` begins with a word for "by", in small letters, and a name behind it."""
     return _BY_WHOM.match(text) is not None
