@@ -36,6 +36,7 @@ from intake.fields.names.maker_doubts import (
 )
 from intake.fields.names.no_names import is_only_fibres, names_nothing
 from intake.fields.names.split_names import WORD_GAP, with_scraps, with_split_names
+from intake.fields.names.trade_words import has_firm_word
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.records import Candidate, Span
 
@@ -93,7 +94,9 @@ def find_maker(
         and not names_nothing(one.piece.text)
         and role_in_column(one.piece.text) is not Role.RANGE  # "Garennaam / Produkt"
         for piece, cut in [_with_weight(one.piece, around)]
-        for doubt in [cut or _goes_on_behind_mark(piece, around) or _going_on(piece)]
+        for doubt in [
+            cut or _goes_on_behind_mark(piece, around) or _going_on(piece) or _like_a_firm(one)
+        ]
     ]
     captioned = captioned or _counted(around)
     names = heading_pieces(free, around)
@@ -117,6 +120,12 @@ def find_maker(
         return asked
     ask = may_be_either(str(makers[0].value))
     return [replace(one, doubt=one.doubt or ask) if one.name == "range" else one for one in asked]
+
+
+def _like_a_firm(one: Link) -> str:
+    if one.closeness == 1 or not has_firm_word(one.piece.text):
+        return ""
+    return f"'{one.piece.text}' stands where the range should, but is named like a maker"
 
 
 _COUNTED = re.compile(r"\d{1,2} ?[x×] (?P<name>[^\W\d_a-zà-ÿ][^\W\d_]+(?: [^\W\d_]+){0,3})")
