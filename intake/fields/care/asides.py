@@ -205,8 +205,27 @@ _HEADINGS = (
 
 _INCHES = (r"\d{1,2}in(?:ch(?:es)?)?",)
 
+_WHATEVER = (
+    r"of (?:any|whatever|every) (?:kind|sort|type)s?(?: whatsoever| at all)?",
+    r"under any circumstances?",
+    r"whatsoever",
+    r"(?:jeder|jedweder|jeglicher|irgendwelcher) art",
+    r"de (?:toute|quelque) (?:sorte|nature)(?: que ce soit)?",
+    r"de (?:tout|quelque) (?:type|genre)(?: que ce soit)?",
+    r"quels?(?:le)?s? qu'(?:il|elle)s? soi(?:t|ent)",
+    r"di (?:qualsiasi|qualunque|ogni) (?:tipo|genere|natura)",
+    r"de (?:cualquier|todo) (?:tipo|clase|genero)",
+    r"(?:van|in) (?:welke|elke|enige) (?:soort|aard|vorm)(?: dan)?(?: ook)?",
+    r"onder (?:enige|welke) omstandighe(?:id|den)(?: dan)?(?: ook)?",
+    r"a[vf] (?:nagot|nagon|noe|noen|nogen|noget|enhver|ethvert|alle) (?:slags?|art|typer?|sort)",
+    r"under (?:nagra|nogen|noen) omst\w*",
+    r"(?:pa|i) (?:nagot|nogen|noen|noe) (?:satt|vis|made|mate|form)",
+)
+"""How a label says that it means all of a kind, which no word allows or forbids."""
+
 _ALL = (
     *_HEADINGS,
+    *_WHATEVER,
     *_INCHES,
     *DYED,
     *_SHADE_NUMBERS,

@@ -20,6 +20,7 @@ from intake.fields.care.joins import lines_with_sense, unclear_lines
 from intake.fields.care.lists import with_lists
 from intake.fields.care.meaning import NO_SUN
 from intake.fields.care.phrases import PROCESSES
+from intake.fields.care.refusals import BROKEN
 from intake.fields.care.subjects import SUBJECT_OF
 from intake.fields.care.tokens import (
     FEWEST,
@@ -211,10 +212,16 @@ def _adds(inside: Sequence[Event], composed: Sequence[Event]) -> bool:
 
 
 def _lines(text: str, start: int, end: int) -> list[Place]:
-    return [
-        (start + match.start(), start + match.end())
-        for match in re.finditer(r"[^\n]+", text[start:end])
-    ]
+    """The lines from ``start`` to ``end``; those that share words which forbid only together,
+    "under no / circumstances", are one."""
+    found: list[Place] = []
+    broken = [match.span() for match in BROKEN.finditer(text, start, end)]
+    for match in re.finditer(r"[^\n]+", text[start:end]):
+        first, last = start + match.start(), start + match.end()
+        if found and any(low < found[-1][1] and first < high for low, high in broken):
+            first = found.pop()[0]
+        found.append((first, last))
+    return found
 
 
 def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, list[Event]]]:

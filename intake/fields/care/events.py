@@ -22,6 +22,7 @@ from intake.fields.care.concepts import (
 )
 from intake.fields.care.handling import HARM
 from intake.fields.care.phrases import HARMLESS, PHRASES
+from intake.fields.care.refusals import REFUSALS
 from intake.fields.fibre.names import FIBRES, KINDS, words_of
 from intake.fields.letters import Words, listed
 
@@ -42,7 +43,10 @@ PHRASE_LIST = sorted(
 FIRST_WORDS = frozenset(
     words[0]
     for phrase, _ in PHRASE_LIST
-    if len(words := re.split(r"[ '_-]", phrase)) > 1 and len(words[0]) > 2 and "*" not in words[0]
+    if phrase not in REFUSALS
+    and len(words := re.split(r"[ '_-]", phrase)) > 1
+    and len(words[0]) > 2
+    and "*" not in words[0]
 ) - set(HARMLESS)
 FIBRE_NAME_WORDS = frozenset(
     word for phrase in words_of(FIBRES) | words_of(KINDS) for word in phrase.split()
@@ -101,11 +105,14 @@ TEMPERATURE = re.compile(
     r"|\s[o0]c(?![a-z])|\s?[\"'*]{1,2}\s?c(?![a-z])|\s?(?:deg|grad|degres|gradi|grados|graden|grader)[a-z]*)"
 )
 """A temperature; the little ring before a "C" is read as quotes or a star, too."""
-WATER = re.compile(r"(?<=wash[\s,])\s?(?P<water>warm|cold)(?![a-z])")
+WATER = re.compile(
+    r"(?<=wash[\s,])\s?(?P<water>cold|warm(?![\s,(]*(?:up to|max(?:imum)?\.?|at)?\s?\d\d\s?°))"
+    r"(?![a-z])"
+)
 WATER_CELSIUS = {"cold": 30, "warm": 40}
 """American tags word the water's heat.  Cold is at most 30 °C, warm at most 44 °C (Care Labeling
 Rule, 16 CFR 423, appendix A, from memory), so these are the washings of ISO 3758 that are no
-hotter; hot is 45 to 63 °C and is asked about."""
+hotter; hot is 45 to 63 °C and is asked about.  Degrees behind "warm" tell how warm."""
 
 NUMBER = re.compile(
     r"(?<![\d.,])(?:30|40|60|95)(?![\d%°]|[.,]\d"

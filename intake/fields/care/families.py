@@ -18,6 +18,7 @@ from intake.fields.care.forms import (
     worded,
 )
 from intake.fields.care.handling import HARM, OTHER, RUIN, STEAM
+from intake.fields.care.refusals import REFUSALS
 from intake.fields.letters import listed
 
 HARDLY = worded(
@@ -71,6 +72,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         excludes abgeraten bannir banni bannie bannis tabu tabou taboe
         """
     )
+    | REFUSALS
     | formed("verboten untersagt ungeeignet unzulassig", GERMAN)
     | formed("interdit exclu proscrit", FRENCH)
     | formed("ausgeschlossen", GERMAN)
@@ -113,7 +115,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         manuell manuelle manually manual manuel manuellement manualmente handmatig
         """
     ),
-    "hand wash": worded("handwasch* handtvatt* handvask* handwash*"),
+    "hand wash": worded("handwasch* handtvatt* handvask* handwash*")
+    | listed("von hand durchdrucken; mit der hand durchdrucken; per hand durchdrucken"),
     "machine": worded("maquinas macchine waschautomat wascheautomat"),
     "machine wash": worded(
         """
@@ -123,7 +126,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     ),
     "wash": worded(
         """
-        launders laundering laundry waschbare waschbares waschgange gewaschene auswaschen wascht
+        durchwaschen durchgewaschen launders laundering laundry waschbare waschbares waschgange
+        gewaschene auswaschen wascht
         wasch lavees laves lavee lavages lavarsi lavarli lavatura lavature lavati lavarla
         laven lavan lavadas lavados lavable lavables lavese lavarlos lavela lavarse bucato colada
         coladas uitwassen wast wasbeurten wassing afwassen tvattar tvattat tvattning tvattningen
@@ -211,10 +215,11 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         accrocher accroche accrochee accroches accrochees accrochez sospeso sospesa sospesi sospese
         suspendido suspendida suspendidos gehangt hangt opgehangen hengt hengte hengende hangs hangd
         hangda upphangda waslijnen
-        torkelina torkline torresnoren torkesnora wascheleinen trockengestell wascheschnur
+        aufzuhangen colgarla appenderla suspendant torkelina torkline torresnoren torkesnora
+        wascheleinen trockengestell wascheschnur
         """
     )
-    | {"en suspension", "in sospensione"},
+    | {"en suspension", "in sospensione", "op te hangen"},
     "spread": worded(
         """
         etaler etalez etale etales etalee etalees etendu etendue etendus etendues etendez stendete

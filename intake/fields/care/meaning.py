@@ -31,7 +31,7 @@ _BESIDE: dict[str, frozenset[str]] = {
     "wash": _HOW_HOT | {"hand", "machine", "program", "wool", "mild", "normal"},
     "bleach": frozenset({"oxygen", "wash", "far"}),
     "tumble": _HOW_HOT | {"dry", "machine", "program", "mild", "away", "far", "normal"},
-    "dry": frozenset({"flat", "hang", "spread", "drip", "shade", "sun"})
+    "dry": frozenset({"flat", "hang", "unhung", "spread", "drip", "shade", "sun"})
     | {"away", "far", "heat", "mild"},
     "iron": _HOW_HOT | {"steam", "program", "wool", "mild", "dry", "far"},
     "clean": frozenset({"wash", "dry", "mild"}),
@@ -78,6 +78,8 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     :data:`~intake.fields.care.concepts.MEANINGS`) say together, with the temperatures
     printed among them in degrees Celsius."""
     said = _tempered(set(meanings))
+    if "unhung" in said:
+        return _unhung(meanings, celsius)
     if "ill" in said and "allow" in said:
         return ()  # "tolerates the dryer badly"
     said.discard("ill")
@@ -119,6 +121,16 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
         return () if celsius and "machine" in said else ("other",)
     name = {"clean": "dry clean", "wet": "wet clean"}[thing]
     return (f"do not {name}",) if forbids else (name,)
+
+
+def _unhung(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
+    """What a clause says that tells to dry "without hanging": that something lies, or, by itself,
+    nothing that has a process."""
+    left = [name for name in meanings if name not in ("unhung", "without")]
+    if not left and not celsius:
+        return ("other",)
+    alone = meanings.count("without") == meanings.count("unhung") and "not" not in left
+    return kinds_of(left, celsius) if alone and "flat" in left else ()
 
 
 def _tempered(said: set[str]) -> set[str]:

@@ -60,6 +60,9 @@ NEUTRAL = listed(
     " vaskeinstruktion; vaskeinstruktioner; vaskeinstruks; vaskeanvisninger; vaskevejledning;"
     " wasinstructie; wasinstructies; wasadvies; wasvoorschriften; waschanweisung;"
     " waschanweisungen; waschtipp; waschtipps; instruction; would; seriously;"
+    " verfahren; verfahrens; ubliche; ubliches; ublichen; ublicher; ublichem;"
+    " surtout; aldeles; overhodet; overhovedet; absolutt; slett; slet; jegliche; jegliches;"
+    " jeglicher; jeglichen; solamente; soltanto; seulement; allen; tijde;"
     " svaert; macht; maakt; veldig; garder; garde; beau; blijft; mooi"
 )
 """Water and soap, adjectives of a trade, modal verbs, prepositions: words that neither allow nor

@@ -8,6 +8,7 @@ any ending and ``_`` for a space within one line.
 from __future__ import annotations
 
 from intake.fields.care.neutral import NEUTRAL
+from intake.fields.care.refusals import REFUSALS
 from intake.fields.letters import listed
 
 PROCESSES = (
@@ -322,7 +323,7 @@ PHRASES = {
     " undvik; unnga; undga; prohibido; prohibida; vietato; vietata; divieto; interdit; interdite;"
     " verboden; verboten; forbudt; forbjudet; exclu; exclue; weder; hverken; verken; varken; not;"
     " no; don't; dont; never; nicht; kein; keine; keinen; ne; pas; non; sin; niente; niet; geen;"
-    " ej; inte; ikke; ingen; aldrig",
+    " ej; inte; ikke; ingen; aldrig; " + "; ".join(sorted(REFUSALS)),
     "other": "dampfen erlaubt; dampfen moglich; not superwash; with wool wash; little wool wash;"
     " halbe trommel; halbe fullung; half load; reduced load; demi charge; media carga;"
     " mezzo carico; fabric conditioner; no fabric conditioner;"

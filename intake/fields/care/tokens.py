@@ -84,8 +84,9 @@ _BESIDE_HANDLING = frozenset({"or", "not", "without", "mild", "low"})
 
 _LEADING_UP = worded(
     """
-    zu at att a uit ud ut ur op opp upp erst vorher zuvor d'abord prima antes eerst forst forste
-    doverlo doverla haberlo haberla averlo averla lavoir les los haber aver avoir avere zuerst
+    zu at att a uit ud ut ur op opp upp erst vorher zuvor zuerst prima antes eerst forst forste
+    d'abord doverlo doverla haberlo haberla averlo averla lavoir les los le la lo haber aver
+    avoir avere
     """
 )
 """Words between "without" and what is not done."""
@@ -179,7 +180,8 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
         at += size
     ordered = sorted(found, key=lambda token: token.start)
     ordered = _with_wet_cleaning(text, start, end, ordered)
-    return _without_handling(text, _with_water(text, _with_wool(text, ordered)))
+    ordered = _without_hanging(text, _with_water(text, _with_wool(text, ordered)))
+    return _without_handling(text, ordered)
 
 
 def _with_wet_cleaning(text: str, start: int, end: int, tokens: Clause) -> Clause:
@@ -214,6 +216,19 @@ def _with_water(text: str, tokens: Clause) -> Clause:
         else token
         for token in tokens
     ]
+
+
+def _without_hanging(text: str, tokens: Clause) -> Clause:
+    """``tokens``, what is not hung told so where nothing but "to" and its like stands between
+    "without" and the hanging: "dry flat without hanging"."""
+    found = list(tokens)
+    without = False
+    for at, token in enumerate(found):
+        if without and token.meanings == ("hang",):
+            found[at] = replace(token, meanings=("unhung",))
+        leads = token.filler and text[token.start : token.end] in _LEADING_UP
+        without = token.meanings == ("without",) or (without and leads)
+    return found
 
 
 def _without_handling(text: str, tokens: Clause) -> Clause:
