@@ -292,7 +292,7 @@ def _remark(text: str, tokens: Clause) -> str:
         return "harmless"
     if len(telling) != 1 or any(token.is_unread for token in tokens):
         return ""
-    if telling[0].meanings in (("other",), ("steam",)):
+    if telling[0].meanings in (("other",), ("steam",), ("normal",)):
         return "harmless"
     water = IN_WATER & set(WORD.findall(text, tokens[0].start, tokens[-1].end))
     if telling[0].meanings == ("low",) and not telling[0].celsius and water:
@@ -304,7 +304,7 @@ def _remark(text: str, tokens: Clause) -> str:
 
 def _may_open_with_negation(word: str) -> bool:
     """Whether a word that a clause begins with may be a misread one that forbids."""
-    return len(word) >= UNREAD and may_be_negation(word)
+    return len(word) >= UNREAD and may_be_negation(word.replace("\n", " "))
 
 
 def _events(text: str, tokens: Clause) -> list[Event]:

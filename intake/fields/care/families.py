@@ -92,7 +92,12 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("permitid apt adecuad autorizad tolerad", SPANISH)
     | {"ma gerne", "ma gjerne", "far garna", "kan tegen", "bestand tegen", "goed tegen"}
     | listed(
-        "gar fint; gar bra; gar godt; gar utmarkt; gar an; er tilladt; er tilladte; er tillatt;"
+        "without problem; without problems; without any problem; without any problems;"
+        " ohne problem; ohne probleme; problemlos; sans probleme; sans problemes; senza problemi;"
+        " senza problema; senza alcun problema; sin problema; sin problemas; zonder problemen;"
+        " zonder probleem; utan problem; uden problem; uden problemer; uten problem;"
+        " uten problemer; gar fint; gar bra; gar godt; gar utmarkt; gar an; er tilladt;"
+        " er tilladte; er tillatt;"
         " er mulig; er muligt"
     )
     | worded(
@@ -116,7 +121,9 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         """
     ),
     "hand wash": worded("handwasch* handtvatt* handvask* handwash*")
-    | listed("von hand durchdrucken; mit der hand durchdrucken; per hand durchdrucken"),
+    | listed(
+        "von hand durchdrucken; mit der hand durchdrucken; per hand durchdrucken; lessive a la main"
+    ),
     "machine": worded("maquinas macchine waschautomat wascheautomat"),
     "machine wash": worded(
         """
@@ -302,7 +309,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("ljum", "- t ma men met")
     | worded(
         """
-        lowest minimal minima minimo niedrigste niedrigster niedrigsten laagste laveste lagsta
+        lowest coolest kuhlste kuhlster kuhlsten minimal minima minimo niedrigste niedrigster
+        niedrigsten laagste laveste lagsta
         kleinster kleinste handlauw lunkne ljumma svalt koele lauwwarme handwarme handwarm
         handwarmes handwarmer handvarmt handvarm handvarme svak svakt svake svagt svaga svage
         lagvarme lagtemperatur lavvarme lavtemperatur niedertemperatur svagvarme
@@ -330,7 +338,10 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     "program": worded("syklus cyklus vaskesyklus vaskecyklus tvattcykel"),
     "clean allow": _CLEANERS_ALLOWED,
     "clean not": _CLEANERS_FORBIDDEN,
-    "clean": listed("solvent cleaning; solvent clean; solvent cleaned; by solvent")
+    "clean": listed(
+        "a un pressing; a un teinturier; au teinturier; solvent cleaning; solvent clean;"
+        " solvent cleaned; by solvent"
+    )
     | worded(
         """
         losungsmittel losungsmitteln solvant solvants solvente solventi disolvente disolventes
@@ -347,5 +358,6 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     "hardly": HARDLY,
     "ill": ILL,
     "steam": STEAM,
+    "steam iron": worded("dampfbugel* stoomstrijk* angstryk* dampstryk* dampstryg*"),
 }
 """Meaning, or several, to the words and beginnings of words that have it."""

@@ -171,8 +171,8 @@ GENTLY = worded(
 
 STEAM = worded(
     """
-    steam steaming steamed dampf dampfen gedampft dampft dampfbugeln vapeur vaporiser vapore vapor
-    vaporizar stoom stomend stoomstrijken anga angas angning dampe dampes damp dampning
+    steam steaming steamed dampf dampfen gedampft dampft vapeur vaporiser vapore vapor
+    vaporizar stoom stomend anga angas angning dampe dampes damp dampning
     """
 )
 

@@ -273,7 +273,7 @@ def _ironing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Ki
 
 
 def _drying(said: Collection[str], forbids: bool) -> Kinds:
-    if forbids and set(said) <= {"not", "hang", "dry"} and "hang" in said:
+    if forbids and set(said) <= {"not", "hang", "dry", "allow"} and "hang" in said:
         return ("other",)
     if "not" in said and "sun" in said and set(said) <= {"not", "sun", "hang", "spread", "dry"}:
         return ("dry in shade",)

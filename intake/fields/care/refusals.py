@@ -22,7 +22,7 @@ IMPOSSIBLE = formed("unmoglich", GERMAN) | worded(
 BY_NO_MEANS = worded("keinesfalls keineswegs keinerlei mitnichten geenszins nimmer") | listed(
     "under no circumstances; under no circumstance; under no condition; on no account; in no case;"
     " in no event; by no means; at no time; in no way; no kind of; no sort of; no type of;"
-    " no form of;"
+    " no form of; steer clear of; keep clear of; stay clear of;"
     " unter keinen umstanden; unter gar keinen umstanden; unter keiner bedingung; auf keinen fall;"
     " auf gar keinen fall; in keinem fall; in keiner weise; in keinster weise; auf keine weise;"
     " zu keiner zeit; keine art von; keine form von;"
