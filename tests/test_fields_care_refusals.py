@@ -135,3 +135,38 @@ def test_an_iron_with_steam_and_no_heat_is_asked_about(line: str) -> None:
     found = best(line)
     assert found.value == ("hand wash",)
     assert found.doubt
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Handtvätt. Ej ångstryks på hög värme.",
+        "Handwäsche. Nicht dampfbügeln mit niedriger Temperatur.",
+        "Handwas. Niet stoomstrijken op lage temperatuur.",
+        "Håndvask. Må ikke dampstryges ved lav varme.",
+    ],
+)
+def test_an_iron_with_steam_that_is_forbidden_allows_none(line: str) -> None:
+    found = best(line)
+    assert not any(process.startswith("iron") for process in found.value)
+    assert found.doubt
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Under no circumstances bleach, tumble dry or iron. Hand wash.",
+        "In keinem Fall bleichen, in den Trockner geben oder bügeln. Handwäsche.",
+        "En aucun cas javelliser, sécher en machine ou repasser. Lavage à la main.",
+        "In nessun caso candeggiare, asciugare in asciugatrice o stirare. Lavare a mano.",
+        "En ningún caso usar lejía, secadora o plancha. Lavar a mano.",
+        "In geen geval bleken, drogen in de droger of strijken. Handwas.",
+        "Under inga omständigheter blekas, torktumlas eller strykas. Handtvätt.",
+        "Under ingen omstændigheder bleges, tørretumbles eller stryges. Håndvask.",
+        "Under ingen omstendigheter blekes, tørketromles eller strykes. Håndvask.",
+    ],
+)
+def test_words_that_forbid_together_forbid_all_of_a_list(line: str) -> None:
+    found = best(line)
+    forbidden = ("do not bleach", "do not tumble dry", "do not iron")
+    assert (found.value, found.doubt) == (("hand wash", *forbidden), "")

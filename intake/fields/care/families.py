@@ -358,6 +358,6 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     "hardly": HARDLY,
     "ill": ILL,
     "steam": STEAM,
-    "steam iron": worded("dampfbugel* stoomstrijk* angstryk* dampstryk* dampstryg*"),
+    "steamed iron": worded("dampfbugel* stoomstrijk* angstryk* dampstryk* dampstryg*"),
 }
 """Meaning, or several, to the words and beginnings of words that have it."""

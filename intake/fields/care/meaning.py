@@ -33,7 +33,7 @@ _BESIDE: dict[str, frozenset[str]] = {
     "tumble": _HOW_HOT | {"dry", "machine", "program", "mild", "away", "far", "normal"},
     "dry": frozenset({"flat", "hang", "unhung", "spread", "drip", "shade", "sun"})
     | {"away", "far", "heat", "mild"},
-    "iron": _HOW_HOT | {"steam", "program", "wool", "mild", "dry", "far"},
+    "iron": _HOW_HOT | {"steam", "steamed", "program", "wool", "mild", "dry", "far"},
     "clean": frozenset({"wash", "dry", "mild"}),
     "wet": frozenset({"clean", "wash", "mild"}),
     "other": _HOW_HOT
@@ -78,6 +78,8 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     :data:`~intake.fields.care.concepts.MEANINGS`) say together, with the temperatures
     printed among them in degrees Celsius."""
     said = _tempered(set(meanings))
+    if "steamed" in said and {"not", "without", "far"} & said:
+        return ()  # it may be the steam alone that is forbidden, or the heat
     if "unhung" in said:
         return _unhung(meanings, celsius)
     if "ill" in said and "allow" in said:
