@@ -57,7 +57,7 @@ def test_a_code_is_no_falling_range_of_needles() -> None:
 
 def test_a_code_whose_end_lies_in_the_box_beside_it_is_asked_about() -> None:
     caption = line_from("PARTIJNUMMER")
-    apart, meeting = (placed(line_from("23125"), right) for right in (260.0, 170.0))
+    apart, meeting = (placed(line_from("23125"), right) for right in (260.0, 160.0))
     rest = [placed(line, 0, 60) for line in lines_from("Wolhuis Linde", "Kleur 7 Heide", *FACTS)]
     assert is_sure(parse([caption, apart, *rest], ())["lot"], "23125")
     assert parse([caption, meeting, *rest], ())["lot"].state is State.DOUBTFUL
