@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from intake.fields.captions import Role, find_captions
@@ -91,3 +93,20 @@ def test_a_caption_of_a_range_that_was_not_found_is_asked_about() -> None:
 def test_a_roman_two_right_behind_a_letter_is_asked_about() -> None:
     found = parsed("Pike Yarns Ltd", "Istappen UII", *FACTS, "Shade 204 Heron", "Lot 88123")
     assert found["range"].state is State.DOUBTFUL
+
+
+def test_the_number_of_an_entry_in_a_list_is_no_value() -> None:
+    found = parsed("Pike Yarns Ltd", "3. Lotnummer", "88123", "4. Kleurnummer", "932B", *FACTS)
+    assert (found["lot"].value, found["shade_code"].value) == ("88123", "932B")
+
+
+def test_a_date_without_a_caption_is_no_sure_code() -> None:
+    found = parsed("Pike Yarns Ltd", "Halbmond", "Bobiné le 20.11.23", "Bain 182147", *FACTS)
+    assert not is_sure(found["shade_code"], "20.11.23")
+
+
+def test_a_legal_form_belongs_to_no_heading_above_it() -> None:
+    name, form = line_from("Seerose"), placed(line_from("GmbH"), 0, 40)
+    large = replace(name, quad=((0.0, -60.0), (300.0, -60.0), (300.0, 30.0), (0.0, 30.0)))
+    rest = [placed(line, 0, 120) for line in lines_from("Farbe 204", "Partie 88123", *FACTS)]
+    assert parse([large, form, *rest], ())["maker"].value != "Seerose GmbH"

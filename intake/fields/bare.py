@@ -7,6 +7,7 @@ print went unseen what is left may be taken for what it said.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from statistics import median
@@ -22,6 +23,8 @@ PARTNER = {"length_m": "mass_g", "mass_g": "length_m"}
 
 _OF_THE_BALL = ("maker", "range", "fibre", "length_m", "mass_g")
 """What tells of a ball beside its shade and its lot."""
+
+_DATE = re.compile(r"(?:[012]?\d|3[01])[./-](?:0?\d|1[0-2])[./-](?:20)?\d\d")
 
 _LARGE = 1.25
 """Ranges are set larger than this, in heights of a tag's usual line, where they are headings."""
@@ -88,6 +91,10 @@ def _doubt_bare_code(fields: Mapping[str, Field]) -> dict[str, Field]:
     on a tag whose lot is asked about or was not found: it may be the lot."""
     code, lot = fields["shade_code"], fields["lot"]
     told = code.cues.get("caption") or code.cues.get("together", 0.0) >= 1
+    bare = code.state is State.SURE and not code.cues.get("caption")
+    if bare and _DATE.fullmatch(str(code.value)):
+        reason = f"'{code.value}' may be the shade's code or a date"
+        return {**fields, "shade_code": replace(code, state=State.DOUBTFUL, reason=reason)}
     if code.state is not State.SURE or told or lot.state is State.SURE:
         return dict(fields)
     unsure = "the lot is not certain" if lot.value else "no lot was found"

@@ -58,6 +58,9 @@ _IS_WORDS = (
 _IS = re.compile(rf"{_IS_WORDS}\s+(?=\S)")
 """Between a caption and its value in a sentence: "the colour is Russet"."""
 
+_LISTED = re.compile(r"\s*\d{1,2}[.)]\s*")
+"""What numbers an entry of a list, "4. Kleurnummer"."""
+
 _ENDS = re.compile(rf"(?:{_IS_WORDS})?[\W_]*")
 """Behind a caption whose value opens the next line."""
 
@@ -224,6 +227,8 @@ def _before_end(
     if caption.role not in (Role.LOT, Role.SHADE) or not (ends and alone):
         return []
     starts = [0, *(gap for gap in wide_gaps(lines[caption.line]) if gap <= caption.start)]
+    if _LISTED.fullmatch(text[: caption.start]):
+        return []
     span = Span(caption.line, max(starts), caption.start)
     piece = piece_of(lines, span)
     if piece is None or any(meet(piece.span, one) for one in taken) or fit(caption, piece) <= 0:

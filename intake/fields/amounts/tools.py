@@ -24,7 +24,7 @@ HOOK = (
 NUMBERED = r"(?:\s?(?:no|nr|n|size|st|starke|dikte|maat|stl|str|gr)(?![a-z])[.°]?)?"
 NAMED = re.compile(
     rf"(?P<tool>\b(?:{TOOL})|\b(?:{HOOK})){NUMBERED}\s?[:.]?\s?{RANGE}(?P<unit>\s?mm)?"
-    r"(?![\d%a-z.,]|\s?(?:cm|[gmx]\b))"
+    r"(?![\d%a-z.,]|[-/]\d|\s?(?:cm|[gmx]\b))"
 )
 OTHER_SIZE = re.compile(
     r"\b(?P<country>us|uk)\s?(?:size|no\.?|nr\.?)?\s?"

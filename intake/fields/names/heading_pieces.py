@@ -167,7 +167,8 @@ def _with_forms_below(pieces: Sequence[Piece], around: Surroundings) -> list[Pie
         for at, one in enumerate(rest):
             line = around.lines[one.span.line]
             ends = not any(sign.isalnum() for sign in line.text[one.span.end :])
-            if ends and not one.tail and is_next_line(line, below):
+            alike = line.height_px < ONE_SIZE * below.height_px
+            if ends and alike and not one.tail and is_next_line(line, below):
                 rest[at] = joined(one, form)
                 break
     return rest
