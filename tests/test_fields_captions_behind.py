@@ -34,7 +34,8 @@ def test_captions_that_end_their_lines_belong_to_what_stands_before_them(
     shade: str, lot: str
 ) -> None:
     found = parsed("Garnwerk Lindenau", shade, lot, *FACTS)
-    assert (found["shade"].value, found["shade_code"].value) == ("Lysegrå", "28-435")
+    assert is_sure(found["shade"], "Lysegrå")
+    assert is_sure(found["shade_code"], "28-435")
     assert is_sure(found["lot"], "2207/4")
 
 
@@ -110,3 +111,24 @@ def test_a_legal_form_belongs_to_no_heading_above_it() -> None:
     large = replace(name, quad=((0.0, -60.0), (300.0, -60.0), (300.0, 30.0), (0.0, 30.0)))
     rest = [placed(line, 0, 120) for line in lines_from("Farbe 204", "Partie 88123", *FACTS)]
     assert parse([large, form, *rest], ())["maker"].value != "Seerose GmbH"
+
+
+def test_captions_for_the_shade_in_other_languages_are_answered_by_its_code() -> None:
+    lines = [line_from("Farbe"), placed(line_from("Kleur"), 200), placed(line_from("Farve"), 400)]
+    lines += [
+        placed(line_from("204"), 0, 40),
+        *(placed(line, 0, 120) for line in lines_from("Pike Yarns Ltd", "Lot 88123", *FACTS)),
+    ]
+    found = parse(lines, ())
+    assert is_sure(found["shade_code"], "204")
+    assert found["shade"].state is State.MISSING
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["Distribué par Sjöbo Agentur", "Gewickelt am", "Restsalg", "Use", "CLEARBROOK STD II·575782"],
+)
+def test_who_sells_a_yarn_and_when_it_was_wound_is_no_name(words: str) -> None:
+    found = parsed("Pike Yarns Ltd", "Halbmond", "Shade no. 204", "Lot 88123", words, *FACTS)
+    assert found["range"].value == "Halbmond"
+    assert found["shade"].state is State.MISSING

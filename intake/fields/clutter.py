@@ -95,6 +95,7 @@ _OTHERS = _compiled(
     # registers and standards
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr|cert|zert)\b"
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
+    r"\bstd\.?(?: [i\d]{1,3})?[ .:·-]+\d{4,}",
     r"\b\d+\s*[¼½¾]",
     # how far a ball goes
     r"\b[1-9] (?:pairs?|paar|paires?|pai[oa]|pares|par (?=calcet|strum|sok|strom))[a-z' ]*\d{0,2}",

@@ -297,13 +297,20 @@ def _identity(
             *(piece.text for piece in scraps if may_have_label(piece.text)),
         ],
     )
+    shown = any(_asks_shade(one.caption) for one in links)
     idle = [
         (caption, lines[caption.line].text[caption.start : caption.end])
         for caption in layout.captions
         if all(one.caption is not caption for one in links)
         and not is_answered(caption, links, lines)
+        and not (shown and _asks_shade(caption))  # the same in another language
     ]
     return _Identity([*headed, *shades, *lots], idle, layout.explained)
+
+
+def _asks_shade(caption: Caption) -> bool:
+    """Whether a caption asks for the shade and says not whether for its name or its code."""
+    return caption.role is Role.SHADE and not (caption.asks_number or caption.asks_name)
 
 
 _PROSE = frozenset({"fibre", "care", "origin", "needle_mm", "tension"})

@@ -45,6 +45,7 @@ _ASKED = (
 """Words that ask, or lead to what follows."""
 
 _SEALED = (
+    r".+ std(?: [i\d]{1,3})?",
     r"(?:merket|maerket|markningen|keurmerk|label|siegel|marchio|sello|certificat\w*"
     r"|zertifikat) .+",
     r".+ (?:seal|siegel|merket|maerket|keurmerk)",
@@ -65,6 +66,18 @@ _PACKED = (
     r"gomitolo|knauel|pelote|ovillo|bol|nystan|noste|nogle|ball|skein|strang|echeveau|matassa|madeja",
 )
 """Packs and kits, balls and hanks."""
+
+_SOLD_AND_WOUND = (
+    r"(?:distribu\w+|vertrieb\w*|sold|vendu|vendid[oa]|vendut[oa])"
+    r" (?:by|par|por|da|durch|door|av|af) .+",
+    r"r\.?r\.?p|u\.?v\.?p|p\.?v\.?p|rest(?:e)?salg|liquidation|liquidacion|liquidazione"
+    r"|clearance",
+    r"(?:gewickelt|bobine|winded|wound|gespult) (?:am|le|on)|(?:farg|farve|farge)dat(?:um|o)"
+    r"|use|usar",
+    r"(?:spun|gesponnen|filee?|hilad[oa]|filat[oa]|spunnet)"
+    r" (?:where|wo|ou|donde|dove|waar|der|dar) .+",
+)
+"""Who sells the yarn, at what price, and when it was wound."""
 
 _PRAISED = (
     r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt",
@@ -163,6 +176,7 @@ _NO_NAME = re.compile(
             *_SEALED,
             *_PACKED,
             *_PRAISED,
+            *_SOLD_AND_WOUND,
             *_DONE_BY_HAND,
             *_WORN,
             *_SOLD,

@@ -111,7 +111,9 @@ def that_may_go_on(half: Candidate, one: Link, lines: Sequence[Line]) -> Candida
     line = lines[one.caption.line].text if one.caption.line < len(lines) else ""
     span = one.piece.span
     behind = line[one.piece.span.end :].strip() if one.piece.span.line == one.caption.line else ""
-    if half.name == "shade" and behind.isalpha() and behind[0].isupper() and is_caption(behind):
+    is_own = one.caption.line == span.line and one.caption.start >= span.end
+    capital = behind.isalpha() and behind[0].isupper()
+    if half.name == "shade" and capital and is_caption(behind) and not is_own:
         ask = f"'{behind}' behind '{half.value}' may be part of the shade's name"
         return replace(half, doubt=half.doubt or ask)
     before = [word for word in line[: one.caption.start].split() if word.strip(".,").isalpha()]
