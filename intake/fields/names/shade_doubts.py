@@ -11,6 +11,7 @@ from intake.fields.care.events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_parts, has_lookalike
 from intake.fields.letters import Folded
 from intake.fields.linked import Link
+from intake.fields.names.colour_words import has_colour_word
 from intake.fields.names.heading_pieces import OF_WORDS
 from intake.fields.names.trade_words import has_trade_word
 from intake.fields.pieces import Piece, gap_in_heights, meet
@@ -96,7 +97,7 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
         return f"'{found.text}' may begin with a caption, '{found.text.split()[0]}'"
     if name == "shade" and is_other_matter(found.text):
         return f"'{found.text}' may be about the tension or a pattern and no shade"
-    if name == "shade" and Folded(found.text).text in CARE_WORDS:
+    if name == "shade" and said in CARE_WORDS and not has_colour_word(found.text):
         return f"'{found.text}' may be the shade or a word about care"
     if name == "shade" and _LIKE_A_CODE.search(found.text):
         return f"'{found.text}' may begin with a code in which 0 was read as O"
