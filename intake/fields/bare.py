@@ -88,7 +88,8 @@ def _doubt_lot_without_shade(fields: Mapping[str, Field]) -> dict[str, Field]:
 
 def _doubt_bare_code(fields: Mapping[str, Field]) -> dict[str, Field]:
     """``fields`` with a doubt at a shade's code without a caption and apart from the shade's name,
-    on a tag whose lot is asked about or was not found: it may be the lot."""
+    on a tag whose lot is asked about or was not found: it may be the lot; and at one without a
+    caption that is a date: that of the dyeing, perhaps."""
     code, lot = fields["shade_code"], fields["lot"]
     told = code.cues.get("caption") or code.cues.get("together", 0.0) >= 1
     bare = code.state is State.SURE and not code.cues.get("caption")
