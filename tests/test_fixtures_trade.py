@@ -211,7 +211,9 @@ def test_layouts_do_not_go_in_step_with_scans_photos_and_hard_photos() -> None:
 
 
 @pytest.mark.parametrize("name", TRADE)
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize(
+    "seed", [0, *(pytest.param(seed, marks=pytest.mark.slow) for seed in (1, 2))]
+)
 def test_every_value_of_the_truth_stands_on_the_tag(name: str, seed: int) -> None:
     press = set_by_a_copying_press(name, seed)
     print_ = closed_up(" ".join(press.copy))
