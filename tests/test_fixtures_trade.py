@@ -137,6 +137,13 @@ IMPERIAL = (
 """Length and mass in yards and ounces alone: 1 yd = 0.9144 m and 1 oz = 28.349523125 g
 (international agreement of 1959)."""
 
+SAMPLED = [
+    name if name.startswith(("mole_", "tarn_")) else pytest.param(name, marks=pytest.mark.slow)
+    for name in TRADE
+]
+"""The layouts of the newest parts; all others are left to the slow campaign."""
+
+
 PRINTED_AS_THEY_ARE = ("lot", "shade_code", "shade", "range", "weight_printed")
 
 
@@ -210,7 +217,7 @@ def test_layouts_do_not_go_in_step_with_scans_photos_and_hard_photos() -> None:
     assert math.gcd(len(layouts_of("unseen")), len(("scan", "photo", "hard"))) == 1
 
 
-@pytest.mark.parametrize("name", TRADE)
+@pytest.mark.parametrize("name", SAMPLED)
 @pytest.mark.parametrize(
     "seed", [0, *(pytest.param(seed, marks=pytest.mark.slow) for seed in (1, 2))]
 )
@@ -233,7 +240,7 @@ def test_every_value_of_the_truth_stands_on_the_tag(name: str, seed: int) -> Non
     assert any(text in print_ for text in (str(grams), kilograms, kilograms.replace(".", ",")))
 
 
-@pytest.mark.parametrize("name", TRADE)
+@pytest.mark.parametrize("name", SAMPLED)
 def test_lot_and_code_are_set_whole_in_one_line(name: str) -> None:
     press = set_by_a_copying_press(name, 6)
     for field_ in ("lot", "shade_code"):
@@ -241,7 +248,7 @@ def test_lot_and_code_are_set_whole_in_one_line(name: str) -> None:
         assert any(value in line.replace(" ", "") for line in press.copy)
 
 
-@pytest.mark.parametrize("name", TRADE)
+@pytest.mark.parametrize("name", SAMPLED)
 def test_another_lot_gives_another_picture_of_the_same_tag(name: str) -> None:
     ball = replace(pick_ball(rng_of(4)), lot="40713", shade_code="552")
     seed = next(seed for seed in range(3, 30) if "lot" in set_for(name, seed, ball).truth)
