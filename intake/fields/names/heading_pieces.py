@@ -24,6 +24,7 @@ from intake.fields.names.headings import (
     OF_NAMES,
     PRESENTS,
     Surroundings,
+    ends_line,
     is_by,
     made_for,
     opens_line,
@@ -62,6 +63,9 @@ MAKER_AND_RANGE = 2
 
 OF_WORDS = "de|du|des|di|del|della|of|von|van|and|und|et|y|e|og|och|&"
 """Words that hold a name together, and with which the second line of one begins."""
+
+ARTICLES = "the|het|det|den|der|die|das|l[aeo]|les|el|los|las|il|gli"
+"""Articles, but for those that are words for "of" as well."""
 
 _OF = re.compile(rf"(?:{OF_WORDS})\s")
 
@@ -166,9 +170,8 @@ def _with_forms_below(pieces: Sequence[Piece], around: Surroundings) -> list[Pie
         below = around.lines[form.span.line]
         for at, one in enumerate(rest):
             line = around.lines[one.span.line]
-            ends = not any(sign.isalnum() for sign in line.text[one.span.end :])
             alike = line.height_px < ONE_SIZE * below.height_px
-            if ends and alike and not one.tail and is_next_line(line, below):
+            if ends_line(line, one) and alike and not one.tail and is_next_line(line, below):
                 rest[at] = joined(one, form)
                 break
     return rest
@@ -195,7 +198,7 @@ def _with_trade_behind(pieces: list[Piece], around: Surroundings) -> list[Piece]
             is_next
             and line.text[one.span.end : other.span.start].strip() == ","
             and is_only_trade(other.text)
-            and not any(sign.isalnum() for sign in line.text[other.span.end :])
+            and ends_line(line, other)
         ):
             rest = [piece for piece in pieces if piece is not one and piece is not other]
             whole = part_of(one, line, Span(one.span.line, one.span.start, other.span.end))
@@ -368,7 +371,7 @@ def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
     return None
 
 
-_IS_ARTICLE = re.compile(r"the|de|het|de[nrt]|die|das|l[aeo]s?|les|el|il|gli")
+_IS_ARTICLE = re.compile(rf"{ARTICLES}|de")
 
 
 def maker_and_range(piece: Piece, line: Line) -> tuple[Piece, Piece] | None:

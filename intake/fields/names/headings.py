@@ -302,8 +302,8 @@ def _wording(piece: Piece, around: Surroundings) -> Features:
         "article": float(_ARTICLE.fullmatch(folded) is not None),
         "quoted": float(piece.is_quoted),
         "spaced": float(is_letter_spaced(line.text)),
-        "opens_line": float(opens_line(line, piece) and not _ends(line, piece)),
-        "ends_line": float(_ends(line, piece) and not opens_line(line, piece)),
+        "opens_line": float(opens_line(line, piece) and not ends_line(line, piece)),
+        "ends_line": float(ends_line(line, piece) and not opens_line(line, piece)),
     }
 
 
@@ -312,7 +312,8 @@ def opens_line(line: Line, piece: Piece) -> bool:
     return not any(sign.isalnum() for sign in line.text[: piece.span.start])
 
 
-def _ends(line: Line, piece: Piece) -> bool:
+def ends_line(line: Line, piece: Piece) -> bool:
+    """Whether nothing but marks stands in ``line`` behind ``piece``."""
     return not any(sign.isalnum() for sign in line.text[piece.span.end :])
 
 
@@ -335,7 +336,7 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
             return 0.0
         if LEADS.fullmatch(before.strip()) or ASKS_MAKER.fullmatch(before):
             return 1.0
-        if before.strip() in _WEAK and _ends(line, piece):
+        if before.strip() in _WEAK and ends_line(line, piece):
             return 1.0  # "van Wilgenspoel" in a line of its own
         found = _BY.search(before)
         return 0.0 if found is None else 0.5 if found[0].strip() in _WEAK else 1.0

@@ -11,7 +11,7 @@ from rapidfuzz.distance import Levenshtein
 from intake.fields.clutter import web_letters, web_spellings
 from intake.fields.fibre.print import FIBRE_WORDS
 from intake.fields.letters import Folded
-from intake.fields.names.heading_pieces import BY, OF_WORDS, has_number
+from intake.fields.names.heading_pieces import ARTICLES, BY, OF_WORDS, has_number
 from intake.fields.names.headings import Headings, made_for
 from intake.fields.names.no_names import is_only_fibres
 from intake.fields.names.trade_words import (
@@ -65,7 +65,7 @@ _LONG_ENOUGH = 9
 _ODD_FORM = re.compile(r"\bco\.? (?P<form>(?!ltd)[a-z]{2,4})\.?$")
 """Behind "Co." stands "Ltd." or nothing."""
 
-_ARTICLE = re.compile(r"\s(?:the|het|d[eä]t|den|der|die|das|l[aeo]|les|el|los|las|il|gli) ")
+_ARTICLE = re.compile(rf"\s(?:{ARTICLES}) ")
 """Within a name of the trade it says the same: "Coöperatie Het Schaap"."""
 
 _DUTCH_ARTICLE = re.compile(r"\w+(?:ij|huis|fabriek|winkel|atelier|molen) de")

@@ -11,7 +11,7 @@ from intake.fields.captions import is_caption
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.letters import Folded
 from intake.fields.names.heading_pieces import OF_WORDS, is_in_two_lines, may_be_one_name
-from intake.fields.names.headings import Surroundings, is_by
+from intake.fields.names.headings import Surroundings, ends_line, is_by
 from intake.fields.names.stacks import is_stacked
 from intake.fields.pieces import Piece, gaps_beyond_usual, is_next_line, is_upright, meet, turned
 from intake.records import Candidate, Line, Span
@@ -177,7 +177,7 @@ def _wrapped_words(piece: Piece, lines: Sequence[Line], held: Sequence[Span]) ->
     """The line below that of a name, which ends its own, where it begins with a word that goes on
     with a name and holds no other: "Hollin Fold · Breath" above "of Winter"."""
     line = lines[piece.span.line]
-    if piece.tail or any(sign.isalnum() for sign in line.text[piece.span.end :]):
+    if piece.tail or not ends_line(line, piece):
         return []
     return [
         other.text

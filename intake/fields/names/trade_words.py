@@ -24,8 +24,8 @@ _FORM_BEHIND = (
 _YARN_AND_HOUSE = (
     r"(?:garn|garen|woll?e?n?|uld|ull|strick|strikke?|stick|brei|haak|hakel|haekle?|virk|masken?|maschen"
     r"|nadel|nogle|noste|nystan?|knauel|spulen|spindel|faden|draad|vav|vev|vaev"
-    r"|fa?erbe?|farbe|farge?|farve|verf|katoen|baumwoll|bomulls?|bomulds?|linnen|leinen|handarbei[td]s|handarbets"
-    r"|handarbejds|handwerks?|hantverks?|sau[ed]?|fare?|schaf|schapen|lamm?e?|alpaka|ziegen|geite?n?"
+    r"|fa?erbe?|farbe|farge?|farve|verf|katoen|baumwoll|bomulls?|bomulds?"
+    r"|linnen|leinen|handarbei[td]s|handarbets|handarbejds|handwerks?|hantverks?|sau[ed]?|fare?|schaf|schapen|lamm?e?|alpaka|ziegen|geite?n?"
     r"|gede|sy|tuch|fiber)"
     r"(?:atelier|skrin(?:et)?|works?|stub[ea]n?|stu[ae]n?|stuga?n?|stova|haus|hus(?:et)?|huis"
     r"|hallen?|kammer(?:et)?|kammaren?"
