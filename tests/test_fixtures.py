@@ -204,7 +204,12 @@ def test_yards_and_ounces_alone_become_metres_and_grams() -> None:
     assert seen_imperial
 
 
-WITHOUT_LOT_AT_TIMES = ("tarn_band_unstamped", "tarn_tag_pasture")
+WITHOUT_LOT_AT_TIMES = (
+    "tarn_band_unstamped",
+    "tarn_tag_pasture",
+    "heath_band_blank",
+    "heath_tag_farm",
+)
 """A box that nobody stamped, and wool that nobody dyed."""
 
 

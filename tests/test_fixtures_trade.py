@@ -1,7 +1,7 @@
 """Tags of the trade print what their truth says, with faults of their own.
 
-Those of mills, dyers, shops, spinners, hanks, boxes, wares, the fair, the quay, the weir, the ferry
-and the mole are for tuning, those of the tarn unseen.
+Those of mills, dyers, shops, spinners, hanks, boxes, wares, the fair, the quay, the weir, the
+ferry, the mole and the tarn are for tuning, those of the heath unseen.
 """
 
 from __future__ import annotations
@@ -21,6 +21,8 @@ from fixtures import (
     fair_names,
     ferry_care,
     ferry_names,
+    heath_care,
+    heath_names,
     label_names,
     label_words,
     layouts_boxes,
@@ -32,6 +34,9 @@ from fixtures import (
     layouts_ferry_labels,
     layouts_ferry_tags,
     layouts_hanks,
+    layouts_heath_bands,
+    layouts_heath_labels,
+    layouts_heath_tags,
     layouts_mills,
     layouts_mole_bands,
     layouts_mole_labels,
@@ -103,8 +108,11 @@ TUNED_ON = (
     layouts_mole_bands,
     layouts_mole_tags,
     layouts_mole_labels,
+    layouts_tarn_bands,
+    layouts_tarn_tags,
+    layouts_tarn_labels,
 )
-KEPT_UNSEEN = (layouts_tarn_bands, layouts_tarn_tags, layouts_tarn_labels)
+KEPT_UNSEEN = (layouts_heath_bands, layouts_heath_tags, layouts_heath_labels)
 
 
 def entered_by(modules: Sequence[ModuleType]) -> tuple[str, ...]:
@@ -124,6 +132,7 @@ NAMES = (
     ferry_names.NAMES,
     mole_names.NAMES,
     tarn_names.NAMES,
+    heath_names.NAMES,
 )
 IMPERIAL = (
     re.compile(r"(?<![/\d])(?<!/ )(?P<yards>\d+) (?:yds /|yards,|yds per) (?P<ounces>[\d.½¾]+) oz"),
@@ -133,12 +142,14 @@ IMPERIAL = (
     re.compile(r"(?P<ounces>[\d.½¾]+) oz net, (?P<yards>\d+) yards"),
     re.compile(r"(?P<yards>\d+) yards per (?P<ounces>[\d.½¾]+) oz"),
     re.compile(r"Net wt (?P<ounces>[\d.½¾]+) oz \| (?P<yards>\d+) yards"),
+    re.compile(r"(?P<yards>\d+) yards to (?P<ounces>[\d.½¾]+) oz"),
+    re.compile(r"Net (?P<ounces>[\d.½¾]+) oz – (?P<yards>\d+) yards"),
 )
 """Length and mass in yards and ounces alone: 1 yd = 0.9144 m and 1 oz = 28.349523125 g
 (international agreement of 1959)."""
 
 SAMPLED = [
-    name if name.startswith(("mole_", "tarn_")) else pytest.param(name, marks=pytest.mark.slow)
+    name if name.startswith(("tarn_", "heath_")) else pytest.param(name, marks=pytest.mark.slow)
     for name in TRADE
 ]
 """The layouts of the newest parts; all others are left to the slow campaign."""
@@ -208,7 +219,7 @@ def imperial_in(print_: str) -> tuple[float, float] | None:
     return float(found["yards"]), float(ounces)
 
 
-def test_the_unseen_layouts_are_those_of_the_tarn() -> None:
+def test_the_unseen_layouts_are_those_of_the_heath() -> None:
     assert {layout.name for layout in layouts_of("unseen")} == set(UNSEEN_LABELS)
     assert len(UNSEEN_LABELS) >= 24
 
@@ -261,7 +272,10 @@ def test_another_lot_gives_another_picture_of_the_same_tag(name: str) -> None:
     assert one.tobytes() != other.tobytes()
 
 
-@pytest.mark.parametrize("name", ["tarn_band_unstamped", "tarn_tag_pasture"])
+@pytest.mark.parametrize(
+    "name",
+    ["tarn_band_unstamped", "tarn_tag_pasture", "heath_band_blank", "heath_tag_farm"],
+)
 def test_a_lot_that_nobody_put_on_the_tag_is_not_in_its_truth(name: str) -> None:
     presses = [set_by_a_copying_press(name, seed) for seed in range(12)]
     without = [press for press in presses if "lot" not in press.truth]
@@ -336,7 +350,7 @@ def test_labels_word_care_as_no_other_tuned_tag_does() -> None:
 
 
 def test_unseen_tags_word_care_as_no_tuned_tag_does() -> None:
-    assert set(tarn_care.CARE) == set(CARE_WORDS)
+    assert set(heath_care.CARE) == set(CARE_WORDS)
     for language in LANGUAGES:
         tuned = {
             phrase.casefold()
@@ -348,11 +362,12 @@ def test_unseen_tags_word_care_as_no_tuned_tag_does() -> None:
                 weir_care.CARE,
                 ferry_care.CARE,
                 mole_care.CARE,
+                tarn_care.CARE,
             )
             for said in words.values()
             for phrase in said[language]
         } | {said[language].casefold() for said in label_words.CARE.values()}
-        for process, said in tarn_care.CARE.items():
+        for process, said in heath_care.CARE.items():
             assert said[language]
             assert not {phrase.casefold() for phrase in said[language]} & tuned, process
 
@@ -368,6 +383,7 @@ def test_no_two_processes_are_told_in_one_phrase() -> None:
             [phrase for phrases in ferry_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in mole_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in tarn_care.CARE.values() for phrase in phrases[language]],
+            [phrase for phrases in heath_care.CARE.values() for phrase in phrases[language]],
         ):
             assert len(said) == len(set(said))
 
