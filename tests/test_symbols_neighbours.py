@@ -8,7 +8,13 @@ import pytest
 
 from intake.symbols.classify import Sense, Verdict
 from intake.symbols.look import Seen
-from intake.symbols.neighbours import has_gap, holds_symbols, is_between
+from intake.symbols.neighbours import (
+    has_gap,
+    holds_symbols,
+    is_between,
+    stands_as_next,
+    stands_below,
+)
 from intake.symbols.vocabulary import NO_SYMBOL, Look, processes_of
 
 
@@ -30,25 +36,61 @@ def row(*lefts: float) -> list[Seen]:
 @pytest.mark.parametrize("width", [40.0, 25.0])
 def test_what_is_seen_of_the_card_between_two_tiles_has_no_room_for_a_symbol(width: float) -> None:
     tiles = row(0, 140, 280, 420)
-    assert is_between(seen(260 - width / 2, width), tiles)
+    assert is_between(seen(260 - width / 2, width), [tiles])
 
 
 def test_what_stands_in_the_place_of_a_symbol_that_was_not_read_has_room() -> None:
-    assert not is_between(seen(280), row(0, 140, 420, 560))
+    assert not is_between(seen(280), [row(0, 140, 420, 560)])
 
 
 def test_where_every_second_symbol_was_not_read_each_has_room() -> None:
-    assert not is_between(seen(140), row(0, 280, 560))
+    assert not is_between(seen(140), [row(0, 280, 560)])
 
 
 def test_what_stands_above_a_row_or_at_its_end_is_not_between() -> None:
     tiles = row(0, 140, 280, 420)
-    assert not is_between(seen(245, 30, top=-60), tiles)
-    assert not is_between(seen(525, 30), tiles)
+    assert not is_between(seen(245, 30, top=-60), [tiles])
+    assert not is_between(seen(525, 30), [tiles])
 
 
 def test_of_a_pair_nothing_tells_how_much_room_is_usual() -> None:
-    assert not is_between(seen(105, 30), row(0, 140))
+    assert not is_between(seen(105, 30), [row(0, 140)])
+
+
+def test_what_is_seen_of_the_card_between_two_rows_has_no_room_for_a_symbol() -> None:
+    rows = [row(0, 140, 280), [seen(0, top=200)]]
+    assert is_between(seen(10, 80, top=152, height=46), rows)
+    assert not is_between(seen(150, 80, top=152, height=46), rows)
+
+
+def test_where_a_third_row_has_room_between_two_what_stands_there_may_be_a_symbol() -> None:
+    assert not is_between(seen(0, top=190), [row(0, 140, 280), [seen(0, top=330)]])
+
+
+@pytest.mark.parametrize(
+    ("one", "next_to_it"),
+    [
+        (seen(140), True),
+        (seen(140, 250, height=250), False),
+        (seen(0, top=180), True),
+        (seen(60, top=180), True),
+        (seen(0, top=290), False),
+        (seen(-90, top=180), False),
+    ],
+)
+def test_what_looks_like_no_symbol_may_be_one_in_the_places_of_a_row_or_the_next(
+    one: Seen, next_to_it: bool
+) -> None:
+    assert stands_as_next(one, seen(0), 2.2) is next_to_it
+
+
+@pytest.mark.parametrize(
+    ("left", "top", "below"), [(0, 200, True), (140, 200, True), (70, 200, False), (0, 300, False)]
+)
+def test_a_symbol_that_is_all_of_a_second_row_stands_below_the_first_or_the_middle(
+    left: float, top: float, below: bool
+) -> None:
+    assert stands_below(seen(left, top=top), row(0, 140, 280)) is below
 
 
 @pytest.mark.parametrize(("second", "parted"), [(118, False), (165, False), (240, True)])

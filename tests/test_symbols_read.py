@@ -20,7 +20,7 @@ from intake.symbols.drawings import find_drawings
 from intake.symbols.patch import Pixels
 from intake.symbols.read import is_sure, read_symbols, without_symbols
 from intake.symbols.row import Told
-from intake.symbols.row_ends import stands_beside
+from intake.symbols.row_ends import pitch_of, stands_beside
 from intake.symbols.squares import is_knitting
 from intake.symbols.vocabulary import NO_SYMBOL, Look, meaning_of, processes_of
 from tests.line_making import line_from
@@ -99,6 +99,14 @@ def test_an_iron_whose_handle_stands_apart_is_one_drawing() -> None:
     cv2.polylines(image, [handle], False, (30, 30, 30), 3)
     boxes = [one.box for one in find_drawings(image, ())]
     assert boxes == [pytest.approx((200, 122, 300, 183), abs=2)]
+
+
+def test_a_small_iron_is_a_drawing_though_it_is_flat() -> None:
+    image = np.full((200, 300, 3), 240, np.uint8)
+    sole = np.array([(100, 113), (108, 100), (126, 98), (131, 113)])
+    cv2.fillPoly(image, [sole], (30, 30, 30))
+    boxes = [one.box for one in find_drawings(image, ())]
+    assert boxes == [pytest.approx((100, 98, 132, 114), abs=2)]
 
 
 def test_symbols_are_placed_where_they_are_drawn() -> None:
@@ -211,6 +219,25 @@ def test_two_symbols_are_a_whole_row_unless_one_between_them_was_missed() -> Non
     assert not any(one.state is State.SURE for one in read_symbols(image, ()))
 
 
+def with_second_row(image: Pixels, look: Look, frame: str, *, aside_px: int = 0) -> Pixels:
+    """``image``, whose symbols are 64 pixels large, with one more below the first of its row."""
+    alone = tag_with([look], plain_style(frame=frame), 64)
+    image = image.copy()
+    first = image[4 * 64 + 52 : 4 * 64 + 152, 2 * 64 - 30 + aside_px :][:, :160]
+    first[:] = alone[4 * 64 - 50 : 4 * 64 + 50, 2 * 64 - 30 : 2 * 64 + 130]
+    return image
+
+
+@pytest.mark.parametrize("frame", ["", "tile"])
+def test_one_symbol_that_is_left_for_a_second_row_is_sure_below_a_whole_one(frame: str) -> None:
+    above = tag_with(ROW[:4], plain_style(frame=frame), 64)
+    read = read_symbols(with_second_row(above, ROW[4], frame), ())
+    assert [one.processes for one in read] == MEANT[:5]
+    assert all(one.state is State.SURE for one in read)
+    aside = read_symbols(with_second_row(above, ROW[4], frame, aside_px=50), ())
+    assert aside[-1].state is State.DOUBTFUL
+
+
 def test_a_square_of_tension_above_a_row_leaves_the_row_as_it_is() -> None:
     image = tag_with(ROW, plain_style(), 64)
     image = np.concatenate([np.full((200, image.shape[1], 3), image[4, 4], np.uint8), image])
@@ -268,9 +295,9 @@ def test_a_drawing_in_the_next_place_of_a_row_is_seen_though_it_was_not_taken_fo
     image = tag_with(ROW, plain_style(), 64)
     boxes = [bounds(one.quad) for one in read_symbols(image, ())]
     rest, missed = (boxes[1:], boxes[0]) if left else (boxes[:-1], boxes[-1])
-    assert stands_beside(image, rest, [])
-    assert not stands_beside(image, rest, [missed])
-    assert not stands_beside(image, boxes, [])
+    assert stands_beside(image, rest, [], pitch_of(boxes))
+    assert not stands_beside(image, rest, [missed], pitch_of(boxes))
+    assert not stands_beside(image, boxes, [], pitch_of(boxes))
 
 
 def test_the_ground_beside_a_card_cuts_no_row_off() -> None:
@@ -281,6 +308,14 @@ def test_the_ground_beside_a_card_cuts_no_row_off() -> None:
     on_cloth[:, right:] = weave[..., None].astype(np.uint8)
     read = read_symbols(on_cloth, ())
     assert [one.processes for one in read] == MEANT
+    assert all(one.state is State.SURE for one in read)
+
+
+@pytest.mark.parametrize("frame", ["round box", "tile", "round tile"])
+def test_a_dryer_that_is_seen_whole_in_its_frame_is_no_ring(frame: str) -> None:
+    looks = (*ROW[:2], Look("tumble", crossed=True), Look("dry flat"), Look("iron", crossed=True))
+    read = read_symbols(tag_with(looks, plain_style(frame=frame), 64), ())
+    assert [one.processes for one in read] == [processes_of(look) for look in looks]
     assert all(one.state is State.SURE for one in read)
 
 

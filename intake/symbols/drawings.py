@@ -26,7 +26,13 @@ _LONGEST_SIDE_PX = 1800
 _SMALLEST_PX = 15.0
 """Lesser side of the smallest drawing, in pixels of the tag."""
 
-_SLIMMEST = 2.3
+_FLATTEST_PX = 9.0
+"""The same of one that is flat, as an iron is beside the other symbols of its row."""
+
+_FLAT_SIDES = 1.4
+"""Longer side over lesser side of what is flat, at least."""
+
+_SLIMMEST = 2.7
 """Longer side over lesser side of a drawing, at most."""
 
 _SLIMMEST_PART = 3.2
@@ -141,7 +147,9 @@ def _is_drawing(
 ) -> npt.NDArray[np.bool_]:
     sides = _sides(boxes)
     low, high = sides.min(axis=1), sides.max(axis=1)
-    fits = (low >= smallest_px) & (high <= _LARGEST_SHARE * side_px)
+    flat = (high >= _FLAT_SIDES * low) & (high >= smallest_px)
+    least = np.where(flat, _FLATTEST_PX / _SMALLEST_PX * smallest_px, smallest_px)
+    fits = (low >= least) & (high <= _LARGEST_SHARE * side_px)
     return np.asarray(fits & (high <= slimmest * low))
 
 

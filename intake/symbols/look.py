@@ -117,31 +117,36 @@ def _seen(
     framed = framed or sum(_is_on_tile(image, outer) for outer in outside) > 1
     if not framed:
         return outside
-    return [_unframed(outer, held) for outer, held in pairs]
+    return [_unframed(outer, held, boxes) for outer, held in pairs]
 
 
-def _unframed(outer: Seen, held: Seen | None) -> Seen:
+def _unframed(outer: Seen, held: Seen | None, boxes: Sequence[Box]) -> Seen:
     """Of a drawing on a tag that frames its symbols what lies in the frame, where that is the
-    symbol.  What is a dryer without what is about it is no ring in a frame."""
+    symbol.  What is a dryer without what is about it is no ring in a frame, nor is what lies in
+    one of the ``boxes``, its frame, itself."""
     if held and _reads_better(held, outer):
         return held
     is_dryer = held and held.verdict.base == "dryer" and held.verdict.confidence >= LIKELY
-    return replace(outer, framed=not is_dryer)
+    in_frame = any(_lies_in_the_middle(outer.box, box) for box in boxes)
+    return replace(outer, framed=not is_dryer and not in_frame)
 
 
 def _box_within(outer: Box, boxes: Sequence[Box]) -> Box | None:
     """The largest of ``boxes`` that lies well inside ``outer``, in its middle: what is printed
     light on a dark tile is no part of the tile's own ink."""
+    within = [box for box in boxes if _lies_in_the_middle(box, outer)]
+    return max(within, key=longer_side, default=None)
+
+
+def _lies_in_the_middle(box: Box, outer: Box) -> bool:
+    """Whether a drawing lies in another as a symbol lies in its tile."""
     side_px = longer_side(outer)
     least, most = (share * side_px for share in _IN_A_TILE)
-    within = [
-        box
-        for box in boxes
-        if least < longer_side(box) < most
+    return (
+        least < longer_side(box) < most
         and shared(box, outer) > _LIES_IN
         and _off_middle(box, outer) < _IN_THE_MIDDLE * side_px
-    ]
-    return max(within, key=longer_side, default=None)
+    )
 
 
 def _off_middle(box: Box, outer: Box) -> float:
@@ -253,7 +258,7 @@ def _reads_better(held: Seen, outer: Seen) -> bool:
 def _without_doubles(seen: Sequence[Seen]) -> list[Seen]:
     """Of drawings that overlap (a shape and its inside, dark and light blobs) the one that
     reads best as a symbol; where two read alike the larger, so that all of a framed row are
-    taken with their frames."""
+    taken with their frames, and without a doubt that one of them does not leave."""
     best_first = sorted(seen, key=lambda one: (not one.is_symbol, -one.verdict.confidence))
     kept: list[Seen] = []
     for one in best_first:
@@ -263,7 +268,9 @@ def _without_doubles(seen: Sequence[Seen]) -> list[Seen]:
         if not doubles:
             kept.append(one)
         elif len(doubles) == 1 and _says_the_same(one, kept[doubles[0]]):
-            kept[doubles[0]] = max(one, kept[doubles[0]], key=lambda each: each.side_px)
+            other = kept[doubles[0]]
+            larger = max(one, other, key=lambda each: each.side_px)
+            kept[doubles[0]] = replace(larger, framed=one.framed and other.framed)
     return kept
 
 

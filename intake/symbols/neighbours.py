@@ -16,6 +16,9 @@ ALIKE = 3.0
 """Sides of two symbols of one row, larger over smaller, at most: one may be cut out with its
 frame and the other without."""
 
+FRAMED = 2.2
+"""The same of a symbol that is cut out with its frame and of another without."""
+
 AS_LARGE = 1.35
 """The same of two symbols of one column, and of a symbol and a drawing that does not look like
 one."""
@@ -26,6 +29,19 @@ NEAR = 1.6
 _GAP = 1.6
 """Two symbols of a row are no further apart, from middle to middle, than this times the usual
 distance, or one between them was missed."""
+
+_BELOW = 0.8
+"""Room between two rows of symbols, in sides of the larger, at most."""
+
+_ASIDE = 0.75
+"""The middle of a symbol in a second row is no further aside from that of the nearest above it, in
+sides of the larger: a row of fewer may be centred."""
+
+_UNDER = 0.3
+"""The same of a symbol that is all of its row."""
+
+_TOUCH = 0.1
+"""Two drawings share so much of the larger one's side at most if one is below the other."""
 
 _PAIR = 1.75
 """The middles of two symbols that are a whole row are no further apart than this times the
@@ -44,9 +60,10 @@ def are_level(one: Seen, other: Seen) -> bool:
 
 def are_neighbours(one: Seen, other: Seen) -> bool:
     """Whether two drawings stand near each other in a row or column and are alike in size; in a
-    column they must be as large, for other drawings stand above and below a row."""
+    column they must be as large if not both surely are symbols, for other drawings stand above and
+    below a row."""
     low, high = sorted((one.side_px, other.side_px))
-    if high > (ALIKE if are_level(one, other) else AS_LARGE) * low:
+    if high > _most_alike(one, other) * low:
         return False
     apart_x, apart_y = (
         max(one.box[at], other.box[at]) - min(one.box[at + 2], other.box[at + 2]) for at in (0, 1)
@@ -57,6 +74,34 @@ def are_neighbours(one: Seen, other: Seen) -> bool:
     # What was cut out of a frame may be a flat part of its symbol.
     least = min(each.box[across + 2] - each.box[across] for each in (one, other))
     return min(apart_x, apart_y) < -0.3 * least
+
+
+def _most_alike(one: Seen, other: Seen) -> float:
+    """The longer side of the larger of two neighbours over that of the lesser, at most."""
+    if are_level(one, other):
+        return ALIKE
+    return FRAMED if tells(one, SURE) and tells(other, SURE) else AS_LARGE
+
+
+def stands_as_next(one: Seen, other: Seen, as_large: float) -> bool:
+    """Whether a drawing takes a place beside a symbol of its row, ``as_large`` times as large or as
+    small at most, or one in the row below or above it."""
+    low, high = sorted((one.side_px, other.side_px))
+    if are_level(one, other):
+        return high < as_large * low
+    apart_px = max(one.box[1], other.box[1]) - min(one.box[3], other.box[3])
+    off_px = abs(_middle(one) - _middle(other))
+    return high < AS_LARGE * low and apart_px < _BELOW * high and off_px < _ASIDE * high
+
+
+def stands_below(one: Seen, row: Sequence[Seen]) -> bool:
+    """Whether a symbol is the only one of a second row, below the ``row``'s first symbol or its
+    middle."""
+    side_px = max(each.side_px for each in row)
+    apart_px = one.box[1] - max(each.box[3] for each in row)
+    middle = (_middle(row[0]) + _middle(row[-1])) / 2
+    off_px = min(abs(_middle(one) - at) for at in (_middle(row[0]), middle))
+    return -_BELOW * side_px < apart_px < _BELOW * side_px and off_px < _UNDER * side_px
 
 
 def rows_of(seen: Sequence[Seen]) -> list[list[Seen]]:
@@ -82,9 +127,18 @@ def has_gap(row: Sequence[Seen]) -> bool:
     return len(apart) > 1 and max(apart) > _GAP * min(apart)
 
 
-def is_between(one: Seen, row: Sequence[Seen]) -> bool:
-    """Whether a drawing stands between two symbols of a ``row`` that have no room for another
+def is_between(one: Seen, rows: Sequence[Sequence[Seen]]) -> bool:
+    """Whether a drawing stands between two symbols of ``rows`` that have no room for another
     between them: what is seen of the card between two tiles is none."""
+    return any(_is_in_row(one, row) for row in rows) or any(
+        _is_below(upper, one) and _is_below(one, lower) and _are_close(upper, lower)
+        for above, below in pairwise(rows)
+        for upper in above
+        for lower in below
+    )
+
+
+def _is_in_row(one: Seen, row: Sequence[Seen]) -> bool:
     if len(row) < 3:
         return False
     usual = median_low([_middle(right) - _middle(left) for left, right in pairwise(row)])
@@ -97,6 +151,18 @@ def is_between(one: Seen, row: Sequence[Seen]) -> bool:
         and _middle(right) - _middle(left) < full
         for left, right in pairwise(row)
     )
+
+
+def _is_below(upper: Seen, lower: Seen) -> bool:
+    """Whether one drawing stands right below another, and does not reach into it."""
+    off_px = abs(_middle(upper) - _middle(lower))
+    side_px = max(upper.side_px, lower.side_px)
+    return lower.box[1] > upper.box[3] - _TOUCH * side_px and off_px < _UNDER * side_px
+
+
+def _are_close(upper: Seen, lower: Seen) -> bool:
+    """Whether there is no room for another between two symbols of one column."""
+    return lower.box[1] - upper.box[3] < _BELOW * max(upper.side_px, lower.side_px)
 
 
 def holds_symbols(square: Box, seen: Sequence[Seen]) -> bool:

@@ -20,6 +20,7 @@ from intake.symbols.look import LIKELY, OTHER, SURE, Seen, look_at
 from intake.symbols.neighbours import (
     ALIKE,
     AS_LARGE,
+    FRAMED,
     NEAR,
     are_level,
     are_neighbours,
@@ -27,11 +28,13 @@ from intake.symbols.neighbours import (
     holds_symbols,
     is_between,
     rows_of,
+    stands_as_next,
+    stands_below,
     tells,
 )
 from intake.symbols.patch import Pixels
 from intake.symbols.row import Told, read_together
-from intake.symbols.row_ends import leaves_picture, stands_beside
+from intake.symbols.row_ends import leaves_picture, pitch_of, stands_beside
 from intake.symbols.squares import find_squares, is_knitting
 from intake.symbols.vocabulary import NAMELESS
 
@@ -132,12 +135,11 @@ def _care_symbols(image: Pixels, seen: Sequence[Seen], no_care: Sequence[Box]) -
     both = _without_vats(list(zip(drawn, told, strict=True)))
     shapes = Counter(read.sense.base for _, read in both if read.is_symbol)
     rows = rows_of([one for one, read in both if read.is_symbol])
-    whole = {id(one) for row in rows if _is_whole(image, row, no_care) for one in row}
+    whole = {id(one) for row in _whole_rows(image, rows, no_care) for one in row}
     return [
         _symbol(one, read, may_be_sure=id(one) in whole and _stands_once(read, shapes))
         for one, read in both
-        if read.is_symbol
-        or (read.confidence < SURE_OF_NONE and not any(is_between(one, row) for row in rows))
+        if read.is_symbol or (read.confidence < SURE_OF_NONE and not is_between(one, rows))
     ]
 
 
@@ -164,14 +166,29 @@ def _is_placed(one: Seen, anchors: Sequence[Seen]) -> bool:
     )
 
 
-def _is_whole(image: Pixels, row: Sequence[Seen], no_care: Sequence[Box]) -> bool:
-    """Whether a row seems to have all of its symbols on the ``image``, and all were seen."""
+def _whole_rows(
+    image: Pixels, rows: Sequence[Sequence[Seen]], no_care: Sequence[Box]
+) -> list[Sequence[Seen]]:
+    """Those of the ``rows`` that seem to have all of their symbols on the ``image``, and all were
+    seen.  One symbol is a row only where it is what was left for another row below a whole one."""
+    whole: list[Sequence[Seen]] = []
+    for row in rows:
+        pitch_px = pitch_of([one.box for one in row])
+        if len(row) == 1:
+            above = [one for one in whole if stands_below(row[0], one)]
+            pitch_px = pitch_of([one.box for one in above[-1]]) if above else 0.0
+        if pitch_px and _is_whole(image, row, no_care, pitch_px):
+            whole.append(row)
+    return whole
+
+
+def _is_whole(image: Pixels, row: Sequence[Seen], no_care: Sequence[Box], pitch_px: float) -> bool:
+    """Whether a row of symbols ``pitch_px`` apart seems to have all of them on the ``image``."""
     boxes = [one.box for one in row]
     return (
-        len(row) > 1
-        and not has_gap(row)
-        and not leaves_picture(image, boxes)
-        and not stands_beside(image, boxes, no_care)
+        not has_gap(row)
+        and not leaves_picture(image, boxes, pitch_px)
+        and not stands_beside(image, boxes, no_care, pitch_px)
     )
 
 
@@ -212,12 +229,12 @@ def _belongs(one: Seen, anchors: Sequence[Seen]) -> bool:
     if one in anchors:
         return True
     near = [anchor for anchor in anchors if are_neighbours(one, anchor)]
-    if one.is_symbol or one.verdict.confidence < LIKELY:
+    if one.is_symbol:
         return bool(near)
-    return one.verdict.confidence < OTHER and any(
-        max(one.side_px, other.side_px) < AS_LARGE * min(one.side_px, other.side_px)
-        for other in near
-    )
+    if one.verdict.confidence >= OTHER:
+        return False
+    most = AS_LARGE if one.verdict.confidence >= LIKELY else FRAMED
+    return any(stands_as_next(one, other, most) for other in near)
 
 
 def _with_level(rows: Sequence[Sequence[Seen]], seen: Sequence[Seen]) -> list[Seen]:

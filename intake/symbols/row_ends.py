@@ -49,18 +49,27 @@ _AS_LARGE = 0.45
 """Lesser side of a drawing there, as a share of the row's height, at least."""
 
 
-def leaves_picture(image: Pixels, row: Sequence[Box]) -> bool:
-    """Whether another symbol of a ``row``, given from the left, may be cut off at the left or the
-    right border of a colour ``image`` (height, width, 3)."""
-    return _goes_on(image, row) or _goes_on(image[:, ::-1], _mirrored(row, image))
-
-
-def stands_beside(image: Pixels, row: Sequence[Box], known: Sequence[Box]) -> bool:
-    """Whether something as large as a symbol stands in the next place of a ``row``, given from the
-    left, at either end, that is none of what is ``known`` to be no symbol."""
-    return _has_next(image, row, known) or _has_next(
-        image[:, ::-1], _mirrored(row, image), _mirrored(known, image)
+def leaves_picture(image: Pixels, row: Sequence[Box], pitch_px: float) -> bool:
+    """Whether another symbol of a ``row``, given from the left and ``pitch_px`` apart, may be cut
+    off at the left or the right border of a colour ``image`` (height, width, 3)."""
+    return _goes_on(image, row, pitch_px) or _goes_on(
+        image[:, ::-1], _mirrored(row, image), pitch_px
     )
+
+
+def stands_beside(image: Pixels, row: Sequence[Box], known: Sequence[Box], pitch_px: float) -> bool:
+    """Whether something as large as a symbol stands in the next place of a ``row``, given from the
+    left and ``pitch_px`` apart, at either end, that is none of what is ``known`` to be none."""
+    return _has_next(image, row, known, pitch_px) or _has_next(
+        image[:, ::-1], _mirrored(row, image), _mirrored(known, image), pitch_px
+    )
+
+
+def pitch_of(row: Sequence[Box]) -> float:
+    """The least distance from the middle of one of a ``row`` to the next one's, in pixels; 0
+    where there is but one."""
+    middles = [(box[0] + box[2]) / 2 for box in row]
+    return min((right - left for left, right in pairwise(middles)), default=0.0)
 
 
 def _mirrored(boxes: Sequence[Box], image: Pixels) -> list[Box]:
@@ -69,12 +78,11 @@ def _mirrored(boxes: Sequence[Box], image: Pixels) -> list[Box]:
     return [(width - right, top, width - left, bottom) for left, top, right, bottom in boxes[::-1]]
 
 
-def _has_next(image: Pixels, row: Sequence[Box], known: Sequence[Box]) -> bool:
+def _has_next(image: Pixels, row: Sequence[Box], known: Sequence[Box], pitch_px: float) -> bool:
     """Whether something stands in the next place at the right of ``row``."""
     left, _, right, _ = (round(side) for side in row[-1])
     top, bottom = max(0, round(min(box[1] for box in row))), round(max(box[3] for box in row))
-    pitch = _pitch(row)
-    end = min(image.shape[1], round(right + _REACH * pitch))
+    end = min(image.shape[1], round(right + _REACH * pitch_px))
     if end - right < _AS_LARGE * (bottom - top):
         return False
     room = round(_ABOVE * (bottom - top))
@@ -94,12 +102,12 @@ def _has_next(image: Pixels, row: Sequence[Box], known: Sequence[Box]) -> bool:
     return bool((within & large).any())
 
 
-def _goes_on(image: Pixels, row: Sequence[Box]) -> bool:
+def _goes_on(image: Pixels, row: Sequence[Box], pitch_px: float) -> bool:
     """Whether the ``row`` may go on at the right border."""
     height, width = image.shape[:2]
     left, _, right, _ = (round(side) for side in row[-1])
     room, border = width - right, max(2, round(_BORDER * max(height, width)))
-    if room > _pitch(row):
+    if room > pitch_px:
         return False
     if room <= border:
         return True
@@ -117,9 +125,3 @@ def _goes_on(image: Pixels, row: Sequence[Box]) -> bool:
     if beyond.size and beyond.mean() > _BEYOND:
         return False
     return int((away[own] > max(_LEAST_INK, _INK * contrast)).sum()) >= _RUN * (bottom - top)
-
-
-def _pitch(row: Sequence[Box]) -> float:
-    """The least distance from one symbol's middle to the next one's."""
-    middles = [(box[0] + box[2]) / 2 for box in row]
-    return min(right - left for left, right in pairwise(middles))
