@@ -72,10 +72,25 @@ _WEB_NAME = re.compile(
     r"\.(?:example|com|net|org|eu|de|fr|it|es|nl|se|no|dk|at|ch|be|co\.uk|shop|yarn|wool)(?![\w-])"
 )
 _ANDS = ("and", "und", "et", "e", "y", "en", "og", "och")
+_DONE = (
+    r"\b(?:packed|wound|dyed|spun|abgepackt|verpackt|gefarbt|gewickelt|gekocht|emballee?"
+    r"|conditionnee?|teinte?|confezionat[oa]|tint[oa]|envasad[oa]|embalad[oa]|tenid[oa]|verpakt"
+    r"|geverfd|packad|packat|fargad|fargat|pakket|farvet|pakkt|pakka|farget)"
+)
+"""What is done to a ball on a day."""
+
+_ON = r"(?:on|in|am|im|le|en|il|nel|el|op|den|i)"
+_DATE = r"\b(?:\d{1,2}[./-]\d{1,2}[./-](?:19|20)\d\d|(?:19|20)\d\d-\d\d-\d\d)\b"
+_DATED = (
+    rf"(?:{_DONE}(?: {_ON})?"
+    r"|\b(?:(?:dye|pack|spin)(?:n?ing)? )?[a-z]{0,12}(?:dato|datum|date|tag)"
+    rf"|\b(?:date|data|fecha)(?: d[ei])?(?: [a-z]{{5,13}})?)[ .:]{{1,3}}{_DATE}"
+)
+"""A date behind its caption: "Farvedato 20-12-2026", "Dyed: 20.12.2026"."""
+
 _OTHERS = _compiled(
     # Dates; 03/24 is left alone, it may be a lot.
-    r"\b\d{1,2}[./-]\d{1,2}[./-](?:19|20)\d\d\b",
-    r"\b(?:19|20)\d\d-\d\d-\d\d\b",
+    _DATE,
     r"^\s*(?:0?[1-9]|[12]\d|3[01])\.\s?(?:0?[1-9]|1[012])\.\s*$",
     r"(?:©|\(c\)|copyright)\s*\d{4}",
     r"\b(?:since|founded|est\.?|seit|depuis|dal|desde|sinds|sedan|siden)\s+(?:1[5-9]|20)\d\d\b",
@@ -88,10 +103,7 @@ _OTHERS = _compiled(
     r"|istedenfor|for)"
     r"\W{1,3}[a-z]{0,3}[.-]?\s?\d[\d.,-]*(?:\W{0,2}(?:€|£|eur|gbp|usd|chf|sek|nok|dkk|kr)\.?)?$",
     # when it was dyed or packed
-    r"(?:packed|wound|abgepackt|verpackt|emballee?|conditionnee?|confezionat[oa]|envasad[oa]|embalad[oa]"
-    r"|verpakt|packad|packat|pakket|pakkt|pakka|dyed|gefarbt|gekocht|teinte?|tint[oa]|tenid[oa]"
-    r"|geverfd|fargad|fargat|farget|farvet) "
-    r"(?:on|in|am|im|le|en|il|nel|el|op|den|i)(?: the)? \d{1,2}[./-](?:\d{1,2}[./-])?\d{2,4}",
+    rf"{_DONE} {_ON}(?: the)? \d{{1,2}}[./-](?:\d{{1,2}}[./-])?\d{{2,4}}",
     # registers and standards
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr|cert|zert)\b"
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
@@ -105,6 +117,7 @@ _OTHERS = _compiled(
     r"(?<![a-z])(?:c ?/ ?)?(?:pap|pp|pet|pe-?hd|pe-?ld|hdpe|ldpe|ps|pvc|alu|fe|tex|for|gl)"
     r" ?(?:0?[1-7]|2[0-2]|4[01]|5[01]|6[01]|7[0-2]|8[0-9]|9[0-8])(?![\w./-])",
 )
+_CAPTIONED_DATES = _compiled(_DATED)
 _ABOUT_OTHERS = _compiled(
     r"^(?:free|gratis|kostenlose?) (?:pattern|anleitung|patroon|monster|oppskrift|opskrift)\b.*$",
     r"^(?:gratisanleitung|modele offert|modello gratuito|patron gratis)\b.*$",
@@ -167,6 +180,15 @@ def find_clutter(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> list[Spa
             spans += _matches(text, (_POST_CODE_TOWN,))
         found += [Span(number, start, end) for start, end in spans]
     return [*found, *about_other_things(lines)]
+
+
+def find_dates(lines: Sequence[Line]) -> list[Span]:
+    """Dates that have captions of their own, with these."""
+    return [
+        Span(number, start, end)
+        for number, line in enumerate(lines)
+        for start, end in _matches(Folded(line.text), _CAPTIONED_DATES)
+    ]
 
 
 def about_other_things(lines: Sequence[Line]) -> list[Span]:

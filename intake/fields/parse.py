@@ -28,6 +28,7 @@ from intake.fields.clutter import (
     behind_copyright,
     find_addresses,
     find_clutter,
+    find_dates,
     heads_address,
     is_town_below,
     web_letters,
@@ -177,6 +178,7 @@ def _layout(
     taken = [span for candidate in worded for span in candidate.spans]
     addresses = find_addresses(lines)
     told = [*taken, *about_other_things(lines)]
+    known = [*taken, *find_dates(lines)]
     captions = [
         caption
         for caption in with_column_captions(lines, find_captions(lines))
@@ -189,7 +191,7 @@ def _layout(
     care = lines_of_care(lines)
     pieces = [
         piece
-        for piece in find_pieces(lines, [*taken, *caption_spans])
+        for piece in find_pieces(lines, [*known, *caption_spans])
         if not _lies_in(piece.span, clutter) and not _is_run_on(piece, lines, worded, care)
     ]
     web = web_names(lines)
@@ -200,9 +202,9 @@ def _layout(
             return 0.0
         return 0.0 if spells_web and caption.role is not Role.RANGE else _fit(caption, piece)
 
-    links = link(lines, captions, pieces, taken, fit)
+    links = link(lines, captions, pieces, known, fit)
     links += parted_halves(links, pieces, lines)
-    explained = [*taken, *caption_spans, *(one.piece.span for one in links), *clutter]
+    explained = [*known, *caption_spans, *(one.piece.span for one in links), *clutter]
     left = find_pieces(lines, explained)
     free = [
         piece
