@@ -14,7 +14,7 @@ from fixtures.care_symbols import draw_symbol
 from fixtures.symbol_samples import samples
 from fixtures.symbol_styles import SymbolStyle, style_of
 from intake.records import Line, State, Symbol, SymbolKind
-from intake.symbols.boxes import bounds
+from intake.symbols.boxes import bounds, quad_of
 from intake.symbols.classify import Sense, classify
 from intake.symbols.drawings import find_drawings
 from intake.symbols.patch import Pixels
@@ -189,6 +189,18 @@ def test_a_square_with_a_number_beside_it_may_be_a_swatch() -> None:
 def test_a_square_without_a_number_beside_it_is_none() -> None:
     image, _ = swatch_tag(140)
     assert read_symbols(image, ()) == ()
+
+
+@pytest.mark.parametrize(("text", "kept"), [("XaP", False), ("Lot 0420 XaP", True)])
+def test_letters_that_a_row_of_symbols_was_read_for_are_no_words(text: str, kept: bool) -> None:
+    """The symbols stand apart, so that they cover less than half of the line."""
+    symbols = [
+        Symbol(("iron low",), 1.0, State.SURE, quad_of((left, 10.0, left + 40.0, 50.0)))
+        for left in (300.0, 370.0, 440.0)
+    ]
+    left = 20.0 if kept else 290.0
+    line = replace(line_from(text), quad=quad_of((left, 0.0, 490.0, 60.0)))
+    assert bool(without_symbols([line], symbols)) is kept
 
 
 def test_of_two_symbols_of_one_shape_none_is_sure() -> None:

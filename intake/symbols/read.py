@@ -77,7 +77,12 @@ _COVERED = 0.8
 """Share of the lesser box that two views of one square of tension share."""
 
 _DRAWN = 0.5
-"""Share of a line's box that sure symbols cover from which on it holds no words."""
+"""Share of a line's box that sure symbols cover from which on it holds no words, and share of a
+symbol's that lies in the line's."""
+
+_FEWEST_IN_LINE = 3
+_ALL_ALONG = 0.8
+"""So many symbols that reach over this share of a line's width, or more, are all of it."""
 
 
 def read_symbols(
@@ -205,9 +210,16 @@ def without_symbols(lines: Sequence[Line], symbols: Sequence[Symbol]) -> tuple[L
         for one in symbols
         if one.state is State.SURE and one.kind is not SymbolKind.TENSION
     ]
-    return tuple(
-        line for line in lines if sum(shared(bounds(line.quad), box) for box in boxes) < _DRAWN
-    )
+    return tuple(line for line in lines if not _is_drawn(bounds(line.quad), boxes))
+
+
+def _is_drawn(line: Box, symbols: Sequence[Box]) -> bool:
+    """Whether ``symbols`` cover a ``line``, or make a row from its one end to the other."""
+    if sum(shared(line, box) for box in symbols) >= _DRAWN:
+        return True
+    row = [box for box in symbols if shared(box, line) > _DRAWN]
+    width = max((box[2] for box in row), default=0.0) - min((box[0] for box in row), default=0.0)
+    return len(row) >= _FEWEST_IN_LINE and width >= _ALL_ALONG * (line[2] - line[0])
 
 
 def _anchors(seen: Sequence[Seen]) -> list[Seen]:
