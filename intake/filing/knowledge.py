@@ -14,6 +14,7 @@ from intake.records import State, TagReading
 from intake.shades.known import KnownShade, KnownShades
 from intake.shades.match import with_known_shade
 from intake.shades.names import KnownNames, with_known_names
+from intake.shades.near_names import with_near_names
 from intake.shades.printed_names import with_printed_names
 from intake.shades.slips import with_meant_shade
 
@@ -67,7 +68,8 @@ class Knowledge:
     def applied(self, reading: TagReading) -> TagReading:
         """``reading`` with its maker, range and shade compared with what is known.  Lots
         and codes stay as they were read."""
-        named = with_printed_names(with_known_names(reading, self.names), self.names)
+        headed = with_printed_names(with_known_names(reading, self.names), self.names)
+        named = with_near_names(headed, self.names)
         return with_known_shade(with_meant_shade(named, self.names.slips), self.shades)
 
     def _know_named(self, named: Mapping[Named, int]) -> None:

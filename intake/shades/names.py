@@ -17,6 +17,7 @@ from intake.fields.choose import reason_in_print
 from intake.fields.confidence import confidence
 from intake.fields.names.maker_doubts import may_be_either, may_be_range_or_maker
 from intake.records import Field, Line, State, TagReading
+from intake.shades.known import ShadeGroup
 from intake.shades.match import RAISE
 from intake.shades.slips import Slips
 from intake.shades.spelling import key
@@ -53,6 +54,8 @@ class KnownNames:
         self._pairs: dict[tuple[str, str], Names] = {}
         self._makers_of: defaultdict[str, dict[str, None]] = defaultdict(dict)
         self._times: Counter[tuple[str, str]] = Counter()
+        self.makers = ShadeGroup()
+        self._ranges: defaultdict[str, ShadeGroup] = defaultdict(ShadeGroup)
         for record in records:
             self.add(record.maker, record.range)
 
@@ -62,10 +65,12 @@ class KnownNames:
         if not key(maker):
             return
         spelled = self._makers.setdefault(key(maker), maker)
+        self.makers.add(spelled)
         self._times["maker", key(maker)] += times
         if key(range_):
             self._pairs.setdefault((key(maker), key(range_)), Names(spelled, range_))
             self._makers_of[key(range_)][spelled] = None
+            self._ranges[key(maker)].add(range_)
             self._times["range", key(range_)] += times
 
     def maker(self, text: str) -> str:
@@ -79,6 +84,10 @@ class KnownNames:
         name = key(text)
         is_range = self._times["range", name] > self._times["maker", name]
         return tuple(self._makers_of[name]) if is_range else ()
+
+    def ranges_of(self, maker: str) -> ShadeGroup | None:
+        """The known ranges of a maker; ``None`` where none is known."""
+        return self._ranges.get(key(maker))
 
     def is_known(self, text: str) -> bool:
         """Whether ``text`` names a maker or a range."""
