@@ -43,3 +43,12 @@ def test_a_word_that_announces_no_date_may_be_more_of_the_lot(text: str) -> None
 @pytest.mark.parametrize("text", ["Lot Dyed: 08-04-2025", "Lot date: 08-04-2025"])
 def test_the_date_of_a_lot_is_no_lot(text: str) -> None:
     assert lot_of(text).value is None
+
+
+def test_the_caption_of_a_date_is_no_name_of_a_shade() -> None:
+    text = "Farvebad 7472/3 - Farvenr. 788T - Farvet den 14/10/26"
+    fields = parse(tuple(lines_from(*TAG[:3], text)), ())
+    assert fields["shade"].value is None
+    assert (fields["lot"].value, fields["lot"].state) == ("7472/3", State.SURE)
+    stamped = parse(tuple(lines_from(*TAG[:3], "Kleurnr. 788", "Verfbad 7472", "Geverfd op")), ())
+    assert stamped["shade"].state is State.MISSING

@@ -105,6 +105,7 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         "sats", "fargsats", "farvesats", "fargesats", "produktionssats",
         # abbreviated
         "bain de teint", "bain teint", "los nr", "los no", "los", "bath", "innf", "indf",
+        "indfarv nr", "innfarg nr", "infargn nr", "fargn nr", "indfarv", "innfarg",
         "farb los", "bagno tint", "bano tinte",
         # Finnish and Portuguese
         "era", "eranumero", "eranro", "varjayseran numero", "varjaysera", "banho",

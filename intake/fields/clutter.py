@@ -30,7 +30,7 @@ COUNTRY = (
 )
 
 
-_BRITISH = r"\b[a-z]{1,2}\d{1,2}[a-z]?\s\d[a-z]{2}\b"
+_BRITISH = r"\b[a-z]{1,2}\d{1,2}[a-z]?\s[\do][a-z]{2}\b"
 """A post code as Britain writes it, behind its town (BS 7666-5 gives the form; from memory)."""
 
 
@@ -81,10 +81,11 @@ _DONE = (
 
 _ON = r"(?:on|in|am|im|le|en|il|nel|el|op|den|i)"
 _DATE = r"\b(?:\d{1,2}[./-]\d{1,2}[./-](?:19|20)\d\d|(?:19|20)\d\d-\d\d-\d\d)\b"
+_SHORT_DATE = r"\b\d{1,2}[./-]\d{1,2}[./-]\d\d\b(?![./-])"
 _DATED = (
     rf"(?:{_DONE}(?: {_ON})?"
     r"|\b(?:(?:dye|pack|spin)(?:n?ing)? )?[a-z]{0,12}(?:dato|datum|date|tag)"
-    rf"|\b(?:date|data|fecha)(?: d[ei])?(?: [a-z]{{5,13}})?)[ .:]{{1,3}}{_DATE}"
+    rf"|\b(?:date|data|fecha)(?: d[ei])?(?: [a-z]{{5,13}})?)[ .:]{{1,3}}(?:{_DATE}|{_SHORT_DATE})"
 )
 """A date behind its caption: "Farvedato 20-12-2026", "Dyed: 20.12.2026"."""
 
@@ -104,7 +105,9 @@ _OTHERS = _compiled(
     r"\W{1,3}[a-z]{0,3}[.-]?\s?\d[\d.,-]*(?:\W{0,2}(?:€|£|eur|gbp|usd|chf|sek|nok|dkk|kr)\.?)?$",
     # when it was dyed or packed
     rf"{_DONE} {_ON}(?: the)? \d{{1,2}}[./-](?:\d{{1,2}}[./-])?\d{{2,4}}",
+    rf"^\W*{_DONE} {_ON}\W*$",
     # registers and standards
+    r"\b[\w-]+ standard\b[.,:]? *(?:n[ro°º.]*\s*)?\d{2}[-.]\d{3,}",
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr|cert|zert)\b"
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
     r"\bstd\.?(?: [i\d]{1,3})?[ .:·-]+\d{4,}",
@@ -127,8 +130,13 @@ _ABOUT_OTHERS = _compiled(
     r"^.*\b(?:report|(?:pruf)?bericht|rapporto?|informe)\s+"
     r"(?:n[ro°º.]*\s*)?[a-z]{0,3} ?\d[\w./-]*$",
     r"^.*\b(?:parcel|paket|colis|pacco|paquete|pakket|pakke)\s+(?:n[ro°º.]*\s*)?\d+$",
+    r"^\D*\b(?:re[kc]lama\w+|complaints?|klachten?)\b\D*$",
     r"^(?:complaints?|reklamation\w*|reclamations?|reclami|reclamaciones|klachten|reklamasjon\w*)"
     r"\b.*$",
+    # "Let op gelijke verfbadnummers"
+    r"^\D*\b(?:same|identical|gleiche\w*|identi\w+|gelijke?|hetzelfde|samm[ae]|stess[aoi]|memes?"
+    r"|mism[ao]s?)\b\D*\b(?:dye ?)?(?:lots?|baths?|partien?\w*|\w*bad(?:en|et)?|\w*badnum\w+|bains?"
+    r"|bagn[oi]|banos?|parti\w*|tintadas?)\b\D*$",
     # "Inspected by no. 12", "Eindcontrole tafel 22", "Verpackt an Tisch 4"
     r"^(?:(?:final|end|eind|slut|slutt)[- ]?)?(?:[ck]ontrol\w*|check(?:ed)?|inspect\w*|gepruft"
     r"|endkontrolle|inspeccion\w*|ispezion\w*|verifi\w*|revisad[oa]|gecontroleerd|granskad)"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 _MARK = "[-–—/._]"
@@ -15,7 +16,9 @@ _LETTERS_TOKEN = re.compile(r"[A-Z]{2,5}(?:[-/][A-Z]{1,5})?(?!\w)")
 _ZERO_WORD = r"(?=[^\W_]{4})[^\W\d_]+0[^\W\d_]+(?!\w)"
 """A word in which an O or Ø was read as 0, "R0DLØK"."""
 
-_NAME_WORD = rf"(?:{_ZERO_WORD}|[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*(?:(?<=s)['’]|\.)?)"
+_NAME_WORD = (
+    rf"(?:{_ZERO_WORD}|F\.[lI]{{2}}i|[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*(?:(?<=s)['’]|\.)?)"
+)
 _FORM = (
     r"(?P<form>,? (?:S\.? ?L\.?(?: ?U\.?)?|S\.? ?A\.?(?:S\.?)?|S\.? ?[rR]\.? ?[lL]\.?"
     r"|S\.? ?[pP]\.? ?[aA]\.?"
@@ -34,6 +37,16 @@ _GOES_ON = re.compile(r"[^\s.,;:)(/|·=–—-]|\s?[-–—/.]\s?(?:\d|[A-Za-z]{
 letter or two behind it, apart from the code by a gap."""
 
 LONGEST_NAME_WORDS = 4
+_LONGEST_LINKED, _MOST_UNLINKED = 6, 3
+"""A name has so many words at most; or more, if so many at most are no articles and the like."""
+
+_LINKS = re.compile(
+    r"(?:the|of|and|on|d|v|von|vom|zu|zum|zur|und|der|die|das|dem|den|am|im|de|des|du|la|le|les|et|à|au"
+    r"|aux|sur|en|di|del|dell|della|delle|dei|degli|da|dal|dalla|e|ed|il|lo|i|gli|al|alla|el|los|las"
+    r"|y|van|het|ter|ten|op|aan|och|på|vid|av|i|og|ved|af|å)['’.]?",
+    re.IGNORECASE,
+)
+"""Words that link those of a name."""
 
 
 _AS_DIGITS = str.maketrans("OoIl", "0011")
@@ -108,17 +121,27 @@ def code_parts(text: str) -> int:
 
 
 def whole_name(text: str) -> Found | None:
-    """``text`` as a name of one to four words without digits, and perhaps a firm's legal form;
-    ``None`` where it is none."""
+    """``text`` as a name of one to four words without digits, or of more where some only link the
+    others, "Viuda de Ondarraga e Hijos", and perhaps a firm's legal form; ``None`` where it is
+    none."""
     match = _NAME.fullmatch(text)
     if match is None:
         return None
     words = text[: match.start("form")] if match["form"] else text
-    if sum(word not in _ANDS for word in words.split()) > LONGEST_NAME_WORDS:
+    named = [word for word in words.split() if word not in _ANDS]
+    if len(named) > LONGEST_NAME_WORDS and not _is_linked(named):
         return None
     if sum(letter.isalpha() for letter in text) < 3:
         return None
     return Found(0, len(text), text, 1.0, True)
+
+
+def _is_linked(words: Sequence[str]) -> bool:
+    """Whether many words may be one name: most only link the few others, which all begin with
+    capitals, or none does."""
+    others = [word for word in words if not _LINKS.fullmatch(word)]
+    few = len(words) <= _LONGEST_LINKED and 1 < len(others) <= _MOST_UNLINKED
+    return few and len({word[0].isupper() for word in others}) == 1
 
 
 _BEHIND_CODE = re.compile(r"[\s.,:;/|–—()\[\]\"'-]+")

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from intake.fields.bare import PARTNER
 from intake.fields.captions import Caption, Role
+from intake.fields.clutter import find_addresses, web_letters
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
@@ -55,7 +56,7 @@ def ask_beside_captions(
     return found
 
 
-def ask_for_names_left(fields: Mapping[str, Field]) -> dict[str, Field]:
+def ask_for_names_left(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:
     """``fields`` with no shade's name, and a question, where one is nothing but left over on a
     tag that has the shade's code elsewhere: many shades have no name (8 of 63 such names were the
     shade's on drawn tags).  One that names a colour is kept, and asked about."""
@@ -63,13 +64,25 @@ def ask_for_names_left(fields: Mapping[str, Field]) -> dict[str, Field]:
     if not shade.cues.get(LEFT) or shade.cues.get("colour") or shade.state is State.SURE:
         return dict(fields)
     told = value_text("shade", shade.value)
-    if told.islower():  # the end of a sentence
+    if told.islower() or _is_of_address(shade, fields["maker"], lines):  # or the end of a sentence
         return {**fields, "shade": Field("shade")}
     reason = f"'{told}' may be the name of the shade, of which the tag has the code, or it has none"
     return {
         **fields,
         "shade": replace(shade, value=None, reason=reason, others=(told, *shade.others)),
     }
+
+
+def _is_of_address(name: Field, maker: Field, lines: Sequence[Line]) -> bool:
+    """Whether ``name`` stands behind the maker's in a line of an address, or in the line before it:
+    "Schnuckenhof, Heidestraße" above "34, D-72940 Tiefensand"."""
+    addressed = {one.line for one in find_addresses(lines)}
+    maker_key = web_letters(Folded(str(maker.value or "")).text)
+    return bool(maker_key) and any(
+        addressed & {span.line, span.line + 1}
+        and maker_key in web_letters(Folded(lines[span.line].text[: span.start]).text)
+        for span in name.spans
+    )
 
 
 def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:

@@ -96,7 +96,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields = _with_length_note(fields)
     fields = doubt_fragments(fields, lines, identity.explained)
     fields = doubt_loose_kinds(fields, lines)
-    fields = ask_for_names_left(fields)
+    fields = ask_for_names_left(fields, lines)
     fields = doubt_bare(fields, lines)
     fields = ask_beside_captions(fields, identity.idle)
     return explain_missing(fields, lines)

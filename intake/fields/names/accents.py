@@ -71,8 +71,13 @@ _LANGUAGES = (
     ("ô", (_FRENCH,)),
     ("û", (_FRENCH,)),
     ("ù", (_FRENCH, _ITALIAN)),
+    ("æ", (_NORSE_OR_DANISH,)),
+    ("œ", (_FRENCH,)),
 )
 """Letters with accents or strokes, each with the languages that have them."""
+
+_PAIRS = {"æ": "oe", "œ": "oe"}
+"""Two letters that both readers see as one: "Gebroeders" is no word with an æ."""
 
 _OWNED = frozenset({*(sign for sign, _ in _LANGUAGES), "ì"})
 
@@ -140,7 +145,7 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
         odd |= ringed & _DOTTED
     plain = text
     for sign in odd | strange:
-        letter = "å" if sign in ringed and northern else Folded(sign).text
+        letter = "å" if sign in ringed and northern else _PAIRS.get(sign, Folded(sign).text)
         plain = plain.replace(sign, letter).replace(sign.upper(), letter.upper())
     return plain if odd | strange else ""
 

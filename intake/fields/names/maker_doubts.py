@@ -208,9 +208,15 @@ def begins_another(piece: Piece, found: Headings) -> str:
     return f"'{longer[0]}' may be the whole name of '{piece.text}'" if longer else ""
 
 
+_FOR = re.compile(r"[^,]+? (?:for|für|pour|per|para|voor|till|til) (?P<house>[^\W\d_a-zß-ÿ].*)")
+
+
 def for_another(piece: Piece, lines: Sequence[Line]) -> str:
-    """What is asked of who made a yarn for another house: "Spun for Hotel Seeblick by"."""
+    """What is asked of who made a yarn for another house: "Spun for Hotel Seeblick by", "Spun by
+    Kempfold for Reed & Home"."""
     house = made_for(lines[piece.span.line].text[: piece.span.start])
+    if within := _FOR.match(piece.text):
+        house = within["house"]
     return f"'{piece.text}' made it for '{house}': whose yarn is it?" if house else ""
 
 

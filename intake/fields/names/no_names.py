@@ -112,6 +112,8 @@ _SOLD = (
     r"|hespe\w*|nogle\w*|fed)|rest(?:posten|partier?|parti|e|er|jes)?|remnants?|fins? de serie",
     r"(?:instead of|was|statt|anstatt|vorher|au lieu de|avant|anziche|prima|en vez de|antes"
     r"|in plaats van|van|istallet for|forr|i stedet for|istedenfor|for)",
+    r"(?:[^\W\d_]+ ?)?(?:prijs|preis|pris)|prix(?: (?:ttc|public|conseille|de vente))?|retail price"
+    r"|prezzo(?: al pubblico)?|precio(?: de venta)?|ultimi pezzi|last pieces|ultimas piezas",
     r"rabatt?|rebajas?|soldes?|saldi|sconto|sale|ausverkauf|aktion|aanbieding|uitverkoop|korting"
     r"|udsalg|utsalg|salg|rea|tilbud|ofertas?|offert[ae]|descuento|promo\w*|angebot|special offer",
 )
@@ -119,6 +121,11 @@ _SOLD = (
 
 _PLIED = (r"\w*fadig|\w*trad(?:ig|et)|ply|draads|(?:a )?(?:capi|cabos|fils|brins)",)
 """How many strands."""
+
+_LOTS = (
+    r"partien?|partij(?:en)?|lots?|bains?|bagn[io]|banos|bade(?:n|ne)?|partier|partidas?|lotes",
+)
+"""What lots are called, at the end of a line in which a sentence is told of them."""
 
 _ADVISED = (
     r"veil(?:edende)?|empf(?:ohlen\w*)?|rec(?:ommended)?",
@@ -181,6 +188,7 @@ _NO_NAME = re.compile(
             *_WORN,
             *_SOLD,
             *_PLIED,
+            *_LOTS,
             *_ADVISED,
             *_CHECKED,
             *_CARED_FOR,

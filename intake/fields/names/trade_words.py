@@ -266,7 +266,7 @@ _PLACE = re.compile(
 
 def is_place(text: str) -> bool:
     """Whether ``text`` is a country's name and nothing else (a cañada is a glen)."""
-    return "ñ" not in text.casefold() and _PLACE.fullmatch(Folded(text).text) is not None
+    return _PLACE.fullmatch(Folded(text).text) is not None and text.casefold() != "cañada"
 
 
 def goes_on_behind(text: str) -> bool:
