@@ -54,11 +54,27 @@ def test_a_maker_of_many_words_is_not_passed_over_for_the_range(maker: str) -> N
     assert fields["range"].value == "Pinède"
 
 
-def test_a_maker_that_made_the_yarn_for_another_house_is_asked_about() -> None:
-    fields = fields_of("Bistadet", *AMOUNTS[:2], "Farve 410", "Parti 9133/0",
-                       "Spundet af Revlinge for Hede & Hjem")  # fmt: skip
-    assert fields["maker"].state is State.DOUBTFUL
+@pytest.mark.parametrize(
+    ("text", "maker"),
+    [
+        ("Spundet af Revlinge for Hede & Hjem", "Revlinge"),
+        ("Filé par La Huppe Distraite pour Lande & Maison", "La Huppe Distraite"),
+        ("Spunnet av Den Tankspridda Vipan för Heidemuseum", "Den Tankspridda Vipan"),
+    ],
+)
+def test_a_maker_that_made_the_yarn_for_another_house_is_asked_about(text: str, maker: str) -> None:
+    fields = fields_of("Bistadet", *AMOUNTS[:2], "Farve 410", "Parti 9133/0", text)
+    assert (fields["maker"].value, fields["maker"].state) == (maker, State.DOUBTFUL)
     assert "whose yarn is it?" in fields["maker"].reason
+
+
+@pytest.mark.parametrize(
+    ("maker", "range_"),
+    [("kamgarenfabriek de zandhaas", "Bremstruik"), ("Brugalina", "ZIO ORESTE")],
+)
+def test_a_maker_in_small_letters_is_no_less_one(maker: str, range_: str) -> None:
+    fields = fields_of(maker, range_, *AMOUNTS)
+    assert fields["maker"].value == maker
 
 
 def test_lots_at_the_end_of_a_line_are_no_maker() -> None:
@@ -104,3 +120,10 @@ def test_two_letters_seen_as_one_are_asked_about_where_no_language_has_it(
     name: str, lines: tuple[str, ...], meant: str
 ) -> None:
     assert odd_accent(name, lines_from(*lines)) == meant
+
+
+def test_a_name_far_from_the_code_of_the_shade_is_only_left_over() -> None:
+    far = fields_of("Coloris 4423/6", *AMOUNTS[:2], "Bain 2923", "landorel", "Filature Pinède")
+    assert far["shade"].state is not State.SURE
+    near = fields_of("Coloris 4423/6", "Bruyère", *AMOUNTS[:2], "Bain 2923", "Filature Pinède")
+    assert near["shade"].value == "Bruyère"

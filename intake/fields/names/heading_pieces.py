@@ -18,6 +18,7 @@ from intake.fields.names.headings import (
     ASKS_MAKER,
     BY_WORDS,
     DONE,
+    FOR_HOUSE,
     GOODS,
     LEADS_ON,
     NOT_MAKER,
@@ -33,6 +34,7 @@ from intake.fields.names.no_names import is_care, names_kit, names_nothing
 from intake.fields.names.stacks import ONE_SIZE, is_set_alike, is_stacked
 from intake.fields.names.trade_words import (
     asks_kindly,
+    has_firm_word,
     has_trade_word,
     is_legal_form,
     is_only_trade,
@@ -46,6 +48,9 @@ _LARGE = 0.8
 
 _RIGHT_BELOW = 0.8
 """The name of a shade stands at most so many heights of its code below that."""
+
+_LARGER_THAN_PRINT = 1.4
+"""Small letters of so many times the usual height of a tag's lines may be a name's."""
 
 _HALF = 0.5
 """The same in small letters on a tag whose tallest name is in small letters, too."""
@@ -153,7 +158,11 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
         and not _SIZED.search(Folded(around.lines[piece.span.line].text).text)
         and not names_kit(around.lines[piece.span.line].text)
         and _is_heading(
-            piece, small=piece.height_px >= small_px or _is_of_firm(piece, around), numbered=told
+            piece,
+            small=piece.height_px >= small_px
+            or _is_of_firm(piece, around)
+            or _is_in_small_letters(piece, around),
+            numbered=told,
         )
     ]
     apart = [piece for piece in named if not _is_below_code(piece, around)]
@@ -238,6 +247,17 @@ def _is_of_firm(piece: Piece, around: Surroundings) -> bool:
     its line is that of a street or a town."""
     line = around.lines[piece.span.line]
     return heads_address(line, piece.span) or behind_copyright(line, piece.span)
+
+
+def _is_in_small_letters(piece: Piece, around: Surroundings) -> bool:
+    """Whether small letters that are all of their line may be a name's: it has a word of the trade,
+    or is larger than the print of the tag."""
+    line = around.lines[piece.span.line]
+    if not (opens_line(line, piece) and ends_line(line, piece) and piece.text.islower()):
+        return False
+    usual_px = median([each.height_px for each in around.lines])
+    large = piece.height_px > _LARGER_THAN_PRINT * usual_px
+    return large or (" " in piece.text and has_firm_word(piece.text))
 
 
 def _is_town(piece: Piece, around: Surroundings) -> bool:
@@ -337,7 +357,8 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         _, end = folded.span(0, match.start()) if before else (0, 0)
         line = around.lines[piece.span.line]
         spans = [Span(piece.span.line, piece.span.start, piece.span.start + end)] if before else []
-        spans.append(Span(piece.span.line, piece.span.start + start, piece.span.end))
+        stop = piece.span.end if before else _before_house(piece, start)
+        spans.append(Span(piece.span.line, piece.span.start + start, stop))
         parts = [part_of(piece, line, span) for span in spans]
         if all(part.text[:1].isupper() for part in parts):
             return parts
@@ -357,6 +378,10 @@ def _around(piece: Piece, folded: Folded, verb: re.Match[str], around: Surroundi
     return [part_of(piece, line, span) for span in spans]
 
 
+_CAPITAL_ARTICLE = re.compile(rf"(?<=\s)(?=[A-Z])(?i:{ARTICLES})\s+$")
+"""An article that a name begins with, "La Huppe"."""
+
+
 def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
     """The name in ``piece`` that words for the maker lead up to: "une laine de la Filature des
     Aulnes", "Hersteller: Garnhof Lerchengrund"."""
@@ -364,11 +389,20 @@ def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
         if lead is None or lead.end() >= len(folded.text):
             continue
         start, _ = folded.span(lead.end(), len(folded.text))
-        span = Span(piece.span.line, piece.span.start + start, piece.span.end)
+        if article := _CAPITAL_ARTICLE.search(piece.text, 0, start):
+            start = article.start()
+        span = Span(piece.span.line, piece.span.start + start, _before_house(piece, start))
         name = part_of(piece, around.lines[piece.span.line], span)
         if name.text[:1].isupper() and whole_name(name.text):
             return name
     return None
+
+
+def _before_house(piece: Piece, start: int) -> int:
+    """Where the maker's name that begins with letter ``start`` of ``piece`` ends: before
+    the house for which it was made, or with the piece."""
+    house = FOR_HOUSE.search(piece.text, start)
+    return piece.span.start + house.start() if house else piece.span.end
 
 
 _IS_ARTICLE = re.compile(rf"{ARTICLES}|de")

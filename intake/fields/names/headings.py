@@ -173,6 +173,11 @@ NOT_MAKER = re.compile(
 """Before "by" these words name who drew the pattern, sold the yarn, tested it, or made it for
 the house whose name it bears."""
 
+FOR_HOUSE = re.compile(
+    r"\s+(?:for|für|pour|per|para|voor|för|till|til)\s+(?P<house>[^\W\d_a-zß-ÿ].*)"
+)
+"""Behind who made a yarn: "for Reed & Home"."""
+
 _MADE_FOR = re.compile(rf"{DONE} (?:for|fur|pour|per|para|voor|till|til) (?P<house>\S.*)")
 
 

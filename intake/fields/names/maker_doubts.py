@@ -12,7 +12,7 @@ from intake.fields.clutter import web_letters, web_spellings
 from intake.fields.fibre.print import FIBRE_WORDS
 from intake.fields.letters import Folded
 from intake.fields.names.heading_pieces import ARTICLES, BY, OF_WORDS, has_number
-from intake.fields.names.headings import Headings, made_for
+from intake.fields.names.headings import FOR_HOUSE, Headings, made_for
 from intake.fields.names.no_names import is_only_fibres
 from intake.fields.names.trade_words import (
     goes_on_behind,
@@ -208,15 +208,13 @@ def begins_another(piece: Piece, found: Headings) -> str:
     return f"'{longer[0]}' may be the whole name of '{piece.text}'" if longer else ""
 
 
-_FOR = re.compile(r"[^,]+? (?:for|für|pour|per|para|voor|till|til) (?P<house>[^\W\d_a-zß-ÿ].*)")
-
-
 def for_another(piece: Piece, lines: Sequence[Line]) -> str:
     """What is asked of who made a yarn for another house: "Spun for Hotel Seeblick by", "Spun by
     Kempfold for Reed & Home"."""
-    house = made_for(lines[piece.span.line].text[: piece.span.start])
-    if within := _FOR.match(piece.text):
-        house = within["house"]
+    text = lines[piece.span.line].text
+    house = made_for(text[: piece.span.start])
+    if behind := FOR_HOUSE.match(text, piece.span.end):
+        house = behind["house"]
     return f"'{piece.text}' made it for '{house}': whose yarn is it?" if house else ""
 
 

@@ -69,6 +69,10 @@ _UNDYED = re.compile(r"natur(?:al|ale|el|elle|ell|e)?")
 
 _SHORT_NAME = 2
 
+_NEAR_ENOUGH = 0.38
+"""A name that stands less together than this with the code of the shade is only left over: on 1,560
+drawn tags 28 names stood more together, all of them the shade's, and 12 less, none of them."""
+
 _LARGEST = 1.2
 """The largest print is larger than all other by at least so much."""
 
@@ -275,7 +279,8 @@ def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> 
             if piece.is_quoted and all(piece.span.line != other.span.line for other in announced):
                 ask = f"'{value.text}' in quotes may be the shade's name or the yarn's"
                 one = replace(one, doubt=one.doubt or ask)
-            found.append(one)
+            far = missing == "shade" and one.cues["together"] < _NEAR_ENOUGH
+            found.append(_left(one) if far and not one.cues["colour"] else one)
     return found
 
 
