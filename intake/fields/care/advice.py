@@ -123,6 +123,12 @@ _BY_HAND = re.compile("|".join(f"(?<![a-z]){one}(?![a-z])" for one in DYED))
 
 _WORD = re.compile(r"[^\W\d_]+")
 
+_DOTS = listed(
+    "dot; dots; punkt; punkte; punkten; point; points; punto; punti; puntos; punt; punten; stip;"
+    " stippen; prick; prickar; prikk; prikker; prik"
+)
+"""The last word of an iron's heat, "two / dots", which opens no sentence."""
+
 _SAYS_NOTHING = frozenset({"allow", "wool"})
 
 _ADDRESS = re.compile(
@@ -182,7 +188,7 @@ def _is_advice(sentence: str) -> bool:
 
 
 def _may_be_care(word: str) -> bool:
-    if word in _NEGATIONS or set(meanings_of((word,))) - _SAYS_NOTHING:
+    if word in _NEGATIONS or word in _DOTS or set(meanings_of((word,))) - _SAYS_NOTHING:
         return True
     if word in ADVICE or word in FILLERS or len(word) < _SHORTEST_MISREAD:
         return False

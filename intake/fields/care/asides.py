@@ -62,6 +62,7 @@ _PRESSED_OUT = (
     r"press(?:ing)?(?: the| excess| gently)* (?:water|moisture) out",
     r"press(?:ing)? (?:gently |lightly )?(?:in|into|between)(?: a| two| clean)* towels?",
     r"tirare (?:in|a) forma",
+    r"(?:traek|traekkes|strekk|strekkes|strack|strackes) (?:godt )?i (?:facon|fasong|form)",
     r"press(?:es)? van[dn]et (?:godt )?u[dt]",
 )
 
@@ -203,6 +204,12 @@ _HEADINGS = (
     r"vask og (?:pleje|stell|vedlikehold)",
 )
 
+_SALE = (
+    r"was ?[-:]? ?[£$€] ?\d[\d.,]*",
+    r"(?:colou?r|shade|lot|batch|item|ref|article|style|farb|kleur|colore?) no\.",
+)
+"""A price that stood before, "was £12.00", and the caption of a number: neither is care."""
+
 _INCHES = (r"\d{1,2}in(?:ch(?:es)?)?",)
 
 _WHATEVER = (
@@ -227,6 +234,7 @@ _ALL = (
     *_HEADINGS,
     *_WHATEVER,
     *_INCHES,
+    *_SALE,
     *DYED,
     *_SHADE_NUMBERS,
     *_SOLVENTS,

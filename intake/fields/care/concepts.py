@@ -115,8 +115,13 @@ MEANINGS: Mapping[str, str] = {
     "dry": "dry; drying; dried; dries; trocknen; trocken; trocknung; getrocknet; trocknet; secher;"
     " sechage; seche; sechez; sec; asciugare; asciugatura; asciuga; asciugate; asciugato; secar;"
     " secado; seque; secarse; sequese; sequelo; drogen; droog; gedroogd; droging; torka; torkas;"
-    " torkning; tork; torkes; torke; torking; torres; torre; torring; tor; tort; toerres",
-    "flat": "ausgelegt; spread; spread out; flat; flach; flachem; liegend; liegen; plat; piatto;"
+    " torkning; tork; torkes; torke; torking; torres; torre; torring; tor; tort; toerres; torrt;"
+    " fino ad asciutto;"
+    " finche asciutto; finche e asciutto; hasta que este seco; hasta que seque; bis es trocken ist;"
+    " jusqu'au sechage; jusqu'a sechage; jusqu'au sechage complet",
+    "flat": "auf handtuch; auf einem handtuch; auf ein handtuch; op een doek; sur serviette;"
+    " estirado; estirada; ausgelegt; spread; spread out; flat; flach; flachem; liegend; liegen;"
+    " plat; piatto;"
     " piatta; piano; plano;"
     " plana;"
     " orizzontale; orizzontalmente; horizontal; horizontalement; horizontalmente; disteso;"
@@ -132,7 +137,8 @@ MEANINGS: Mapping[str, str] = {
     " aufhangen; aufgehangt; hangend; hangen; sur fil; sur un fil; sur le fil; sur corde;"
     " suspendu; suspendue; suspendre; suspendus; cintre; appeso; appesa;"
     " appendere; sul filo; tendedero; colgado; colgada;"
-    " colgar; cuerda; percha; lijn; waslijn; droogrek; ophangen; ophangend; opgehangen; upphangd;"
+    " colgar; cuerda; percha; lijn; waslijn; droogrek; uithangen; uitgehangen; ophangen;"
+    " ophangend; opgehangen; upphangd;"
     " hanga; hangande; hangas; streck; torkstreck; kladstreck; torkstallning; klessnor;"
     " klessnora; torrestativ; al filo; su filo; su un filo; corde a linge; fil a linge;"
     " sur corde a linge; sur une corde a linge; sur la corde a linge; sur fil a linge;"
@@ -155,9 +161,12 @@ MEANINGS: Mapping[str, str] = {
     "sun": "sun; sunlight; sunshine; sonne; sonnenlicht; sonneneinstrahlung; sonnenbestrahlung;"
     " soleil; sole; sol; zon; zonlicht; sollys; solljus; solen; sola; solskin; sunlys; direkt sol;"
     " sonnig",
-    "far": "away; fern; loin; lontano; lejos; weg; uit de buurt; borte; borta; unna; vaek; vekk",
+    "far": "aside; to one side; beiseite; zur seite; de cote; da parte; a un lado; opzij; terzijde;"
+    " at sidan; at sidan om; til side; til siden; away; fern; loin; lontano; lejos; weg;"
+    " uit de buurt; borte; borta; unna; vaek; vekk",
+    "away sun": "buiten de zon; buiten zon",
     "away": "out of; protected; off; geschutzt; schutzen; abri; riparo; riparato; protetto;"
-    " protegido; uit; beschermd; skyddat; beskyttet; skjermet",
+    " protegido; abrigo; resguardo; uit; beschermd; skyddat; beskyttet; skjermet",
     "iron": "bugeltemperatur; stryktemperatur; stryketemperatur; strygetemperatur;"
     " strijktemperatuur; iron; press; pressed; ironing; ironed; irons; ironable; bugeln; bugelbar;"
     " gebugelt;"
@@ -233,7 +242,11 @@ _JOINING = listed(
     " feucht; feuchtem; feuchten; ausdrucken; einrollen; humide; enrouler; umido; umida;"
     " arrotolare; tamponare; humedo; humeda; enrollar; vochtig; vochtige; oprollen; uitdrukken;"
     " fuktig; fuktigt; rulla; krama; rull; klem; fugtig; fugtigt; rul; klemmes; must; should;"
-    " shall; will; have; has; had; been; being; give; take; send; bring; go; goes; stay; out;"
+    " shall; will; have; has; had; been; being; give; take; emplear; emplee; employer; employez;"
+    " impiegare;"
+    " anvand; tills; indtil; inntil; finche; jusqu; hasta; auslegen; auszulegen; ute; utomhus;"
+    " utendors; udendors; strekk;"
+    " strekkes; disporre; disposto; than; take; send; bring; go; goes; stay; out;"
     " over; under; through; not only; about; just; best; result; results; you; we; all; any;"
     " geben; gegeben; bringen; stecken; legen; verwenden; verwende; benutzen; gern; gerne; fall;"
     " noch; muss; soll; sollte; hoch; gut; nach; sie; wir; durch; ins; ans; beim;"
@@ -356,6 +369,11 @@ def meant(meanings: str) -> set[str]:
 def forbidding_words() -> set[str]:
     """All single words that forbid and mean nothing else."""
     return {words[0] for words, said in WHOLE.items() if said == ("not",) and len(words) == 1}
+
+
+def allowing_words() -> set[str]:
+    """All single words that allow and mean nothing else."""
+    return {words[0] for words, said in WHOLE.items() if said == ("allow",) and len(words) == 1}
 
 
 def concept_words() -> set[str]:

@@ -10,11 +10,13 @@ from rapidfuzz.distance import Levenshtein
 
 from intake.fields.captions import SINGLE_WORDS
 from intake.fields.care.advice import ADVICE
+from intake.fields.care.allowances import denied
 from intake.fields.care.asides import asides_in
 from intake.fields.care.concepts import (
     BESIDE,
     FILLERS,
     STRONG,
+    allowing_words,
     concept_words,
     forbidding_words,
     meanings_of,
@@ -67,7 +69,11 @@ MENDED = Words(
     | {"il", "ja", "el"}  # no look-alikes of "ll", "la" and "ej"
     | {word for word in ADVICE if len(word) >= _SHORTEST_MENDED}
     | SINGLE_WORDS,  # no misread words of care: "colore" is not "chlore"
-    kept=(word for word in forbidding_words() if len(word) >= _SHORTEST_MENDED),
+    kept=(
+        word
+        for word in forbidding_words() | denied(allowing_words())
+        if len(word) >= _SHORTEST_MENDED
+    ),
 )
 """Words that are put right where they were misread by a letter."""
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from intake.fields.care.allowances import UNRESTRICTED
 from intake.fields.care.forms import (
     FRENCH,
     GERMAN,
@@ -18,7 +19,7 @@ from intake.fields.care.forms import (
     worded,
 )
 from intake.fields.care.handling import HARM, OTHER, RUIN, STEAM
-from intake.fields.care.refusals import REFUSALS
+from intake.fields.care.refusals import REFUSALS, UNSUITED
 from intake.fields.letters import listed
 
 HARDLY = worded(
@@ -73,6 +74,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         """
     )
     | REFUSALS
+    | UNSUITED
     | formed("verboten untersagt ungeeignet unzulassig", GERMAN)
     | formed("interdit exclu proscrit", FRENCH)
     | formed("ausgeschlossen", GERMAN)
@@ -112,7 +114,9 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     )
     | formed("accept", "e es ee ees")
     | formed("accettat", ITALIAN)
-    | formed("aceptad admitid", SPANISH),
+    | formed("aceptad admitid", SPANISH)
+    | UNRESTRICTED,
+    "above": worded("hotter"),
     "low wash": worded("kaltwasch*"),
     "dry shade": worded("schattentrock* skyggetork* skuggtork* skyggetorr*"),
     "hand": worded(

@@ -46,7 +46,12 @@ _MOST_LINES = 4
 def lines_with_sense(text: str, lines: Sequence[Place]) -> int:
     """How many of the first ``lines`` make sense together; 0 where they make none."""
     size = next(
-        (n for n in range(1, min(_MOST_LINES, len(lines)) + 1) if _has_sense(text, lines[:n])), 0
+        (
+            n
+            for n in range(1, min(_MOST_LINES, len(lines)) + 1)
+            if not _lacks_something(text, lines, n) and _has_sense(text, lines[:n])
+        ),
+        0,
     )
     if size > 1 and not _goes_on(text, lines[: size - 1], lines[size - 1]):
         return 0
@@ -70,6 +75,13 @@ def lines_with_sense(text: str, lines: Sequence[Place]) -> int:
             break
         size += 1
     return size
+
+
+def _lacks_something(text: str, lines: Sequence[Place], size: int) -> bool:
+    """Whether the first ``size`` of ``lines`` end with "without", and what it is without stands in
+    the next one: "seche-linge sans / restriction"."""
+    last = tokens_of(text, *lines[size - 1])[-1:] if size < len(lines) else []
+    return bool(last) and last[0].meanings == ("without",)
 
 
 def _opens_another(text: str, lines: Sequence[Place], size: int) -> bool:

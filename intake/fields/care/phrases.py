@@ -139,10 +139,11 @@ PHRASES = {
     " pas de chlore; ne pas chlorer; chlorage interdit; non candeggiare; non usare candeggina;"
     " no candeggio; niente candeggina; no usar lejia; no blanquear; sin lejia; no lejia;"
     " no utilizar lejia; no usar blanqueador; niet bleken; geen bleekmiddel; geen bleek;"
-    " blek ej; ej blekning; far ej blekas; blekas ej; tal ej blekning; ej blekmedel;"
-    " ma ikke blekes; ikke blek*; skal ikke blekes; taler ikke bleking; tal ikke bleking;"
-    " ma ikke bleges; taler ikke blegning; tal ikke blegning; ikke bleg*; ingen blegning;"
-    " ingen bleking; ikke klor",
+    " blek aldrig; blek inte; blek aldri; blek ikke; bleg aldrig; bleg ikke; leave out bleach;"
+    " leave bleach out; blek ej; ej blekning; far ej blekas; blekas ej; tal ej blekning;"
+    " ej blekmedel; ma ikke blekes; ikke blek*; skal ikke blekes; taler ikke bleking; ikke klor;"
+    " tal ikke bleking; ma ikke bleges; taler ikke blegning; tal ikke blegning; ikke bleg*;"
+    " ingen blegning; ingen bleking",
     "tumble dry": "tumble dry medium; tumble dry on medium; tumble dry medium heat; tumble dry on"
     " medium heat; tumble dry at medium heat; trockner normal; tumbler normal; tumble dry normal;"
     " seche-linge normal; asciugatrice normale; secadora normal; droger normaal; tumble dry; may"

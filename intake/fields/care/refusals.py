@@ -19,10 +19,22 @@ IMPOSSIBLE = formed("unmoglich", GERMAN) | worded(
 )
 """Words that say of what stands beside them that it cannot be done."""
 
+UNSUITED = worded(
+    """
+        olamplig olampligt olampliga otillaten otillatet otillatna otjanlig otjanligt
+        uegnet uegnede uegna utilradelig utilradelige utilladelig utilladeligt utillatelig
+        ungeeignet unpassend untauglich inadapte inadaptee inadaptes inadaptees inapte inaptes
+        inadatto inadatta inadatti inadatte inadeguato inadeguata inidoneo inidonea
+        inadecuado inadecuada inadecuados inadecuadas inapropiado inapropiada inapto inapta
+        ongeschikt ontoelaatbaar unsuited unsuitable inappropriate
+        """
+)
+"""Words that say of what stands beside them that it does not suit the yarn."""
+
 BY_NO_MEANS = worded("keinesfalls keineswegs keinerlei mitnichten geenszins nimmer") | listed(
     "under no circumstances; under no circumstance; under no condition; on no account; in no case;"
     " in no event; by no means; at no time; in no way; no kind of; no sort of; no type of;"
-    " no form of; steer clear of; keep clear of; stay clear of;"
+    " no form of; leave out all; leave out any; steer clear of; keep clear of; stay clear of;"
     " unter keinen umstanden; unter gar keinen umstanden; unter keiner bedingung; auf keinen fall;"
     " auf gar keinen fall; in keinem fall; in keiner weise; in keinster weise; auf keine weise;"
     " zu keiner zeit; keine art von; keine form von;"
