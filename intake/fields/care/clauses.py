@@ -15,7 +15,7 @@ from intake.fields.care.advice import others_in
 from intake.fields.care.ends import END, clauses_of
 from intake.fields.care.events import Event, may_be_negation
 from intake.fields.care.forms import worded
-from intake.fields.care.handling import GENTLY, LAYING
+from intake.fields.care.handling import GENTLY, LAYING, ROLLING
 from intake.fields.care.joins import lines_with_sense, unclear_lines
 from intake.fields.care.lists import with_lists
 from intake.fields.care.meaning import NO_SUN
@@ -238,12 +238,19 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
         ):
             size = 1
             yield *lines[at], _events(text, tokens_of(text, *lines[at]))
+        elif len(lines) - at == _NEAR_LINES and _is_bound(
+            tokens := tokens_of(text, lines[at][0], lines[-1][1])
+        ):
+            size = _NEAR_LINES
+            yield lines[at][0], lines[-1][1], _events(text, tokens)
         elif size := _lines_of_lone(text, lines[at:]):
             first, last = lines[at][0], lines[at + size - 1][1]
             yield first, last, _events(text, tokens_of(text, first, last))
-        elif kind := _remark(text, tokens := tokens_of(text, *lines[at])):
-            size = 1
-            yield *lines[at], [Event(kind, tokens[0].start, tokens[-1].end, composed=True)]
+        elif size := _lines_of_remark(text, lines[at:]):
+            tokens = tokens_of(text, lines[at][0], lines[at + size - 1][1])
+            kind = _remark(text, tokens)
+            start, end = lines[at][0], lines[at + size - 1][1]
+            yield start, end, [Event(kind, tokens[0].start, tokens[-1].end, composed=True)]
         else:
             size = unclear_lines(text, lines[at:])
             if size:
@@ -257,6 +264,12 @@ def _composed(text: str, lines: Sequence[Place]) -> Iterator[tuple[int, int, lis
 def _is_vague(tokens: Clause) -> bool:
     """Whether a clause tells how hot to wash and not by what, and nothing in it is unread."""
     return kinds_in(tokens) == VAGUE and not any(token.is_unread for token in tokens)
+
+
+def _is_bound(tokens: Clause) -> bool:
+    """Whether a clause says how hot to wash at most and nothing else: "no hotter / than 30 °C"."""
+    said = {name for token in tokens for name in token.meanings}
+    return _is_vague(tokens) and {"not", "above"} <= said
 
 
 def _lines_of_lone(text: str, lines: Sequence[Place]) -> int:
@@ -282,6 +295,28 @@ def _is_limit(text: str, lines: Sequence[Place]) -> bool:
     return {"not", "above"} <= said and all(is_whole(tokens) for tokens in more)
 
 
+def _lines_of_remark(text: str, lines: Sequence[Place]) -> int:
+    """How many of the first ``lines`` are a remark together: one, or two where they say that wool
+    is laid flat, "spread on a / towel"; 0 where they are none."""
+    if kind := _remark(text, tokens_of(text, *lines[0])):
+        below = WORD.findall(text, *lines[1]) if len(lines) > 1 else ()
+        return 0 if kind == "dry flat" and any(map(ROLLING.match, below)) else 1
+    laid = len(lines) > 1 and _remark(text, tokens_of(text, lines[0][0], lines[1][1]))
+    return 2 if laid == "dry flat" and not lines_with_sense(text, lines[1:]) else 0
+
+
+def _is_laid(text: str, tokens: Clause) -> bool:
+    """Whether a clause says that wool is laid flat, and not only to roll it up in the towel that it
+    is laid on."""
+    words = [text[token.start : token.end] for token in tokens]
+    told = [token for token in tokens if token.meanings]
+    if any(token.meanings != ("flat",) for token in told) or any(one.is_unread for one in tokens):
+        return False
+    flat = any(WORD.fullmatch(text, token.start, token.end) for token in told)
+    towel = bool(told) and not any(ROLLING.match(word) for word in words)
+    return (flat or towel) and any(word in LAYING for word in words)
+
+
 def _remark(text: str, tokens: Clause) -> str:
     """The kind of event that a clause is of which one word tells of handling, that care is to be
     taken or that wool is laid flat, and no other tells of anything: "short spin", "sanft"; empty
@@ -290,6 +325,8 @@ def _remark(text: str, tokens: Clause) -> str:
     said = {name for token in telling for name in token.meanings}
     if {"harm"} <= said <= {"harm", "allow"} and not any(token.is_unread for token in tokens):
         return "harmless"
+    if _is_laid(text, tokens):
+        return "dry flat"
     if len(telling) != 1 or any(token.is_unread for token in tokens):
         return ""
     if telling[0].meanings in (("other",), ("steam",), ("normal",)):
@@ -297,8 +334,6 @@ def _remark(text: str, tokens: Clause) -> str:
     water = IN_WATER & set(WORD.findall(text, tokens[0].start, tokens[-1].end))
     if telling[0].meanings == ("low",) and not telling[0].celsius and water:
         return "harmless"  # "by hand, cool water"
-    if telling[0].meanings == ("flat",) and any(text[t.start : t.end] in LAYING for t in tokens):
-        return "dry flat"
     return "harmless" if text[telling[0].start : telling[0].end] in GENTLY else ""
 
 

@@ -7,10 +7,12 @@ from collections.abc import Iterator
 
 from intake.fields.care.concepts import STRONG
 from intake.fields.care.events import NO_ABBREVIATION
+from intake.fields.care.forms import worded
 from intake.fields.care.lists import AND
 from intake.fields.care.tokens import (
     FEWEST,
     HEATS,
+    UNREAD,
     WORD,
     Clause,
     Place,
@@ -31,6 +33,8 @@ LINE = re.compile(r"\S[^\n]*")
 
 _WHERE = frozenset({"dry", "flat", "hang", "spread", "shade", "away", "far", "sun", "allow"})
 """What a clause says that tells of drying and where."""
+
+_UNTIL = worded("until til till tills indtil inntil bis tot hasta fino finche jusqu")
 
 _LOOSE_ENDS = frozenset({",", ":", "("})
 
@@ -54,6 +58,8 @@ def clauses_of(text: str) -> Iterator[Place]:
         ):
             continue
         if match[0].strip() == "," and _is_by_hand_in_water(text, before, behind):
+            continue
+        if match[0].strip() == "," and _is_until_dry(text, before, behind):
             continue
         line = LINE.search(text, match.end(), until)
         told = (behind, tokens_of(text, *line.span()) if line else [])
@@ -107,6 +113,15 @@ def _is_by_hand_in_water(text: str, one: Clause, other: Clause) -> bool:
     return kinds_in(tokens_of(text, one[0].start, other[-1].end)) == ("hand wash",)
 
 
+def _is_until_dry(text: str, one: Clause, other: Clause) -> bool:
+    """Whether ``one`` only says that wool lies and ``other`` until when: "flat, until dry"."""
+    said, until = ([token.meanings for token in part if token.meanings] for part in (one, other))
+    strange = any(token.is_unread and token.end - token.start >= UNREAD for token in (*one, *other))
+    lies = bool(said) and all(meanings == ("flat",) for meanings in said)
+    opens = bool(other) and text[other[0].start : other[0].end] in _UNTIL
+    return lies and until == [("dry",)] and opens and not strange
+
+
 def _is_heated(one: Clause, other: Clause) -> bool:
     """Whether ``one`` names an iron or a dryer and ``other`` only a heat."""
     said, heat = ({name for token in part for name in token.meanings} for part in (one, other))
@@ -121,7 +136,8 @@ def _is_heated(one: Clause, other: Clause) -> bool:
 
 def _ends_heated(text: str, one: Clause, start: int, end: int) -> bool:
     """Whether the line behind ``start`` gives ``one`` a heat, by its name and not only as one word
-    ("low heat") where the next may take it, and the next line says something by itself."""
+    ("low heat") where the next may take it, and the next line says something by itself, or nothing
+    of care."""
     line = LINE.search(text, start, end)
     if line is None:
         return False
@@ -129,7 +145,8 @@ def _ends_heated(text: str, one: Clause, start: int, end: int) -> bool:
     other, more = tokens_of(text, *line.span()), tokens_of(text, *below.span()) if below else []
     takes_heat = {"iron", "tumble"} & {name for token in more for name in token.meanings}
     named = len(other) >= FEWEST or not takes_heat
-    return named and _is_heated(one, other) and is_whole(more)
+    ends = is_whole(more) or not any(token.meanings for token in more)
+    return named and ends and _is_heated(one, other)
 
 
 def _is_heading(one: Clause, other: Clause) -> bool:

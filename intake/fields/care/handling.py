@@ -155,10 +155,24 @@ LAYING = worded(
     """
     lay laid laying place spread legen legt lege hinlegen leg leggen neerleggen laegges laeg
     laegge lagg laggs lagga legg legges legge poser posez poggiare adagiare adagiate extender
-    extienda extendido coloque colocar stendere etaler etendre
+    extienda extendido coloque colocar stendere etaler etendre auslegen auflegen ausbreiten
+    auszulegen uitleggen uitspreiden spreiden disporre disposto
     """
 )
 """What is done with wet wool that is said to lie flat: it dries so."""
+
+SUPPORTS = worded(
+    """
+    towel towels rack racks mat handtuch handtucher badetuch frotteetuch gitter unterlage
+    serviette serviettes grille claie asciugamano asciugamani telo griglia toalla toallas rejilla
+    handdoek handdoeken doek rek handduk handdukar handdukken underlag handkle handklaer handklede
+    handklaede handklaeder stativ rist
+    """
+)
+"""What wet wool is laid on to dry."""
+
+ROLLING = re.compile(r"(?:ein|auf|op|in|en|ar)?(?:ge|zu)?r[ou]{1,2}l")
+"""How words begin for rolling wool up in a towel, which does not dry it."""
 
 GENTLY = worded(
     """

@@ -60,9 +60,15 @@ _SIGN_AND_WORD = 16
 
 IN_WATER = frozenset({"water", "wasser", "eau", "acqua", "agua", "vatten", "vann", "vand"})
 
+_SOAP = re.compile(
+    r"[a-z]*(?:lessives?|savon|shampoo?ings?|detersivo|sapone|jabon|champu|detergente?s?|soap|suds"
+    r"|shampoo|seife|waschmittels?|zeep|wasmiddel|tval|tvattmedel|vaskemid[a-z]*|saebe|sape)"
+)
+"""Words for what is washed with."""
+
 _MADE = re.compile(
     r"(?<![a-z])(?:(?:hand)?(?:dyed|spun|painted)|gefarbt\w*|gesponnen\w*|geverfd\w*|teints?|filee?s?"
-    r"|tint[oi]|filat[oaie]|tenid[oa]s?|hilad[oa]s?|farga[dt]\w*|farget|farvet|spun[dn]et|spunnen)"
+    r"|tint[oi]|tejid[oa]s?|hech[oa]s?|fatt[oa]|knitted|made|gestrickt\w*|gebreid\w*|tricotee?s?|filat[oaie]|tenid[oa]s?|hilad[oa]s?|farga[dt]\w*|farget|farvet|spun[dn]et|spunnen)"
     r"(?![a-z])[^.;:·\n]*\n?[^.;:·\n]*$"
 )
 """How yarn was made, in a sentence that goes on: "dyed in small lots by hand in soft water"."""
@@ -198,11 +204,17 @@ def _with_wet_cleaning(text: str, start: int, end: int, tokens: Clause) -> Claus
 
 
 def _with_water(text: str, tokens: Clause) -> Clause:
-    """``tokens``, the water of a clause that begins with the hand and tells of nothing else but how
-    hot it is told as washing: "by hand in tepid water"."""
+    """``tokens``, the water or the soap of a clause that begins with the hand and tells of nothing
+    else but how hot it is told as washing: "by hand in tepid water", "by hand, soap for wool"."""
     telling = [token for token in tokens if token.meanings]
     said = {name for token in telling for name in token.meanings}
     strange = any(token.is_unread for token in tokens)
+    if any(
+        _SOAP.fullmatch(word)
+        for token in tokens
+        for word in WORD.findall(text, token.start, token.end)
+    ):
+        said.discard("wool")  # "with soap for wool"
     if strange or not said <= _BY_HAND_IN_WATER or telling[:1] == [] or "hand" not in said:
         return tokens
     made = _MADE.search(text, max(0, telling[0].start - _SENTENCE), telling[0].start)
@@ -211,8 +223,11 @@ def _with_water(text: str, tokens: Clause) -> Clause:
         return tokens
     return [
         replace(token, meanings=(*token.meanings, "wash"), filler=False)
-        if IN_WATER & set(WORD.findall(text, token.start, token.end))
-        and token.start > telling[0].start
+        if token.start > telling[0].start
+        and any(
+            word in IN_WATER or _SOAP.fullmatch(word)
+            for word in WORD.findall(text, token.start, token.end)
+        )
         else token
         for token in tokens
     ]
