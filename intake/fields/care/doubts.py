@@ -33,6 +33,10 @@ _HEATED = ("tumble", "iron", "machine")
 _TELLING = STRONG | {"flat", "hang", "shade"}
 """Meanings of words that care cannot do without."""
 
+_DRIED = frozenset({"dry", "flat", "hang", "shade"})
+"""Meanings of words for drying, which are asked about however short they are, if they are no
+names: "Dry Ditch"."""
+
 _GOING_ON = frozenset({"temperature", "mild"})
 """What a line may go on with that ends with "iron at" or "machine wash on"."""
 
@@ -210,7 +214,10 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
             known = (
                 word in SINGLE_WORDS or is_weight_word(word) or meanings_of((word,)) == ("other",)
             )
-            if event.kind != "unread" or len(word) < SHORTEST_UNREAD or known:
+            small = sheet.printed(event.start, event.end)[:1].islower()
+            dries = small and _DRIED & set(meanings_of((word,)))
+            short = len(word) < SHORTEST_UNREAD and not dries
+            if event.kind != "unread" or short or known:
                 continue
             if word in FILLERS and holds_off(sheet, event, events):
                 continue
@@ -304,7 +311,7 @@ def open_lists(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     degrees = any(event.start > last.end and iron_heat(event.celsius) for event in events)
     below = sheet.line_of(last.end - 1) + 1
     known = [e.kind for e in events if e.start >= last.end and sheet.line_of(e.start) == below]
-    read_on = rest == "," and known[:1] in (["harmless"], ["temperature"])
+    read_on = rest == "," and known[:1] in (["harmless"], ["temperature"], ["wash"])
     if rest in _GOES_ON and not read_on and not (last.kind.startswith("iron") and degrees):
         yield f"'{said_by(sheet, last)}' ends with '{rest}' as if more stood behind"
 

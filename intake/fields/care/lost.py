@@ -9,9 +9,12 @@ from dataclasses import replace
 
 from intake.fields.care.asides import asides_in
 from intake.fields.care.concepts import BESIDE, FILLERS, WHOLE, meanings_of
+from intake.fields.care.ends import clauses_of
 from intake.fields.care.events import Event
 from intake.fields.care.forms import worded
+from intake.fields.care.handling import LAYING, ROLLING, SUPPORTS
 from intake.fields.care.meaning import iron_heat
+from intake.fields.care.subjects import SUBJECT_OF
 from intake.fields.letters import WORD as ANY_WORD
 from intake.fields.letters import FoldedLines, Words
 
@@ -40,6 +43,13 @@ _ANY_PROGRAMME = worded(
     """
 )
 """Names of programmes that are not mild, and words that name none."""
+
+_SHORT_SPIN = re.compile(
+    r"(?<![a-z])(?:(?:short|brief)\sspin|spin\sbriefly|kurz(?:e[rs]?)?\s(?:an)?schleuder"
+    r"|essorage\s(?:court|bref)|essorer\sbrievement|centrifug[a-z]*\s(?:breve|cort[ao])"
+    r"|korte?\s(?:centrifuger|sentrifuger|slyng))"
+)
+"""How a label asks for little spinning, as the programmes for wool have it."""
 
 _CUT_HAND = re.compile(r"(?<![a-z])(?:la|lavage|laver) mai(?![a-z])")
 
@@ -74,6 +84,8 @@ def lost_words(
     yield from lost_hands(sheet, said, care)
     yield from lost_machines(sheet, events, said, care)
     yield from cut_hands(sheet)
+    yield from short_spins(sheet, said)
+    yield from lost_layings(sheet, said, care)
     yield from lost_programmes(sheet, said, care)
     yield from short_words(sheet, events, care)
 
@@ -176,6 +188,36 @@ def cut_hands(sheet: FoldedLines) -> Iterator[str]:
     """Doubts about French hands that have lost a letter: "lavage mai" is no Italian never."""
     for match in _CUT_HAND.finditer(sheet.text):
         yield f"'{sheet.printed(*match.span())}' among the care words may be cut off"
+
+
+def short_spins(sheet: FoldedLines, said: Mapping[str, Sequence[Event]]) -> Iterator[str]:
+    """Doubts about a machine that is to spin briefly where no mild programme was read: its drum may
+    be meant to be gentle all the time."""
+    if not any(process.startswith("machine wash") and "mild" not in process for process in said):
+        return
+    for match in _SHORT_SPIN.finditer(sheet.text):
+        yield f"'{' '.join(sheet.printed(*match.span()).split())}' may ask for a mild programme"
+
+
+def lost_layings(
+    sheet: FoldedLines, said: Mapping[str, Sequence[Event]], care: Collection[int]
+) -> Iterator[str]:
+    """Doubts about wool that is laid on something, within or right beside lines of care, where no
+    drying was read: the words around may tell of it."""
+    if not said or any(SUBJECT_OF.get(process) == "natural drying" for process in said):
+        return
+    near = {at + step for at in care for step in (-1, 0, 1)}
+    if not LAYING & set(ANY_WORD.findall(sheet.text)):
+        return
+    for start, end in clauses_of(sheet.text):
+        words = list(ANY_WORD.finditer(sheet.text, start, end))
+        laid = next((match for match in words if match[0] in LAYING), None)
+        on = any(match[0] in SUPPORTS for match in words)
+        other = any(
+            ROLLING.match(match[0]) or "iron" in meanings_of((match[0],)) for match in words
+        )
+        if laid and on and not other and sheet.line_of(laid.start()) in near:
+            yield f"'{sheet.printed(*laid.span())}' is printed, but no drying was read"
 
 
 def lost_programmes(
