@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from line_making import lines_from
+from line_making import LETTER_WIDTH_PX, line_from, lines_from, placed
 
 from intake.fields.codes import whole_name
 from intake.fields.names.accents import odd_accent
@@ -122,8 +122,13 @@ def test_two_letters_seen_as_one_are_asked_about_where_no_language_has_it(
     assert odd_accent(name, lines_from(*lines)) == meant
 
 
-def test_a_name_far_from_the_code_of_the_shade_is_only_left_over() -> None:
-    far = fields_of("Coloris 4423/6", *AMOUNTS[:2], "Bain 2923", "landorel", "Filature Pinède")
-    assert far["shade"].state is not State.SURE
-    near = fields_of("Coloris 4423/6", "Bruyère", *AMOUNTS[:2], "Bain 2923", "Filature Pinède")
-    assert near["shade"].value == "Bruyère"
+@pytest.mark.parametrize(("apart_px", "shade"), [(5, "Bruyère"), (40, None)])
+def test_a_name_far_from_the_code_of_the_shade_is_only_left_over(
+    apart_px: float, shade: str | None
+) -> None:
+    texts = ("Filature Pinède", "Ajonc d'Or", *AMOUNTS[:2], "Bain 2923", "Coloris 4423/6")
+    behind_px = LETTER_WIDTH_PX * len(texts[-1]) + apart_px
+    name = placed(line_from("Bruyère", len(texts) - 1), right_px=behind_px)
+    field = parse((*lines_from(*texts), name), ())["shade"]
+    assert (field.value, field.state) == (shade, State.DOUBTFUL)
+    assert ("nothing" in field.reason or "has none" in field.reason) is (shade is None)
