@@ -60,7 +60,10 @@ READ_RIGHT = 0.9
 """Share of the icons that must be read right at each size."""
 
 
-@pytest.mark.parametrize("side_px", [32, 64, 96])
+@pytest.mark.parametrize(
+    "side_px",
+    [pytest.param(32, marks=pytest.mark.slow), 64, pytest.param(96, marks=pytest.mark.slow)],
+)
 def test_most_icons_of_another_hand_are_read_right(side_px: int, cache: pytest.Cache) -> None:
     svgs = drawings(fetched(cache.mkdir("icons")), list(MEANINGS))
     image, squares = rows_of_icons(list(svgs.values()), side_px)

@@ -176,6 +176,7 @@ def test_a_picture_that_grows_is_read_when_it_is_whole_and_bad_ones_are_told(
     assert kept == 2
 
 
+@pytest.mark.slow
 def test_a_name_that_is_no_utf_8_ends_no_watch(basket: Path, tmp_path: Path) -> None:
     """Names on Linux are any bytes but / and NUL (POSIX.1-2017, 3.170)."""
     stop = threading.Event()
