@@ -58,6 +58,16 @@ def test_a_list_of_shades_is_asked_about() -> None:
 
 
 @pytest.mark.parametrize(
+    "text", ["3 x Pinetina", "tosa 2021", "Textilinstitut 18.HB.12926", "52 Flieder"]
+)
+def test_a_count_a_year_and_a_certificate_are_no_other_shades(text: str) -> None:
+    lines = [line_from(MAKER), line_from("Mistral Prima", 1), line_from("Farbe: 46 Kormoran", 3)]
+    lines += [line_from(text, 4), line_from("Partie 88123", 9), line_from("50 g = 120 m", 10)]
+    found = parse(lines, ())
+    assert ("the tag lists" in found["shade"].reason) is (text == "52 Flieder")
+
+
+@pytest.mark.parametrize(
     "text",
     [
         "PAP 20 · Papier: bitte zum Altpapier",

@@ -386,3 +386,8 @@ def test_a_plus_sign_before_a_tolerance_adds_no_fibre() -> None:
     found = find_fibre(lines_from("100% cotton", "Netto 50 g +5%"))
     assert value_text("fibre", found[0].value) == "100% cotton"
     assert not found[0].doubt
+
+
+def test_wool_whose_letters_were_read_for_capitals_is_wool() -> None:
+    field = parse(lines_from("55 % Akryl - 45 % UII", "50 g = 120 m"), ())["fibre"]
+    assert value_text("fibre", field.value) == "55% acrylic; 45% wool"

@@ -11,7 +11,8 @@ from __future__ import annotations
 from intake.fields.letters import listed
 
 FIBRES = {
-    "wool": "wool; wolle; schurwolle; laine; lana; wol; scheerwol; ull; uld; woolen; woollen;"
+    # "uii" is "ull", whose letters were read for capitals.
+    "wool": "wool; wolle; schurwolle; laine; lana; wol; scheerwol; ull; uii; uld; woolen; woollen;"
     " farull; saueull; fareuld; schapenwol; neitsytvilla",
     "alpaca": "alpaca; alpaka; alpaga; alpakka; alpacka",
     "llama": "llama; lama",

@@ -145,12 +145,21 @@ def find_shade(
     return _best_first(loose)
 
 
+_NO_ENTRY = re.compile(
+    r"\d{1,2} ?[x×] ?\D+|\D+ (?:19|20)\d\d|\D+ \d\d\.[A-Z]{2,3}\.\d{4,6}", re.IGNORECASE
+)
+"""A number and a name that are no shade's: how many balls of a range a kit has, a year, and an
+institute with the number of its certificate."""
+
+
 def _asked_of_list(
     found: Sequence[Candidate], announced: Sequence[Piece], free: Sequence[Piece]
 ) -> list[Candidate]:
     """``found``, asked about where the tag lists more shades with their codes in the same size near
     them, of which one may be ticked."""
-    entries = [piece for piece in free if all(_halves(piece))]
+    entries = [
+        piece for piece in free if all(_halves(piece)) and not _NO_ENTRY.fullmatch(piece.text)
+    ]
     asked = []
     for one in found:
         piece = next((piece for piece in announced if meet(piece.span, one.spans[0])), None)
