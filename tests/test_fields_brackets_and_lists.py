@@ -67,6 +67,13 @@ def test_a_count_a_year_and_a_certificate_are_no_other_shades(text: str) -> None
     assert ("the tag lists" in found["shade"].reason) is (text == "52 Flieder")
 
 
+@pytest.mark.parametrize("text", ["Wol van onze 252 schapen, schering 2020", "Tosa 2021"])
+def test_a_name_with_a_year_is_no_sure_shade(text: str) -> None:
+    found = parsed(MAKER, "Mistral Prima", text, "50 g = 120 m", "Lot 88123")
+    assert found["shade"].state is not State.SURE
+    assert found["shade_code"].state is not State.SURE
+
+
 @pytest.mark.parametrize(
     "text",
     [

@@ -110,6 +110,7 @@ _OTHERS = _compiled(
     r"\b[\w-]+ standard\b[.,:]? *(?:n[ro°º.]*\s*)?\d{2}[-.]\d{3,}",
     r"\b(?:iso|din|oeko-?tex|gots|rn|vat|cif|siret|siren|hrb|cvr|cert|zert)\b"
     r"[ .:-]*(?:nr|no)?[ .:-]*[a-z]{0,3}\d[\w./-]*",
+    r"[a-z][a-z &-]{2,30} \d{2}\.[a-z]{2,3}\.\d{4,6}",
     r"\bstd\.?(?: [i\d]{1,3})?[ .:·-]+\d{4,}",
     r"\b\d+\s*[¼½¾]",
     # how far a ball goes

@@ -20,6 +20,7 @@ from intake.fields.amounts.measures import (
     Measure,
     measures_of,
 )
+from intake.fields.amounts.tension import prints_an_area
 from intake.fields.letters import FoldedLines
 from intake.records import Candidate, Line, Span
 from intake.wording import number_text, value_text
@@ -44,6 +45,9 @@ OUNCE_ROUNDING_G = 1.5
 SHORT_M = 30.0
 """A length below this is more often stitches or a misread number than a ball's."""
 
+
+MOST_STITCHES = 60.0
+"""More stitches than this hardly stand on 10 cm."""
 
 SHORT_ALONE_M = 60.0
 """And below this on a tag without a mass: "35 m" are stitches in many languages."""
@@ -337,6 +341,8 @@ def length_candidate(
     told = bool(partners) or captioned
     if not doubt and value < (SHORT_M if ball else SHORT_ALONE_M) and not told:
         doubt = f"{number_text(value)} m is short for a ball"
+    if not (doubt or told) and value <= MOST_STITCHES and prints_an_area(sheet.text):
+        doubt = f"'{length.first.printed}' may be the stitches of a swatch"
     cues = cues_of(length) | {
         "pair": 1.0 if told else 0.7,
         "plausible": plausible,

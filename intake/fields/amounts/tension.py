@@ -37,6 +37,9 @@ _AREA = (
     r"10 ?(?:cm)? ?x ?10 ?cm|(?:10|5)\s?cm(?: ?x ?(?:10|5) ?cm)?"
     rf"|[124] ?{_INCHES}?(?: ?x ?[124])? ?{_INCHES}|(?<=per )inch\b"
 )
+_SWATCH = re.compile(
+    rf"(?<![\d.,])(?:10 ?(?:cm)? ?x ?10 ?cm|10 ?cm|4 ?x ?4 ?{_INCHES}|4 ?{_INCHES})"
+)
 _OVER = r" ?(?:=|:|-|per|to|over|auf|pour|su|en|op|pa|on)? ?(?:ca\.? ?)?"
 _OTHER_AREA = r"(?! ?(?:=|per|to|over|auf|pour|su|en|op|pa|on) ?\d)"
 
@@ -90,6 +93,11 @@ NO_COUNTS = Counts()
 def tension_areas(text: str) -> list[tuple[int, int]]:
     """Where folded ``text`` gives tension; ``22 m`` in one is stitches, not metres."""
     return [match.span() for match in TENSION.finditer(text)]
+
+
+def prints_an_area(text: str) -> bool:
+    """Whether folded ``text`` names the area of a swatch: a lone ``33 m`` may be stitches."""
+    return _SWATCH.search(text) is not None
 
 
 def find_tension(lines: Sequence[Line]) -> list[Candidate]:

@@ -112,7 +112,7 @@ _SOLD = (
     r"|hespe\w*|nogle\w*|fed)|rest(?:posten|partier?|parti|e|er|jes)?|remnants?|fins? de serie",
     r"(?:instead of|was|statt|anstatt|vorher|au lieu de|avant|anziche|prima|en vez de|antes"
     r"|in plaats van|van|istallet for|forr|i stedet for|istedenfor|for)",
-    r"(?:[^\W\d_]+ ?)?(?:prijs|preis|pris)|prix(?: (?:ttc|public|conseille|de vente))?|retail price"
+    r"(?:[^\W\d_]+ ?)?(?:prijs|preis|pris)|prix(?: (?:ttc|public|conseille|de vente))?|last few"
     r"|prezzo(?: al pubblico)?|precio(?: de venta)?|ultimi pezzi|last pieces|ultimas piezas",
     r"rabatt?|rebajas?|soldes?|saldi|sconto|sale|ausverkauf|aktion|aanbieding|uitverkoop|korting"
     r"|udsalg|utsalg|salg|rea|tilbud|ofertas?|offert[ae]|descuento|promo\w*|angebot|special offer",

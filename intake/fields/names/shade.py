@@ -57,9 +57,10 @@ _TOWN = re.compile(r"\d{4,6} [^\W\d_a-zà-ÿ][^\W\d_]+(?:[ -][^\W\d_]+)*")
 
 _UNIT = re.compile(
     r"(?:yds?|yards?|met(?:er|re|ri|ros)s?|mts?|mtrs?|gr|gram(?:s|m|me|mes|mi|mos|os)?|oz|ounces?"
-    r"|d?tex|nm|ca|circa|env|environ|aprox|approx)\.?"
+    r"|d?tex|nm|ca|circa|env|environ|aprox|approx|sts?|stitches|maschen|mailles?|maglie|puntos|steken"
+    r"|maskor|masker|rows?|reihen|rangs?|rgs?|ferri|vueltas|nld|naalden|varv|omganger|omgange?)\.?"
 )
-"""A unit or "about" before a number, which then is an amount and no shade's code."""
+"""A unit, "about", or stitches and rows beside a number, which then is an amount and no code."""
 
 _NUMBER_OF = re.compile(r"\b(?:no|nr|n|num)[.°º]?\s", re.IGNORECASE)
 """Between a name and a number: "Rainfall No. 3"."""
@@ -145,6 +146,9 @@ def find_shade(
     return _best_first(loose)
 
 
+_YEAR = re.compile(r"(?:19[5-9]|20[0-4])\d")
+"""A year of a shearing or a vintage, "schering 2020"."""
+
 _NO_ENTRY = re.compile(
     r"\d{1,2} ?[x×] ?\D+|\D+ (?:19|20)\d\d|\D+ \d\d\.[A-Z]{2,3}\.\d{4,6}", re.IGNORECASE
 )
@@ -208,6 +212,9 @@ def _in_piece(piece: Piece, closeness: float, parted: float = 0.0) -> list[Candi
         found += _short_name(piece, code, closeness)
     if closeness == 0 and code and name and _NUMBER_OF.search(piece.text[: code.start]):
         ask = f"'{piece.text}' may be one name with its number, and no shade"
+        return [replace(one, doubt=one.doubt or ask) for one in found]
+    if closeness == 0 and code and name and _YEAR.fullmatch(code.text):
+        ask = f"'{code.text}' beside '{name.text}' may be a year, and no shade's code"
         return [replace(one, doubt=one.doubt or ask) for one in found]
     if closeness == 0 and code and name and ":" in piece.text[name.end : code.start]:
         ask = f"'{name.text}:' may be a caption, and '{code.text}' no shade's code"
