@@ -391,3 +391,10 @@ def test_a_plus_sign_before_a_tolerance_adds_no_fibre() -> None:
 def test_wool_whose_letters_were_read_for_capitals_is_wool() -> None:
     field = parse(lines_from("55 % Akryl - 45 % UII", "50 g = 120 m"), ())["fibre"]
     assert value_text("fibre", field.value) == "55% acrylic; 45% wool"
+
+
+def test_a_name_below_that_is_near_to_a_kind_of_fibre_stays_a_name() -> None:
+    lines = ("FILATURA LAGO ALTO", "53% LINO + 47% COTONE", "MORENA", "100 g = 100 m")
+    fields = parse(lines_from(*lines), ())
+    assert value_text("fibre", fields["fibre"].value) == "53% linen; 47% cotton"
+    assert all(span.line != 2 for span in fields["fibre"].spans)

@@ -30,7 +30,7 @@ def meaning_of(word: str) -> object:
     return FIBRE_WORDS.get(word) or KIND_WORDS.get(word) or word
 
 
-COLOURS = listed("marino; marine; marina")
+COLOURS = listed("marino; marine; marina; morena; moreno; morene")
 """Words that are no fibres but near to one: they stay as they are."""
 
 VOCABULARY = Words({word for word in SINGLE_WORDS if len(word) > 2} | COLOURS, meaning_of)
