@@ -81,8 +81,16 @@ def failings(page: Page, axe: str) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("size", ["desk", "phone"])
+LOOKS = [
+    pytest.param("desk", False, id="desk-light"),
+    pytest.param("phone", True, id="phone-dark"),
+    pytest.param("desk", True, id="desk-dark", marks=pytest.mark.slow),
+    pytest.param("phone", False, id="phone-light", marks=pytest.mark.slow),
+]
+"""The sizes and colours of the page; each is seen once each time."""
+
+
+@pytest.mark.parametrize(("size", "dark"), LOOKS)
 def test_the_review_is_for_all(
     browser: Browser, desk: Served, axe: str, size: str, dark: bool
 ) -> None:
@@ -125,8 +133,7 @@ def shelf(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Served, li
         yield opened, paths
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("size", ["desk", "phone"])
+@pytest.mark.parametrize(("size", "dark"), LOOKS)
 def test_the_stash_and_what_leads_from_it_are_for_all(
     browser: Browser, shelf: tuple[Served, list[str]], axe: str, size: str, dark: bool
 ) -> None:
@@ -151,8 +158,7 @@ def alike(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
         yield opened
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("size", ["desk", "phone"])
+@pytest.mark.parametrize(("size", "dark"), LOOKS)
 def test_doubts_that_are_alike_and_what_was_learnt_are_for_all(
     browser: Browser, alike: Served, axe: str, size: str, dark: bool
 ) -> None:

@@ -20,7 +20,7 @@ from intake.filing.same import REPEAT, SAME_TAG_AGAIN
 from intake.records import Outcome
 
 
-@pytest.fixture(params=["stash.csv", "stash.parquet"])
+@pytest.fixture(params=["stash.csv", pytest.param("stash.parquet", marks=pytest.mark.slow)])
 def path(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
     return tmp_path / str(request.param)
 

@@ -22,7 +22,7 @@ from intake.records import Field, Value
 SEEN_ALIKE = {"unanimous": 1.0, "witnessed": 1.0}
 
 
-@pytest.fixture(params=["stash.csv", "stash.parquet"])
+@pytest.fixture(params=["stash.csv", pytest.param("stash.parquet", marks=pytest.mark.slow)])
 def cabinet(request: pytest.FixtureRequest, tmp_path: Path) -> Cabinet:
     return open_cabinet(tmp_path / str(request.param))
 

@@ -284,6 +284,7 @@ def test_a_lot_that_nobody_put_on_the_tag_is_not_in_its_truth(name: str) -> None
         assert not any(press.ball.lot in line.split() for line in press.copy)
 
 
+@pytest.mark.slow
 def test_one_tag_names_no_maker_one_no_range_and_some_have_no_code() -> None:
     truths = [set_by_a_copying_press(name, 1).truth for name in TRADE]
     for field_ in ("maker", "range", "shade_code", "shade", "care", "barcode"):
@@ -413,6 +414,7 @@ def test_a_cone_tells_its_net_mass_and_not_what_it_weighs_with_its_tube() -> Non
     assert gross - tare == net == int(press.truth["mass_g"])
 
 
+@pytest.mark.slow
 def test_trade_tags_meet_faults_that_other_tags_do_not() -> None:
     try:
         tags = [tag_of("unseen", index, rng_of(index)).image for index in range(3)]

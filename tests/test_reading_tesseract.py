@@ -100,7 +100,13 @@ def inside(manner: Manner = PLAIN) -> Reader:
     return TesseractInside(language_sets()[0], folder, manner)
 
 
-@pytest.mark.parametrize("manner", [PLAIN, CODE_MANNERS[0]], ids=["lines", "codes"])
+@pytest.mark.parametrize(
+    "manner",
+    [
+        pytest.param(PLAIN, id="lines"),
+        pytest.param(CODE_MANNERS[0], id="codes", marks=pytest.mark.slow),
+    ],
+)
 def test_within_the_process_the_same_is_read_as_by_the_program(
     lines: list[Image], manner: Manner
 ) -> None:

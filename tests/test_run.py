@@ -195,7 +195,7 @@ def test_without_tesseract_one_reader_goes_on_and_everything_is_asked(tmp_path: 
     assert "only one reader saw" in str(line["reason"])
 
 
-@pytest.mark.parametrize("ending", ["csv", "parquet"])
+@pytest.mark.parametrize("ending", ["csv", pytest.param("parquet", marks=pytest.mark.slow)])
 def test_python_gets_the_same_results_and_a_stash_of_text(tmp_path: Path, ending: str) -> None:
     stash = tmp_path / f"stash.{ending}"
     results = list(intake([DEMO / "scan_01.jpg", DEMO / "scan_06.webp"], stash, jobs=1))
