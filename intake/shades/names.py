@@ -192,14 +192,15 @@ def _asked_if_known_otherwise(
     what the other should be."""
     makers = known.makers_of(str(maker.value or ""))
     if makers:
-        maker = _asked(maker, makers, f"so far '{maker.value}' was a range of '{makers[0]}'")
+        maker = asked(maker, makers, f"so far '{maker.value}' was a range of '{makers[0]}'")
     as_maker = known.maker(str(range_.value or ""))
     if as_maker:
-        range_ = _asked(range_, (), f"so far '{as_maker}' was a maker")
+        range_ = asked(range_, (), f"so far '{as_maker}' was a maker")
     return maker, range_
 
 
-def _asked(field: Field, others: Iterable[str], reason: str) -> Field:
+def asked(field: Field, others: Iterable[str], reason: str) -> Field:
+    """``field`` with a ``reason`` to ask, which offers ``others`` before its own."""
     offered = tuple(dict.fromkeys((*others, *field.others)))
     return replace(field, state=State.DOUBTFUL, reason=reason, others=offered)
 

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from intake.records import Field, State, TagReading
 from intake.shades.known import ShadeGroup
-from intake.shades.names import KnownNames
+from intake.shades.names import KnownNames, asked
 from intake.shades.spelling import key
 
 _LEFT_OUT = frozenset("\u0300\u0301\u0302\u0303\u0327")
@@ -42,9 +42,7 @@ def _asked_if_near(field: Field, group: ShadeGroup | None) -> Field:
     near = _near(field.value, group)
     if not near:
         return field
-    reason = f"reads '{field.value}': new, or a misreading of {' or '.join(near)}"
-    others = tuple(dict.fromkeys((*near, *field.others)))
-    return replace(field, state=State.DOUBTFUL, reason=reason, others=others)
+    return asked(field, near, f"reads '{field.value}': new, or a misreading of {' or '.join(near)}")
 
 
 def _near(text: str, group: ShadeGroup) -> list[str]:

@@ -163,22 +163,23 @@ _ONLY_CAPTION = (
 ASKS_MAKER = re.compile(rf"(?:.*\W)?(?:{_MAKER_WORD}\s*:|{_ONLY_CAPTION}(?!\w))\s*")
 """A caption of the maker's name, which counts only with its colon if a name may begin so."""
 
+_FOR = "for|pour|per|para|voor|till|til"
+"""Words before the house that a yarn was made for, but for those with dots."""
+
 NOT_MAKER = re.compile(
     r"\b(?:(?:net+o?)?(?:gewicht|weight|poids|peso|\w*vikt|\w*vekt|\w*vaegt)"
     r"|design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto|import\w*"
     r"|distribu\w*|distrib\w*|vertrie\w*|sold|sells|verkauf\w*|vendu\w*|vendid\w*|venduto|knit\w*"
     r"|tested|gepruft|certif\w*|zertif\w*|printed|gedruckt|forhandl\w*|salg\w*|saljs"
-    rf"|{_DID} (?:for|fur|pour|per|para|voor|till|til))\b"
+    rf"|{_DID} (?:{_FOR}|fur))\b"
 )
 """Before "by" these words name who drew the pattern, sold the yarn, tested it, or made it for
 the house whose name it bears."""
 
-FOR_HOUSE = re.compile(
-    r"\s+(?:for|für|pour|per|para|voor|för|till|til)\s+(?P<house>[^\W\d_a-zß-ÿ].*)"
-)
+FOR_HOUSE = re.compile(rf"\s+(?:{_FOR}|für|för)\s+(?P<house>[^\W\d_a-zß-ÿ].*)")
 """Behind who made a yarn: "for Reed & Home"."""
 
-_MADE_FOR = re.compile(rf"{DONE} (?:for|fur|pour|per|para|voor|till|til) (?P<house>\S.*)")
+_MADE_FOR = re.compile(rf"{DONE} (?:{_FOR}|fur) (?P<house>\S.*)")
 
 
 def made_for(before: str) -> str:
