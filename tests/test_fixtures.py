@@ -209,6 +209,8 @@ WITHOUT_LOT_AT_TIMES = (
     "tarn_tag_pasture",
     "heath_band_blank",
     "heath_tag_farm",
+    "alp_band_unstamped",
+    "alp_tag_farm",
 )
 """A box that nobody stamped, and wool that nobody dyed."""
 

@@ -1,7 +1,7 @@
 """Tags of the trade print what their truth says, with faults of their own.
 
 Those of mills, dyers, shops, spinners, hanks, boxes, wares, the fair, the quay, the weir, the
-ferry, the mole and the tarn are for tuning, those of the heath unseen.
+ferry, the mole, the tarn and the heath are for tuning, those of the alp unseen.
 """
 
 from __future__ import annotations
@@ -17,6 +17,8 @@ import numpy as np
 import pytest
 
 from fixtures import (
+    alp_care,
+    alp_names,
     fair_care,
     fair_names,
     ferry_care,
@@ -25,6 +27,9 @@ from fixtures import (
     heath_names,
     label_names,
     label_words,
+    layouts_alp_bands,
+    layouts_alp_labels,
+    layouts_alp_tags,
     layouts_boxes,
     layouts_dyers,
     layouts_fair_bands,
@@ -111,8 +116,11 @@ TUNED_ON = (
     layouts_tarn_bands,
     layouts_tarn_tags,
     layouts_tarn_labels,
+    layouts_heath_bands,
+    layouts_heath_tags,
+    layouts_heath_labels,
 )
-KEPT_UNSEEN = (layouts_heath_bands, layouts_heath_tags, layouts_heath_labels)
+KEPT_UNSEEN = (layouts_alp_bands, layouts_alp_tags, layouts_alp_labels)
 
 
 def entered_by(modules: Sequence[ModuleType]) -> tuple[str, ...]:
@@ -133,6 +141,7 @@ NAMES = (
     mole_names.NAMES,
     tarn_names.NAMES,
     heath_names.NAMES,
+    alp_names.NAMES,
 )
 IMPERIAL = (
     re.compile(r"(?<![/\d])(?<!/ )(?P<yards>\d+) (?:yds /|yards,|yds per) (?P<ounces>[\d.½¾]+) oz"),
@@ -144,12 +153,14 @@ IMPERIAL = (
     re.compile(r"Net wt (?P<ounces>[\d.½¾]+) oz \| (?P<yards>\d+) yards"),
     re.compile(r"(?P<yards>\d+) yards to (?P<ounces>[\d.½¾]+) oz"),
     re.compile(r"Net (?P<ounces>[\d.½¾]+) oz – (?P<yards>\d+) yards"),
+    re.compile(r"(?P<ounces>[\d.½¾]+) oz · (?P<yards>\d+) yds"),
+    re.compile(r"Contents: (?P<ounces>[\d.½¾]+) oz, (?P<yards>\d+) yd"),
 )
 """Length and mass in yards and ounces alone: 1 yd = 0.9144 m and 1 oz = 28.349523125 g
 (international agreement of 1959)."""
 
 SAMPLED = [
-    name if name.startswith(("tarn_", "heath_")) else pytest.param(name, marks=pytest.mark.slow)
+    name if name.startswith(("heath_", "alp_")) else pytest.param(name, marks=pytest.mark.slow)
     for name in TRADE
 ]
 """The layouts of the newest parts; all others are left to the slow campaign."""
@@ -219,7 +230,7 @@ def imperial_in(print_: str) -> tuple[float, float] | None:
     return float(found["yards"]), float(ounces)
 
 
-def test_the_unseen_layouts_are_those_of_the_heath() -> None:
+def test_the_unseen_layouts_are_those_of_the_alp() -> None:
     assert {layout.name for layout in layouts_of("unseen")} == set(UNSEEN_LABELS)
     assert len(UNSEEN_LABELS) >= 24
 
@@ -274,7 +285,7 @@ def test_another_lot_gives_another_picture_of_the_same_tag(name: str) -> None:
 
 @pytest.mark.parametrize(
     "name",
-    ["tarn_band_unstamped", "tarn_tag_pasture", "heath_band_blank", "heath_tag_farm"],
+    ["heath_band_blank", "heath_tag_farm", "alp_band_unstamped", "alp_tag_farm"],
 )
 def test_a_lot_that_nobody_put_on_the_tag_is_not_in_its_truth(name: str) -> None:
     presses = [set_by_a_copying_press(name, seed) for seed in range(12)]
@@ -351,7 +362,7 @@ def test_labels_word_care_as_no_other_tuned_tag_does() -> None:
 
 
 def test_unseen_tags_word_care_as_no_tuned_tag_does() -> None:
-    assert set(heath_care.CARE) == set(CARE_WORDS)
+    assert set(alp_care.CARE) == set(CARE_WORDS)
     for language in LANGUAGES:
         tuned = {
             phrase.casefold()
@@ -364,11 +375,12 @@ def test_unseen_tags_word_care_as_no_tuned_tag_does() -> None:
                 ferry_care.CARE,
                 mole_care.CARE,
                 tarn_care.CARE,
+                heath_care.CARE,
             )
             for said in words.values()
             for phrase in said[language]
         } | {said[language].casefold() for said in label_words.CARE.values()}
-        for process, said in heath_care.CARE.items():
+        for process, said in alp_care.CARE.items():
             assert said[language]
             assert not {phrase.casefold() for phrase in said[language]} & tuned, process
 
@@ -385,6 +397,7 @@ def test_no_two_processes_are_told_in_one_phrase() -> None:
             [phrase for phrases in mole_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in tarn_care.CARE.values() for phrase in phrases[language]],
             [phrase for phrases in heath_care.CARE.values() for phrase in phrases[language]],
+            [phrase for phrases in alp_care.CARE.values() for phrase in phrases[language]],
         ):
             assert len(said) == len(set(said))
 
