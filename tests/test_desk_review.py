@@ -60,8 +60,9 @@ def settle(page: Page) -> None:
 
 
 def asked(page: Page, tag_id: str, field: str) -> None:
-    """Wait until that question is on show."""
+    """Wait until that question is on show and takes keys: while the desk is asked, it takes none."""
     page.wait_for_selector(f'body[data-shown="{tag_id}/{field}"]')
+    settle(page)
 
 
 def filed(cabinet: Cabinet) -> dict[str, Record]:
@@ -311,7 +312,7 @@ def test_two_sides_of_one_tag_are_joined(page: Page, desk: Served, cabinet: Cabi
     open_review(page, desk)
     page.keyboard.press("j")
     page.locator("#join-sides input").nth(1).check()
-    page.keyboard.press("Enter")
+    press(page, "Enter")
     expect(page.locator("#news")).to_contain_text("Joined")  # the shade is asked before, too
     asked(page, one, "shade")
     press(page, "Enter")
