@@ -8,13 +8,13 @@ other.
 
 from __future__ import annotations
 
+import math
 from functools import cache
 from typing import NamedTuple
 
 import cv2
 import numpy as np
 import numpy.typing as npt
-from scipy.special import ndtr
 
 from intake.pictures.hue_edges import robust_line
 
@@ -118,6 +118,12 @@ def _unexplained(colours: Doubles) -> Doubles:
     return np.asarray(left.reshape(*left.shape[:2], *colours.shape[1:]), np.float64)
 
 
+def _blurred_step(places: Doubles) -> Doubles:
+    """How high a step from 0 to 1 is at ``places``, told in widths of its blur: the normal
+    distribution."""
+    return np.asarray([[math.erfc(-place / math.sqrt(2)) / 2 for place in row] for row in places])
+
+
 @cache
 def _bases() -> Doubles:
     """Orthonormal bases of all profiles that an edge of each blur at each place may have: shape
@@ -126,7 +132,7 @@ def _bases() -> Doubles:
     from_edge = across - _PLACES_PX[:, None]
     bases = []
     for blur in _BLURS_PX:
-        card = ndtr(from_edge / blur)
+        card = _blurred_step(from_edge / blur)
         terms = [(1 - card) * (from_edge / _OUT_PX) ** power for power in range(_GROUND_ORDER + 1)]
         terms += [card * (from_edge / _OUT_PX) ** power for power in range(_CARD_ORDER + 1)]
         bases.append(np.linalg.qr(np.stack(terms, axis=2))[0])

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from intake.fields.care.advice import DYED, others_in
 
@@ -252,9 +252,11 @@ _ALL = (
     *_SIDES,
 )
 
-_ASIDE = re.compile(
-    r"(?<![a-z])(?:" + "|".join(f"(?:{one})" for one in _ALL).replace(" ", r"[\s-]") + r")(?![a-z])"
-)
+
+@cache
+def _aside() -> re.Pattern[str]:
+    any_of_all = "|".join(f"(?:{one})" for one in _ALL).replace(" ", r"[\s-]")
+    return re.compile(rf"(?<![a-z])(?:{any_of_all})(?![a-z])")
 
 
 @lru_cache(maxsize=64)
@@ -262,7 +264,7 @@ def asides_in(text: str) -> Mapping[int, int]:
     """Start of every such phrase in folded ``text``, in order, to its end (exclusive), and of
     every sentence that speaks of other things."""
     found = dict(others_in(text))
-    for match in _ASIDE.finditer(text):
+    for match in _aside().finditer(text):
         if not any(low < match.end() and match.start() < high for low, high in found.items()):
             found[match.start()] = match.end()
     return dict(sorted(found.items()))

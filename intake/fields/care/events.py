@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
-from rapidfuzz.distance import Levenshtein
+from rapidfuzz.distance import Hamming, Levenshtein
 
 from intake.fields.captions import SINGLE_WORDS
 from intake.fields.care.advice import ADVICE
@@ -88,22 +89,15 @@ def phrase_pattern(phrase: str) -> str:
     return r"[\s'-]{0,2}".join(words).replace("_", " ?")
 
 
-def _by_first_letter() -> dict[str, tuple[re.Pattern[str], list[str]]]:
-    """Phrases as one pattern for each letter that they begin with, and the kinds of its
-    groups: a single pattern of all of them takes many times as long."""
-    groups: dict[str, list[tuple[str, str]]] = {}
-    for phrase, kind in PHRASE_LIST:
-        groups.setdefault(phrase[0], []).append((phrase, kind))
-    return {
-        letter: (
-            re.compile("|".join(f"({phrase_pattern(phrase)}(?![a-z]))" for phrase, _ in entries)),
-            [kind for _, kind in entries],
-        )
-        for letter, entries in groups.items()
-    }
+@cache
+def _phrases_from(letter: str) -> tuple[re.Pattern[str], list[str]]:
+    """Phrases that begin with a ``letter`` as one pattern, and the kinds of its groups: a single
+    pattern of all phrases takes many times as long, and many a tag needs few of these."""
+    entries = [(phrase, kind) for phrase, kind in PHRASE_LIST if phrase[0] == letter]
+    pattern = "|".join(f"({phrase_pattern(phrase)}(?![a-z]))" for phrase, _ in entries)
+    return re.compile(pattern or "(?!)"), [kind for _, kind in entries]
 
 
-_BY_FIRST_LETTER = _by_first_letter()
 TEMPERATURE = re.compile(
     r"(?<!\d)(?P<number>(?:1 ?10|1 ?50|2 ?00)(?=\s?[°c])"
     r"|\d[\do]|1[\do]{2}|2[\do]{2}|3[\do]{2}(?=\s?°?\s?f))"
@@ -158,6 +152,10 @@ BEHIND = frozenset({"ej", "inte", "ikke", "icke"})
 NEGATIONS = listed(PHRASES["not"])
 """Words that forbid."""
 
+_NEGATIONS_BY_LENGTH = {
+    length: [one for one in NEGATIONS if len(one) == length] for length in set(map(len, NEGATIONS))
+}
+
 GLUE = dict.fromkeys(HARMLESS, "harmless") | dict.fromkeys(NEGATIONS, "not")
 """Words that may stand before a phrase without a space, to the kind of their event."""
 
@@ -167,10 +165,7 @@ def may_be_negation(word: str) -> bool:
     return (
         word not in NEGATIONS
         and meanings_of((word,)) != ("not",)
-        and any(
-            len(one) == len(word) and Levenshtein.distance(one, word, score_cutoff=1) == 1
-            for one in NEGATIONS
-        )
+        and any(Hamming.distance(one, word) == 1 for one in _NEGATIONS_BY_LENGTH.get(len(word), ()))
     )
 
 
@@ -248,9 +243,9 @@ def event_at(text: str, position: int) -> Event | None:
 def phrase_at(text: str, position: int) -> Event | None:
     """The phrase that begins at ``position``.  A negation at its end that opens another line
     of words belongs to those: "strykas / ej kemtvätt"."""
-    pattern, kinds = _BY_FIRST_LETTER.get(text[position], (None, ()))
-    match = pattern.match(text, position) if pattern else None
-    if pattern is None or match is None:
+    pattern, kinds = _phrases_from(text[position])
+    match = pattern.match(text, position)
+    if match is None:
         return None
     words = match[0].split()
     if kind := _closes_line(text, match):
