@@ -60,7 +60,7 @@ def settle(page: Page) -> None:
 
 
 def asked(page: Page, tag_id: str, field: str) -> None:
-    """Wait until that question is on show and takes keys: while the desk is asked, it takes none."""
+    """Wait until that question is on show, and takes keys again."""
     page.wait_for_selector(f'body[data-shown="{tag_id}/{field}"]')
     settle(page)
 
