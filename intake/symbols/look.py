@@ -59,7 +59,7 @@ _RIM = 0.06
 _TILE_CONTRAST = 30.0
 """Grey levels between a tile and the card, at least."""
 
-_NO_SQUARE = frozenset({"tub", "triangle", "iron"})
+NO_SQUARE = frozenset({"tub", "triangle", "iron"})
 """Shapes that are no squares themselves."""
 
 
@@ -211,7 +211,7 @@ def _is_framed(held: Seen, outer: Seen) -> bool:
     is no square itself."""
     return (
         held.is_symbol
-        and held.verdict.base in _NO_SQUARE
+        and held.verdict.base in NO_SQUARE
         and held.verdict.base == outer.verdict.base
         and held.verdict.confidence >= LIKELY
     )
@@ -219,7 +219,7 @@ def _is_framed(held: Seen, outer: Seen) -> bool:
 
 def _is_on_tile(image: Pixels, outer: Seen) -> bool:
     """Whether a drawing that is no square itself fills its box to the edges."""
-    if not outer.is_symbol or outer.verdict.base not in _NO_SQUARE:
+    if not outer.is_symbol or outer.verdict.base not in NO_SQUARE:
         return False
     step = 1 + _RIM * outer.side_px
     inner, beyond = (

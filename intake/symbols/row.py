@@ -47,6 +47,10 @@ _FRAMED_RING = 1.0
 """Weight of a plain ring against a dryer that may be one in a frame: both look alike, and only
 the row tells."""
 
+_STRAIGHT_RING = 0.02
+"""Weight of a ring where a drawing has the four sides of a square and no frame: see
+:mod:`intake.symbols.border`."""
+
 _STRANGER = 0.05
 """Weight of print that is no symbol where the row has a place for one: the classifier was fitted
 on strips of which one drawing in five is no symbol, and of those that stand in a row, as large as
@@ -87,13 +91,20 @@ class Told:
 
 
 def read_together(
-    verdicts: Sequence[Verdict], framed: Collection[int] = (), placed: Collection[int] = ()
+    verdicts: Sequence[Verdict],
+    framed: Collection[int] = (),
+    placed: Collection[int] = (),
+    square: Collection[int] = (),
 ) -> list[Told]:
     """What each of the drawings of a tag's row is, whose ``verdicts`` come in reading order;
     ``framed`` are the numbers of those that may be seen with a frame about them, ``placed`` of
-    those that stand where the row has a symbol."""
+    those that stand where the row has a symbol, ``square`` of those that are squares themselves."""
     senses = [
-        _with_ring(verdict.senses) if number in framed else verdict.senses
+        _with_ring(verdict.senses)
+        if number in framed
+        else _without_ring(verdict.senses)
+        if number in square
+        else verdict.senses
         for number, verdict in enumerate(verdicts)
     ]
     if sum(shown[0].base not in NO_CARE for shown in senses) > _MOST:
@@ -183,6 +194,17 @@ def _with_ring(senses: Sequence[Sense]) -> tuple[Sense, ...]:
             else (sense,)
         )
     )
+
+
+def _without_ring(senses: Sequence[Sense]) -> tuple[Sense, ...]:
+    """``senses`` of a drawing with four straight sides that are no frame: it is no ring."""
+    weighed = [
+        sense._replace(share=sense.share * (_STRAIGHT_RING if sense.base == "circle" else 1.0))
+        for sense in senses
+    ]
+    whole = sum(sense.share for sense in weighed)
+    shown = (sense._replace(share=sense.share / whole) for sense in weighed)
+    return tuple(sorted(shown, key=lambda sense: -sense.share))
 
 
 _OF_A_RING = {"tumble dry": "dry clean", "do not tumble dry": "do not dry clean"}
