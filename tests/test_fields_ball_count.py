@@ -100,6 +100,11 @@ def test_other_numbers_are_no_number_of_balls(text: str) -> None:
     assert not read.reason
 
 
+def test_the_first_side_of_a_swatch_above_the_other_counts_no_balls() -> None:
+    assert balls_on("10 x", "10 cm", *TAG) == Field("balls")
+    assert balls_on("10 x", *TAG, "10 cm").state is State.DOUBTFUL
+
+
 def test_a_tag_without_a_number_is_not_asked_about() -> None:
     assert balls_on(*TAG) == Field("balls")
 

@@ -38,6 +38,7 @@ from intake.fields.nearness import (
 )
 from intake.fields.pieces import Frame, Piece, frame_of, meet, piece_of, wide_gaps
 from intake.fields.rows import empty_rows, table_values
+from intake.fields.stacks import in_order
 from intake.records import Line, Span
 
 _PLAIN_LEAD = 0.15
@@ -249,6 +250,7 @@ def _link_across(
     rest = _unlinked(waiting, links)
     free = _without(pieces, links)
     below = _assigned(rest, free, fit, lambda c, p: downness(frames[c], p.frame))
+    below = in_order(below, rest, frames, free, fit)
     above = _assigned(rest, free, fit, lambda c, p: downness(p.frame, frames[c]))
     above = [one for one in above if not _stands_alone(one, above, rest, frames)]
     links += _the_nearer(below, above)

@@ -45,6 +45,7 @@ from intake.fields.letters import WORD, Folded
 from intake.fields.linked import Link
 from intake.fields.links import is_answered, link
 from intake.fields.lot import find_lot, lot_fit
+from intake.fields.lot_advice import advises_on_lots
 from intake.fields.missing import (
     ask_beside_captions,
     ask_for_names_left,
@@ -217,6 +218,7 @@ def _layout(
         and not is_town_of_maker(lines[piece.span.line], piece)
         and not _is_of_share(piece, lines[piece.span.line])
         and not is_weight_word(piece.text)
+        and not advises_on_lots(lines[piece.span.line].text)
     ]
     return _Layout(captions, links, free, left, explained)
 

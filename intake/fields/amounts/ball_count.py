@@ -13,6 +13,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from intake.fields.amounts.measures import GRAMS, NEED, need_areas
 from intake.fields.evidence import is_witnessed, letters_of, second_reading
 from intake.fields.letters import Folded, FoldedLines
+from intake.fields.nearness import downness
+from intake.fields.pieces import frame_of
 from intake.records import Candidate, Field, Line, Span, State
 from intake.wording import number_text
 
@@ -63,6 +65,9 @@ BALLS = re.compile(rf"{COUNT} ?{BALL}")
 
 MARK = re.compile(r"\W*(?:x ?(?P<count>\d{1,2})|(?P<before>\d{1,2}) ?x)\W*")
 """``x5`` or ``5x`` on a line of its own, as people write it."""
+
+SIDE = re.compile(r"\W*\d{1,2} ?(?:cm|in(?:ch)?(?:es)?)\W*")
+"""The other side of a swatch beneath "10 x"."""
 
 MOST_ON_A_TAG = 50
 """No pack is larger, and no larger number is written on a tag (common practice, no source):
@@ -154,13 +159,23 @@ def _marks(lines: Sequence[Line], fields: Mapping[str, Field]) -> Iterator[Candi
     taken = {span.line for field in fields.values() if field.value for span in field.spans}
     for number, line in enumerate(lines):
         match = MARK.fullmatch(Folded(line.text).text)
-        if match is None or number in taken:
+        if match is None or number in taken or (match["before"] and _is_of_swatch(line, lines)):
             continue
         count = int(match["count"] or match["before"])
         if 1 < count <= MOST_ON_A_TAG:
             doubt = f"'{line.text.strip()}' may say that the tag is for {count} balls"
             spans = (Span(number, 0, len(line.text)),)
             yield Candidate("balls", float(count), spans, doubt=doubt)
+
+
+def _is_of_swatch(mark: Line, lines: Sequence[Line]) -> bool:
+    """Whether ``mark``, "10 x", goes on below it with the other side of a swatch, "10 cm"."""
+    frame = frame_of(mark, 0, len(mark.text))
+    return any(
+        SIDE.fullmatch(Folded(line.text).text)
+        and downness(frame, frame_of(line, 0, len(line.text))) > 0
+        for line in lines
+    )
 
 
 def _candidate(

@@ -100,7 +100,7 @@ _LEADS_ON = re.compile(
 _ASKS_NUMBER = re.compile(r"\w*(?:nr|nummer|numero|number)\.?")
 """A word that asks for a number, "Varunr"."""
 
-_IN_COUNTRY = re.compile(rf",\s*{COUNTRY}\W*$")
+_IN_COUNTRY = re.compile(rf"(?:,|\s*[·•|/–—-])\s*{COUNTRY}\W*$")
 """Behind a town, to the end of its line."""
 
 _FINISHES = frozenset(

@@ -83,6 +83,9 @@ _PRAISED = (
     r"fin de|new|neu|nouveau|nuovo|nuevo|ny|premium|quality|hand dyed|handgefaerbt",
     r"free|small|limite[ae]?|limitad[ao]|limitat[ao]|vegetale?s?|naturale?s?",
     r"thank you|handmade|made with love",
+    r"(?:knit|crochet|make) it yourself|do it yourself|zum selber(?:stricken|machen|hakeln)"
+    r"|selbst gestrickt|a (?:tricoter|faire) soi-meme|da fare a maglia|fai da te|para tejer"
+    r"|hazlo tu mism[oa]|zelf (?:breien|haken|maken)|sticka sjalv|strikk? selv|gor det selv",
     r"(?:samm[ae]|same|gleichen?|meme|stesso|mismo|zelfde|selben?)(?: [^\W\d_]+)?",
 )
 """What is said of the goods."""
@@ -97,6 +100,9 @@ _DONE_BY_HAND = (
 """How it was made."""
 
 _WORN = (
+    r"(?:topp?|tip|zipfel)?(?:huer?|luer?|mossa|mossor|mutze)|pantofole|pantofler?|tofflor"
+    r"|toffels?|tofler|hausschuhe|pantuflas|chaussons|slippers|vantar|votter|vanter|handschuhe"
+    r"|guanti|guantes|gants|wanten|mittens|gloves",
     r"cardigans?|sweaters?|jumpers?|pullovers?|pull|gilets?|jackets?|jacken?|jacke|strickjacken?"
     r"|mutzen?|hats?|beanies?|scar(?:f|ves)|schals?|shawls?|chaquetas?|jersey(?:es)?"
     r"|gorros?|bufandas?|maglion[ei]|maglia|giacc(?:a|he)|berrett[oi]|sciarp[ae]"
@@ -106,6 +112,8 @@ _WORN = (
 """What is knitted of it, but for socks, which ranges are named after."""
 
 _SOLD = (
+    r"(?:pr\.?|per|pro|par|por) (?:noste|nogle|nystan|bol|knot|knauel|strang|pelote|ball|skein|hank"
+    r"|gomitolo|matassa|ovillo|madeja|fed|harva|hespe)|spar",
     r"(?:the |die |les |gli |los |de |las |le )?(?:last|letzten?|dernier(?:e|es|s)?|ultim[oaei]s?"
     r"|laatste|sista|siste|sidste) (?:balls?|skeins?|hanks?|knauel|strange?|pelotes?|echeveaux?"
     r"|gomitol[oi]|matass[ae]|ovillos?|madejas?|bol(?:len)?|strengen|nystan\w*|harv\w*|noste\w*"
@@ -139,6 +147,7 @@ _ADVISED = (
 """With which needles."""
 
 _CHECKED = (
+    r"kontroll?e?n?|control|controle|controllo|inspect(?:ed|ion|or)|prufer(?:in)?|gepruft|geprueft",
     r"service|servizio|packed on|checked|abgepackt am|kontroll(?:iert|erat|ert|eret)"
     r"|conditionne le|verifie le|confezionato il|controllato il|envasado el|revisado el|verpakt op"
     r"|gecontroleerd|packat den|pak(?:ke|ka)t den",
