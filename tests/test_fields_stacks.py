@@ -1,13 +1,16 @@
-"""Captions of shade and lot one under the other, above values one under the other."""
+"""What is printed below what: stacked captions and values, empty boxes above a swatch, the last
+word of a maker's name; and lines that name nothing."""
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 import pytest
 
 from intake.fields.lot_advice import advises_on_lots
 from intake.fields.parse import parse
 from intake.records import State
-from tests.line_making import line_from, placed
+from tests.line_making import larger, line_from, lines_from, placed
 
 ABOUT = ("Hollin Fold", "100% wool", "50 g = 120 m")
 
@@ -64,3 +67,43 @@ def test_advice_on_lots_names_no_shade(line: str) -> None:
 @pytest.mark.parametrize("line", ["Lot 0412", "Dye lot: same as 7", "Partij van de dag", "Bain"])
 def test_what_tells_a_lot_is_no_advice(line: str) -> None:
     assert not advises_on_lots(line)
+
+
+def test_the_stitches_of_a_swatch_below_an_empty_box_are_not_filed_as_the_lot() -> None:
+    lines = [
+        *(line_from(text, number) for number, text in enumerate(("774Y Sloe", *ABOUT))),
+        *(
+            placed(line_from(text, row), right_px)
+            for text, row, right_px in (("Lot", 0, 500), ("36", 1.6, 590), ("10 x 10 cm", 3, 545))
+        ),
+    ]
+    lot = parse(lines, ())["lot"]
+    assert lot.state is not State.SURE
+    stamped = [placed(line_from("Lot 36", 0), 500), *lines[:4], lines[-1]]
+    assert parse(stamped, ())["lot"].state is State.SURE
+
+
+def test_a_maker_whose_name_may_go_on_below_is_asked_about() -> None:
+    name, last = line_from("WOLFABRIEK DE VERRE", 6), line_from("BERG", 7)
+    narrow = replace(last, quad=tuple((x + 110, y - 12) for x, y in last.quad))
+    above = [larger(line_from("Tante Cornelie", 0), 2), *lines_from("", "", *ABOUT[1:])[2:]]
+    lines = [*above, name, narrow]
+    maker = parse(lines, ())["maker"]
+    assert maker.value != "WOLFABRIEK DE VERRE" or maker.state is State.DOUBTFUL
+
+
+def test_for_whom_a_yarn_was_made_is_no_maker() -> None:
+    lines = [
+        line_from(text, number)
+        for number, text in enumerate(
+            ("Produceret for Refuge 2100 af Firma Højgrav & Datter", *ABOUT[1:])
+        )
+    ]
+    maker = parse(lines, ())["maker"]
+    assert "Produceret" not in str(maker.value)
+
+
+@pytest.mark.parametrize("firm", ["Fellgarrow Worsted Ltd", "QUILLSTOW WORSTED MILLS"])
+def test_worsted_in_the_name_of_a_firm_is_no_weight(firm: str) -> None:
+    assert parse(lines_from(firm, *ABOUT[1:]), ())["weight_class"].value is None
+    assert parse(lines_from("Worsted", *ABOUT[1:]), ())["weight_class"].value == "medium"

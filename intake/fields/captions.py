@@ -82,7 +82,8 @@ _WORDS: dict[Role, tuple[str, ...]] = {
         # English
         "dye lot", "dyelot", "lot", "batch", "dye batch", "dye bath",
         # German
-        "partie", "part", "farbpartie", "farbepartie", "farbbad", "farbebad", "faerbebad", "charge",
+        "partie", "part", "ptie", "farbpartie", "farbepartie", "farbbad", "farbebad", "faerbebad",
+        "charge",
         "chargen", "farbchargen", "farbecharge", "farbung",
         # French
         "bain", "bain de teinture", "lot de teinture", "bain de couleur",

@@ -133,6 +133,7 @@ COUNTRY = r"(?:de|at|ch|gb|uk|us|en|fr|it|es|nl|be|se|sv|no|fi|pl|cz)"
 NOT_A_WEIGHT = re.compile(
     rf"super[ -]?fine +(?:{FIBRE_WORDS})(?![a-z])"
     r"|worsted[ -]?spun|spun[ -]?worsted"
+    r"|worsted\s(?:ltd|limited|co|company|inc|llc|plc|mills?)(?![a-z])"
     r"|(?<![a-z])(?:retors|ge?zwirnt|zwirn|ritorto|retorcido|getwijnd|twijn|tvinna[dt]|tvunnet|tvundet"
     r"|twist) ?[:=]? ?\d{1,2}[ -]?(?:ply|fach|fils|fadig|draads|tradig|tradet)"
     r"|(?<!\d)\d{4} dk(?= [a-z])"
@@ -141,7 +142,7 @@ NOT_A_WEIGHT = re.compile(
     rf"|(?<![a-z])dk ?[/|,·-] ?{COUNTRY}(?![a-z])"
     r"|(?:^|[.\n] ?)\(dk\)(?= ?[a-z\d])"
 )
-"""Words that look like weights: a fineness of wool, a manner of spinning, Denmark."""
+"""Words that look like weights: a fineness of wool, a manner of spinning, a firm, Denmark."""
 
 YARDS_PER_POUND = (2401, 1901, 1201, 901, 601, 401, 0)
 """Least yards per pound of each category, lace first; *Spin Off* magazine, Yarn

@@ -29,6 +29,7 @@ from intake.fields.names.headings import (
     is_by,
     made_for,
     opens_line,
+    says_for_whom,
 )
 from intake.fields.names.no_names import is_care, names_kit, names_nothing
 from intake.fields.names.stacks import ONE_SIZE, is_set_alike, is_stacked
@@ -470,6 +471,7 @@ def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
         and not names_nothing(piece.text)
         and KIND_WORDS.get(Folded(piece.text).text) not in _FINISHES
         and not is_by(piece.text)
+        and not says_for_whom(piece.text)
         and not is_care(piece.text)
         and not _ASKS_NUMBER.fullmatch(Folded(piece.text).text)
         and not (" " in piece.text and _LEADS_ON.fullmatch(Folded(piece.text).text))

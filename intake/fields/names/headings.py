@@ -191,6 +191,12 @@ def made_for(before: str) -> str:
     return match["house"] if match else ""
 
 
+def says_for_whom(text: str) -> bool:
+    """Whether ``text`` tells for whom a yarn was made and nothing else: "Spun for Hotel Seeblick",
+    which another name follows."""
+    return _MADE_FOR.fullmatch(Folded(text).text) is not None
+
+
 _ONLY_BY = re.compile(rf"(?:{DONE} )?(?:{BY_WORDS})|{LEADS.pattern}|{_MAKER_WORD}\s*:?")
 
 _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")

@@ -36,6 +36,7 @@ from intake.fields.names.maker_doubts import (
 )
 from intake.fields.names.no_names import is_only_fibres, names_nothing
 from intake.fields.names.split_names import WORD_GAP, with_scraps, with_split_names
+from intake.fields.names.stacks import may_go_on
 from intake.fields.names.trade_words import has_firm_word
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.records import Candidate, Span
@@ -256,10 +257,21 @@ def _makers(
         roles[maker] += share
     ranked = sorted(range(len(roles)), key=lambda at: (at != best[0], -roles[at]))
     makers = [_maker(found, at, roles[at], captioned, around) for at in ranked]
+    if more := _below_maker(found, best):
+        makers[0] = replace(makers[0], doubt=makers[0].doubt or more)
     if captioned or best[1] is not None:
         return makers
     ask = in_one_line(found.pieces[best[0]], makers[0].cues)
     return [replace(makers[0], doubt=makers[0].doubt or ask), *makers[1:]]
+
+
+def _below_maker(found: Headings, best: Pair) -> str:
+    """What is asked of a maker below which one more word stands that is not the range."""
+    maker = found.pieces[best[0]]
+    for at, other in enumerate(found.pieces):
+        if at not in best and may_go_on(maker, other):
+            return f"the maker's name '{maker.text}' may go on in the next line, '{other.text}'"
+    return ""
 
 
 def _in_two(

@@ -29,6 +29,10 @@ _ONE_ZONE = 0.8
 ascender, x-height and descender in text faces, about 2 : 4 : 2; common practice, no source)."""
 
 
+_NEARLY_ONE_SIZE, _NEAR_BELOW, _NEARLY_FLUSH = 1.4, 0.6, 0.6
+"""The same three of lines that may be those of one name: short words are measured badly."""
+
+
 def _size_ratio(piece: Piece, other: Piece) -> float:
     """How many times the one piece is as large as the other: as the line finder measures them, or
     without what letters that reach up or down add, "Tynn" stands higher than "Trollvass" in one
@@ -42,6 +46,20 @@ def _zones(text: str) -> float:
     """Height of ``text`` in heights of a line with letters that reach up and down."""
     share = _ONE_ZONE ** [bool(zone.search(text)) for zone in (_TALL, _DEEP)].count(False)
     return share / _ONE_ZONE if _HIGH.search(text) else share
+
+
+def may_go_on(upper: Piece, lower: Piece) -> bool:
+    """Whether one word below a name may be its last: close below, of its case and nearly its size,
+    flush or centred."""
+    height_px = min(upper.height_px, lower.height_px)
+    one, two = upper.frame, lower.frame
+    return (
+        not (upper.tail or lower.tail or " " in lower.text)
+        and upper.text.isupper() == lower.text.isupper()
+        and _size_ratio(upper, lower) < _NEARLY_ONE_SIZE
+        and abs(two.top - one.bottom) < _NEAR_BELOW * height_px
+        and one.aside_px(two) < _NEARLY_FLUSH * height_px
+    )
 
 
 def is_stacked(upper: Piece, lower: Piece) -> bool:
