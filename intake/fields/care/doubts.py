@@ -15,6 +15,7 @@ from intake.fields.care.handling import CLEANERS
 from intake.fields.care.lists import choices_behind_a_negation
 from intake.fields.care.lost import beside, lost_words, said_by
 from intake.fields.care.meaning import iron_heat
+from intake.fields.care.nearby import goes_on_below, is_beside_care, is_heat, is_share
 from intake.fields.care.phrases import PHRASES, PROCESSES
 from intake.fields.letters import WORD, FoldedLines
 
@@ -47,6 +48,7 @@ OPPOSITES = (
     ("do not wash", ("hand wash", "machine wash")),
     ("do not bleach", ("any bleach", "oxygen bleach only")),
     ("any bleach", ("oxygen bleach only",)),
+    ("drip line dry", ("line dry",)),
     ("do not tumble dry", ("tumble dry",)),
     ("tumble dry low", ("tumble dry",)),
     ("do not iron", ("iron high", "iron medium", "iron low")),
@@ -64,9 +66,6 @@ ALLOWING = frozenset(
     or kind.startswith(("any", "oxygen", "tumble", "iron", "dry clean", "wet clean"))
 )
 """Phrases whose opposite is printed too, one negation away."""
-
-_ADDRESS = re.compile(r"[\w-]*[.@][a-z]")
-"""What stands behind a word that is part of an address of the web or of post."""
 
 _CLOSED = re.compile(r"[^\w\s°'’]|\d")
 """What stands between words of which one does not go on with the other: a sign or a number."""
@@ -153,16 +152,6 @@ def loose_ends(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
             allowed = None
 
 
-def goes_on_below(sheet: FoldedLines, gap: str, event: Event) -> bool:
-    """Whether a word may go on with the sentence of the line above: it begins small and is no
-    caption, no weight and no part of an address."""
-    word = sheet.text[event.start : event.end]
-    known = word in SINGLE_WORDS or is_weight_word(word)
-    address = _ADDRESS.match(sheet.text, event.end)
-    small = sheet.printed(event.start, event.end)[:1].islower()
-    return gap.count("\n") == 1 and small and not known and not address
-
-
 def near_negations(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     """Doubts about a short word that may be a misread negation, in the line of what is allowed and
     with nothing but harmless words between: "ma ike i torretumbler", "bleaching: mo"."""
@@ -195,8 +184,8 @@ def is_answer(text: str, head: Event, event: Event) -> bool:
 def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
     """Doubts about words of care that could not be read: they may forbid something.
 
-    They may lie in a line that speaks of care or right beside one.  A line that only
-    repeats in another language what was read in full elsewhere needs no doubt.
+    They may lie in a line that speaks of care or right beside one.  A line that only repeats what
+    was read in full elsewhere needs no doubt.
     """
     lines = by_line(sheet, events)
     care = {
@@ -217,14 +206,17 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
             small = sheet.printed(event.start, event.end)[:1].islower()
             dries = small and _DRIED & set(meanings_of((word,)))
             short = len(word) < SHORTEST_UNREAD and not dries
-            if event.kind != "unread" or short or known:
+            if event.kind != "unread" or short or known or is_share(sheet.text, event):
                 continue
             if word in FILLERS and holds_off(sheet, event, events):
                 continue
             if number not in care and names_a_firm(sheet, event, said):
                 continue
             strong = _TELLING & set(meanings_of((word,))) or word in HANGING | CLEANERS
-            near = neighbours and (len(neighbours) == 2 or forbids or strong or is_misread(word))
+            strong = strong or (small and number - 1 in care and is_heat(word))
+            near = (neighbours and (len(neighbours) == 2 or forbids)) or (
+                (strong or is_misread(word)) and is_beside_care(lines, number, care)
+            )
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{said_by(sheet, event)}' among the care words is unread"
 

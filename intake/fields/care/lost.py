@@ -19,7 +19,7 @@ from intake.fields.letters import WORD as ANY_WORD
 from intake.fields.letters import FoldedLines, Words
 
 _IRON_OR_NEEDLE = re.compile(
-    r"(?<![a-z])(fers?|ferro)(?![a-z])(?!\s*(?:n|nr|no|num)?[.°:]?\s*\d{1,2}(?:[.,]\d+)?"
+    r"(?<![a-z])(fers?|ferro|jarn|jern|ijzer)(?![a-z])(?!\s*(?:n|nr|no|num)?[.°:]?\s*\d{1,2}(?:[.,]\d+)?"
     r"(?:\s*(?:-|/|mm|us|$)|\s*\n))"
 )
 """An iron in French or Italian, unless the size of a needle stands behind it."""
