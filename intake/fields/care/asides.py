@@ -64,6 +64,10 @@ _PRESSED_OUT = (
     r"tirare (?:in|a) forma",
     r"(?:traek|traekkes|strekk|strekkes|strack|strackes) (?:godt )?i (?:facon|fasong|form)",
     r"press(?:es)? van[dn]et (?:godt )?u[dt]",
+    r"(?:(?:skal|ma|far|ska) )?(?:ikke|ej|inte) press(?:es|as) (?:u[dt]|ur|hard?t)",
+    r"(?<!sin )(?<!no )(?:escurr|exprim|estruj)\w+ (?:con (?:suavidad|cuidado|delicadeza)"
+    r"|suavemente|delicadamente|ligeramente|cuidadosamente|un poco)",
+    r"(?<!zonder )(?<!niet )(?:zacht(?:jes)?|voorzichtig|licht) uit(?:knijp|druk)\w+",
 )
 
 _SHAPED = (
@@ -71,6 +75,13 @@ _SHAPED = (
     r"(?:original |correct )?(?:shape|size|form)",
     r"into (?:its |the )?(?:original |correct )?(?:shape|size|form)",
 )
+
+_BARELY = tuple(
+    rf"(?<={hand}, )(?:only |just |eau |acqua |agua )?(?:barely|hardly|kaum|a peine|appena|apenas"
+    r"|nauwelijks|knappt) (?:warm|tepid|tiede|tiepid[oa]|tibi[oa]|lauw|lauwarm|ljummet)"
+    for hand in ("hand", "main", "mano")
+)
+"""How hot water is that hands wash in, behind them and a comma."""
 
 _WITH_WHAT = (
     r"(?:with|under|using|through)(?: a| the)?(?: damp| clean| moist| cotton)* press(?:ing)? cloth",
@@ -243,6 +254,7 @@ _ALL = (
     *_PRESSED_OUT,
     *_SHAPED,
     *_WITH_WHAT,
+    *_BARELY,
     *_RINSED,
     *_NO_HOT_WATER,
     *_IF_NEEDED,

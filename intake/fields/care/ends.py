@@ -36,6 +36,9 @@ _WHERE = frozenset({"dry", "flat", "hang", "spread", "shade", "away", "far", "su
 
 _UNTIL = worded("until til till tills indtil inntil bis tot hasta fino finche jusqu")
 
+_NEVER = worded("never nie niemals jamais mai nunca jamas nooit aldrig aldri")
+"""Words that forbid and belong, alone behind a comma, to what stands before it."""
+
 _LOOSE_ENDS = frozenset({",", ":", "("})
 
 
@@ -60,6 +63,8 @@ def clauses_of(text: str) -> Iterator[Place]:
         if match[0].strip() == "," and _is_by_hand_in_water(text, before, behind):
             continue
         if match[0].strip() == "," and _is_until_dry(text, before, behind):
+            continue
+        if match[0].strip() == "," and _is_refused(text, before, match.end(), until):
             continue
         line = LINE.search(text, match.end(), until)
         told = (behind, tokens_of(text, *line.span()) if line else [])
@@ -120,6 +125,20 @@ def _is_until_dry(text: str, one: Clause, other: Clause) -> bool:
     lies = bool(said) and all(meanings == ("flat",) for meanings in said)
     opens = bool(other) and text[other[0].start : other[0].end] in _UNTIL
     return lies and until == [("dry",)] and opens and not strange
+
+
+def _is_refused(text: str, one: Clause, start: int, end: int) -> bool:
+    """Whether ``one`` only names a thing and all that stands behind its comma is that it is never
+    done, the next line telling something by itself: "lejía, nunca"."""
+    line = LINE.search(text, start, end)
+    if line is None or not _is_heading(one, tokens_of(text, *line.span())):
+        return False
+    below = LINE.search(text, line.end(), end)
+    never = WORD.findall(text, *line.span())
+    more = tokens_of(text, *below.span()) if below else []
+    told = {name for token in more for name in token.meanings}
+    ends = is_whole(more) or not told & {*STRONG, *HEATS.values(), "heat"}
+    return len(never) == 1 and never[0] in _NEVER and ends
 
 
 def _is_heated(one: Clause, other: Clause) -> bool:

@@ -149,6 +149,8 @@ _SHORTEST_NEGATION = 2
 BEHIND = frozenset({"ej", "inte", "ikke", "icke"})
 """Words of the north that forbid what stands before them as well as what stands behind."""
 
+_ARTICLES = frozenset({"el", "la", "los", "las"})
+
 NEGATIONS = listed(PHRASES["not"])
 """Words that forbid."""
 
@@ -269,7 +271,8 @@ def _closes_line(text: str, match: re.Match[str]) -> str:
         return ""
     if first.strip() in BEHIND and STRONG & set(meanings_of((before[-1],))):
         return "not"
-    if first.strip() == "no" and all(STRONG & set(meanings_of((word,))) for word in before):
+    named = [word for word in before if word not in _ARTICLES]
+    if first.strip() == "no" and named and all(STRONG & set(meanings_of((one,))) for one in named):
         return "not"
     heats = "low" in meanings_of((first.strip(),))
     dries = any("tumble" in meanings_of((word,)) for word in before)

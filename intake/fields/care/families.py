@@ -19,7 +19,7 @@ from intake.fields.care.forms import (
     worded,
 )
 from intake.fields.care.handling import HARM, OTHER, RUIN, STEAM
-from intake.fields.care.refusals import REFUSALS, UNSUITED
+from intake.fields.care.refusals import FREE_OF, FREE_OF_CHLORINE, LEFT_OUT, REFUSALS, UNSUITED
 from intake.fields.letters import listed
 
 HARDLY = worded(
@@ -79,7 +79,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("interdit exclu proscrit", FRENCH)
     | formed("ausgeschlossen", GERMAN)
     | formed("excluid", SPANISH)
-    | {"af te raden", "do not recommend", "wird abgeraten"},
+    | {"af te raden", "do not recommend", "wird abgeraten"}
+    | LEFT_OUT,
     "allow": worded(
         """
         takes withstands aguanta aguantan resiste resisten regge reggono tar
@@ -116,11 +117,14 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("accettat", ITALIAN)
     | formed("aceptad admitid", SPANISH)
     | UNRESTRICTED,
+    "without": FREE_OF,
+    "oxygen": FREE_OF_CHLORINE,
     "above": worded("hotter"),
     "low wash": worded("kaltwasch*"),
     "dry shade": worded("schattentrock* skyggetork* skuggtork* skyggetorr*"),
     "hand": worded(
         """
+        hendene haenderne handerna
         manuell manuelle manually manual manuel manuellement manualmente handmatig
         """
     ),
@@ -137,7 +141,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     ),
     "wash": worded(
         """
-        durchwaschen durchgewaschen launders laundering laundry waschbare waschbares waschgange
+        durchwaschen durchgewaschen durchspulen durchgespult
+        launders laundering laundry waschbare waschbares waschgange
         gewaschene auswaschen wascht
         wasch lavees laves lavee lavages lavarsi lavarli lavatura lavature lavati lavarla
         laven lavan lavadas lavados lavable lavables lavese lavarlos lavela lavarse bucato colada
@@ -146,7 +151,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         """
     )
     | listed(
-        "trattamento in acqua; tratamiento en agua; traitement a l'eau; treatment in water;"
+        "rinse through; rinsed through;"
+        " trattamento in acqua; tratamiento en agua; traitement a l'eau; treatment in water;"
         " water treatment; behandling i vann; behandling i vand; wasserbehandlung"
     ),
     "medium wash": listed("warmer wasche; warme wasche; varm vask; varm tvatt; warm wassen"),
@@ -156,7 +162,9 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         " lainages; wool wash; woolwash; machine laine; lavatrice lana; lana programma; wollwasch"
         " programm; wollwaschprogramme; wolle programm; ull program; uld program; wol programma;"
         " cycle lainages; programme lainages; programma lavaggio lana; on the wool; im"
-        " wollprogramm; im wollwaschgang"
+        " wollprogramm; im wollwaschgang; position laine; position lainages; posizione lana;"
+        " posicion lana; posicion de lana; lage ull; innstilling ull; installning ull;"
+        " indstilling uld; setting wool; einstellung wolle; stufe wolle; instelling wol"
     ),
     "hand program": listed(
         "handwasche programm; handwasche program; handwasche waschgang; handwaschprogramm; hand"
@@ -184,7 +192,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         """
         chlorbar chlorable clorabile bleachable bleaches bleichung bleichende bleichend chlorung
         chlorhaltige chlorhaltig
-        chlorhaltigen javelliser chlorage chloree chlorees blanchissants javellisation
+        chlorhaltigen blekningen blekingen blegningen
+        javelliser chlorage chloree chlorees blanchissants javellisation
         candeggiante candeggianti sbianca blanqueador blanqueadores clorado chloorhoudende bleekt
         bleekproducten bleekwater chloorhoudend blekemid* blegemid* blekmed* klorblekning
         klorbleking klorbleg* bleks blanquee bleichzusatz* bleicht chloreren klorholdige klorholdigt
@@ -227,7 +236,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         suspendido suspendida suspendidos gehangt hangt opgehangen hengt hengte hengende hangs hangd
         hangda upphangda waslijnen
         aufzuhangen colgarla appenderla suspendant torkelina torkline torresnoren torkesnora
-        wascheleinen trockengestell wascheschnur
+        wascheleinen trockengestell wascheschnur waschespinne etendoir snoren
         """
     )
     | {"en suspension", "in sospensione", "op te hangen"},
@@ -235,6 +244,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         """
         etaler etalez etale etales etalee etalees etendu etendue etendus etendues etendez stendete
         stendi stesi stese tenderlo tendida extiendalo
+        tiende tiendase tiendelo
         """
     ),
     "drip": worded(
@@ -243,9 +253,11 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | worded("grondante grondanti grondare sgocciolare goccia goteando escurriendo"),
     "shade": worded(
         """
-        schatten beschattet ombrage ombragee ombreggiato sombreado schaduwrijk
+        schatten schattenseite skuggsidan skuggsida skyggesiden skyggeside schaduwzijde
+        schaduwkant shady shaded beschattet ombrage ombragee ombreggiato sombreado schaduwrijk
         """
-    ),
+    )
+    | listed("cote ombre; du cote ombre; cote de l'ombre; du cote de l'ombre; lato in ombra"),
     "sun": worded(
         """
         solare solari solaire solaires sonnenlichts soles zonnestralen solstraler
@@ -274,6 +286,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     ),
     "iron": worded(
         """
+        jarn jarnet jern jernet ijzer eisen
         ironable bugle bugelt bugelfahig gebugelte repasses repassees repasser repassables stirate
         stirabili stirarlo stirati stirata planchas planchelo planchable planchar planchados
         gestreken strijkt strijkbare strykjarnet strykejernet strygejernet stryker stryger
@@ -295,7 +308,9 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("moderat", ITALIAN)
     | formed("moderad templad", SPANISH)
     | listed(
-        "matig heet; matig hete; matig warm; middelmatig warm; middelmatig heet; moyennement chaud;"
+        "chaud sans exces; caldo senza eccesso; caliente sin exceso;"
+        " matig heet; matig hete; matig warm; middelmatig warm; middelmatig heet;"
+        " moyennement chaud;"
         " moyennement chaude; moderement chaud; moderement chaude; mediamente caldo;"
         " mediamente calda; moderatamente caldo; moderatamente calda; medianamente caliente;"
         " moderadamente caliente; mattligt varmt; mattligt varm; moderat varm; moderat varmt"
@@ -314,14 +329,15 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | worded(
         """
         lowest coolest kuhlste kuhlster kuhlsten minimal minima minimo niedrigste niedrigster
-        niedrigsten laagste laveste lagsta
+        niedrigsten laagste laveste lagsta fingervarm fingervarmt fingervarme
         kleinster kleinste handlauw lunkne ljumma svalt koele lauwwarme handwarme handwarm
         handwarmes handwarmer handvarmt handvarm handvarme svak svakt svake svagt svaga svage
         lagvarme lagtemperatur lavvarme lavtemperatur niedertemperatur svagvarme
         """
     )
     | listed(
-        "lower temperature; niedrigere temperatur; niedrigerer temperatur;"
+        "air tempere; air tiede; aria tiepida; aire templado;"
+        " lower temperature; niedrigere temperatur; niedrigerer temperatur;"
         " temperature plus basse; plus basse temperature; temperatura piu bassa;"
         " temperatura mas baja; lagere temperatuur; lagre temperatur; lagre varme;"
         " lavere temperatur; lavere varme"
@@ -343,7 +359,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     "clean allow": _CLEANERS_ALLOWED,
     "clean not": _CLEANERS_FORBIDDEN,
     "clean": listed(
-        "a un pressing; a un teinturier; au teinturier; solvent cleaning; solvent clean;"
+        "a un pressing; a un teinturier; au teinturier; to the cleaner; to the cleaners;"
+        " solvent cleaning; solvent clean;"
         " solvent cleaned; by solvent"
     )
     | worded(

@@ -156,7 +156,7 @@ LAYING = worded(
     lay laid laying place spread legen legt lege hinlegen leg leggen neerleggen laegges laeg
     laegge lagg laggs lagga legg legges legge poser posez poggiare adagiare adagiate extender
     extienda extendido coloque colocar stendere etaler etendre auslegen auflegen ausbreiten
-    auszulegen uitleggen uitspreiden spreiden disporre disposto
+    auszulegen uitleggen uitspreiden spreiden disporre disposto distendere distendete
     """
 )
 """What is done with wet wool that is said to lie flat: it dries so."""

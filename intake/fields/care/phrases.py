@@ -8,7 +8,7 @@ any ending and ``_`` for a space within one line.
 from __future__ import annotations
 
 from intake.fields.care.neutral import NEUTRAL
-from intake.fields.care.refusals import REFUSALS
+from intake.fields.care.refusals import REFUSALS, UNPRESSED
 from intake.fields.letters import listed
 
 PROCESSES = (
@@ -272,7 +272,7 @@ PHRASES = {
     " bugeln; ne pas repasser; pas de repassage; repassage interdit; non stirare; no stiro; no"
     " planchar; niet strijken; far ej strykas; stryk ej; strykes ikke; ej strykning; strykas ej;"
     " stryks ej; ma ikke strykes; skal ikke strykes; ikke strykes; taler ikke stryking; ma ikke"
-    " stryges; stryges ikke; taler ikke strygning; ikke strygning; tal ikke strygning",
+    " stryges; stryges ikke; taler ikke strygning; ikke strygning; tal ikke strygning;" + UNPRESSED,
     "iron": "iron; ironing; strykning; stryking; stryges; strykejern; strykjarn; strygejern;"
     " plancha; strijkijzer; bugeleisen; bugeln; repasser; repassage; stirare; planchar; planchado;"
     " strijken;"
@@ -345,9 +345,8 @@ PHRASES = {
     " sin escurrir; sin centrifugar; sin exprimir; zonder centrifugeren;"
     " steam block; steam lightly; lightly steam; steam gently; gently steam;"
     " do not wring; do not soak; do not rub; do not spin; do not twist; do not steam;"
-    " no steam;"
-    " without steam; nicht dampfen; ohne dampf; sans vapeur; senza vapore; sin vapor; zonder stoom;"
-    " utan anga; uten damp; uden damp;"
+    " no steam; without steam; nicht dampfen; ohne dampf; sans vapeur; senza vapore; sin vapor;"
+    " zonder stoom; utan anga; uten damp; uden damp;"
     " do not use fabric softener; no fabric softener; do not use softener; no softener;"
     " nicht wringen; nicht auswringen; nicht einweichen; nicht reiben; nicht schleudern;"
     " kein weichspuler; keinen weichspuler verwenden; kein weichspuler verwenden;"

@@ -63,7 +63,36 @@ BY_NO_MEANS = worded("keinesfalls keineswegs keinerlei mitnichten geenszins nimm
 )
 """How a label says "never" and "none" in more words than one, or in one that holds both."""
 
+LEFT_OUT = worded(
+    """
+        weglassen weggelassen weglaten weggelaten verzichten verzichte verzichtet oublier oubliez
+        overslaan prescindir prescinda prescindere olvide olvidar olvidese slipp slippe
+        """
+) | listed(
+    "lasciar perdere; lasciare perdere; lasciate perdere; lasciar stare;"
+    " se passer de; se passer du; passez vous de; se passe de;"
+    " achterwege laten; achterwege blijven; lat bli; lat bli att; la vaere a"
+)
+"""Words that tell to do without what stands beside them."""
+
+FREE_OF = listed(
+    "free from; free of; frei von; exempt de; exempte de; exento de; exenta de; libre de;"
+    " esente da; privo di; priva di; vrij van; fri for; fritt for; fri fran; fritt fran"
+)
+"""Words that say of soap and its like what is not in them."""
+
+_CHLORINE = worded("chlorine chlor chlore cloro chloor klor")
+
+FREE_OF_CHLORINE = frozenset(f"{free} {chlorine}" for free in FREE_OF for chlorine in _CHLORINE)
+"""What is said so of bleach that has no chlorine: it is allowed."""
+
 REFUSALS = IMPOSSIBLE | BY_NO_MEANS
+
+UNPRESSED = (
+    " skal ikke presses; ma ikke presses; presses ikke; pressas ej; pressas inte; far ej pressas;"
+    " far inte pressas; ska ej pressas; ska inte pressas"
+)
+"""How the north forbids to iron by its word for pressing."""
 
 BROKEN = re.compile(
     r"(?<![a-z])(?:"

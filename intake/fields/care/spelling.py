@@ -109,7 +109,7 @@ def _whole(text: str) -> Iterator[Respelling]:
 
 _ELIDED = re.compile(
     r"(?<![a-z])(?P<head>l|d|all|dall|dell|nell|sull)(?=(?:ombre|ombra|eau|acqua|air|aria|envers"
-    r"|asciugatrice|oxygene|ossigeno|adoucissant|ammorbidente)(?![a-z]))"
+    r"|asciugatrice|etendoir|oxygene|ossigeno|adoucissant|ammorbidente)(?![a-z]))"
 )
 """An article that has lost its apostrophe: "à lombre"."""
 

@@ -19,6 +19,7 @@ from intake.fields.care.events import (
 from intake.fields.care.forms import worded
 from intake.fields.care.handling import WRINGING
 from intake.fields.care.meaning import hang_together, kinds_of
+from intake.fields.care.refusals import LEFT_OUT
 from intake.fields.care.subjects import SUBJECT_OF
 
 WORD = re.compile(r"[^\W\d_]+")
@@ -101,6 +102,14 @@ _SPINNING = re.compile(
     r"(?:schon|an|aus|kurz|leicht)?(?:ge)?schleud|spin|essor|centrifug|sentrifug|slyng|slung"
 )
 """How words for the machine's spinning begin."""
+
+_RACKS = worded(
+    """
+    droogrek torkstallning torrestativ torkestativ tendedero stendino stendibiancheria
+    trockengestell etendoir
+    """
+)
+"""What laundry hangs on or lies on."""
 
 _DRIED = frozenset({"hang", "spread", "dry"})
 
@@ -187,7 +196,32 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
     ordered = sorted(found, key=lambda token: token.start)
     ordered = _with_wet_cleaning(text, start, end, ordered)
     ordered = _without_hanging(text, _with_water(text, _with_wool(text, ordered)))
-    return _without_handling(text, ordered)
+    return _without_handling(text, _denied_once(text, _on_racks(text, ordered)))
+
+
+def _denied_once(text: str, tokens: Clause) -> Clause:
+    """``tokens``, a word that tells to do without told as an unread one where another one forbids:
+    "do not leave out" forbids nothing."""
+    left_out = [text[token.start : token.end].replace("\n", " ") in LEFT_OUT for token in tokens]
+    if sum("not" in token.meanings or "without" in token.meanings for token in tokens) < FEWEST:
+        return tokens
+    return [
+        replace(token, meanings=(), filler=False) if left else token
+        for token, left in zip(tokens, left_out, strict=True)
+    ]
+
+
+def _on_racks(text: str, tokens: Clause) -> Clause:
+    """``tokens``, a rack told as what wool lies on where they say that it lies: "flat on a
+    rack"."""
+    if not any("flat" in token.meanings for token in tokens):
+        return tokens
+    return [
+        replace(token, meanings=(), filler=True)
+        if token.meanings == ("hang",) and text[token.start : token.end] in _RACKS
+        else token
+        for token in tokens
+    ]
 
 
 def _with_wet_cleaning(text: str, start: int, end: int, tokens: Clause) -> Clause:
