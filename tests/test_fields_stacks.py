@@ -69,17 +69,19 @@ def test_what_tells_a_lot_is_no_advice(line: str) -> None:
     assert not advises_on_lots(line)
 
 
-def test_the_stitches_of_a_swatch_below_an_empty_box_are_not_filed_as_the_lot() -> None:
-    lines = [
-        *(line_from(text, number) for number, text in enumerate(("774Y Sloe", *ABOUT))),
-        *(
-            placed(line_from(text, row), right_px)
-            for text, row, right_px in (("Lot", 0, 500), ("36", 1.6, 590), ("10 x 10 cm", 3, 545))
-        ),
-    ]
-    lot = parse(lines, ())["lot"]
-    assert lot.state is not State.SURE
-    stamped = [placed(line_from("Lot 36", 0), 500), *lines[:4], lines[-1]]
+@pytest.mark.parametrize("right_px", [0, 60, 100])
+def test_the_stitches_of_a_swatch_below_an_empty_box_are_not_filed_as_the_lot(
+    right_px: float,
+) -> None:
+    tag = [line_from(text, number) for number, text in enumerate(("774Y Sloe", *ABOUT))]
+    box, left_px = [placed(line_from("Dye lot", 0), 500)], 500 + right_px
+    stitches = placed(line_from("36", 1.6), left_px)
+    swatch = placed(line_from("10 cm", 3), left_px - 20)
+    asked = parse([*tag, *box, stitches, swatch], ())["lot"]
+    assert (asked.value, asked.state) == ("36", State.DOUBTFUL)
+    assert "stitches" in asked.reason
+    assert parse([*tag, *box, stitches], ())["lot"].state is State.SURE
+    stamped = [*tag, placed(line_from("Dye lot 36", 0), 500), swatch]
     assert parse(stamped, ())["lot"].state is State.SURE
 
 

@@ -109,7 +109,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         resistente resistenti resistant resistants resistente possibles autorisables tollerabile
         possibili posibles accettabile accettabili ammissibile
         aceptable aceptables admisible geaccepteerd aanvaard aanvaardbaar toelaatbaar geoorloofd
-        tillatna accepteras accepteres aksepteres acceptabelt akseptabelt akseptert tales
+        tillatna medges medgives
+        accepteras accepteres aksepteres acceptabelt akseptabelt akseptert tales
         tolereres tolereret akzeptiert vertraglich
         """
     )

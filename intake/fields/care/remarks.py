@@ -245,7 +245,8 @@ _DEMANDED = worded(
 
 _ASKING = worded(
     """
-    lado lato grazie gracias danke dank bedankt takk tack tak alstublieft stellen gestellt blijf
+    zeer lado lato
+    grazie gracias danke dank bedankt takk tack tak alstublieft stellen gestellt blijf
     apoyado apoyada apoyar appoggiato appoggiata appuye remis remise presses pressas pressar
     because seg sig since weil car puisque perche poiche porque ya omdat want fordi eftersom
     derfor soapy jabonosa jabonoso saponosa seifig meterse metersela komme kommer kommen friluft
