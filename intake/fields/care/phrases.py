@@ -207,8 +207,8 @@ PHRASES = {
     " tropfnass trocknen;"
     " tropfnass; secher sans essorer; sechage sur fil sans essorage; secher en egouttant;"
     " asciugare gocciolante; asciugare appeso gocciolante; secar colgado sin escurrir;"
-    " secar escurriendo; druipdrogen; druipend drogen; nat ophangen; dropptork*; dropptorkas;"
-    " drypptork*;"
+    " secar escurriendo; druipdrogen; druipend drogen; nat ophangen; nat aan de lijn;"
+    " nat aan de lijn hangen; hang vatt; hang vatt pa lina*; dropptork*; dropptorkas; drypptork*;"
     " dryptorr*; drypptorr*; dryppes torr*",
     "dry flat": "dry flat; lay flat to dry; dry lying flat; lay flat; dry on flat surface;"
     " dry on a flat surface; flat dry; flat drying; drip dry flat; liegend trocknen;"
