@@ -15,7 +15,7 @@ from typing import Protocol
 
 from intake.fields.choose import reason_in_print
 from intake.fields.confidence import confidence
-from intake.fields.names.maker_doubts import may_be_either, may_be_range_or_maker
+from intake.fields.names.questions import may_be_either, may_be_range_or_maker
 from intake.records import Field, Line, State, TagReading
 from intake.shades.known import ShadeGroup
 from intake.shades.match import RAISE

@@ -13,8 +13,8 @@ from dataclasses import dataclass, replace
 
 from intake.fields.clutter import web_names
 from intake.fields.letters import Folded
-from intake.fields.names.headings import BY_WORDS
-from intake.fields.names.maker_doubts import PLACE_ONLY, may_be_either
+from intake.fields.names.house_words import BY_WORDS
+from intake.fields.names.questions import PLACE_ONLY, may_be_either
 from intake.fields.pieces import meet
 from intake.records import Field, Line, Span, State, TagReading
 from intake.shades.names import KnownNames, beside_known_maker

@@ -16,7 +16,6 @@ from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.letters import Folded
 from intake.fields.names.headings import (
     ASKS_MAKER,
-    BY_WORDS,
     DONE,
     FOR_HOUSE,
     GOODS,
@@ -31,6 +30,7 @@ from intake.fields.names.headings import (
     opens_line,
     says_for_whom,
 )
+from intake.fields.names.house_words import BY_WORDS
 from intake.fields.names.no_names import is_care, names_kit, names_nothing
 from intake.fields.names.stacks import ONE_SIZE, is_set_alike, is_stacked
 from intake.fields.names.trade_words import (

@@ -30,6 +30,7 @@ from intake.fields.clutter import (
 from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS
 from intake.fields.letters import WORD, Folded
 from intake.fields.names.colour_words import has_colour_word
+from intake.fields.names.house_words import BY_WORDS
 from intake.fields.names.trade_words import BY_HAND, has_firm_word, has_trade_word, is_only_trade
 from intake.fields.pieces import Frame, Piece, is_letter_spaced
 from intake.records import Line, Span
@@ -65,13 +66,6 @@ _QUALITY = re.compile(
 
 
 _FIBRES = FIBRE_WORDS.keys() | KIND_WORDS.keys()
-
-BY_WORDS = (
-    "from the house of|aus dem hause|aus dem haus|aus der|de chez|dalla|dal|de la casa|uit het huis"
-    "|by|von|par|door|av|af|fra|fran|from|por|bei|vom|di|da|van|de"
-)
-"""Words before a maker's name, "Drystone by Hollin Fold"; the last five stand within names
-as well."""
 
 OF_NAMES = frozenset({"vom", "di", "da", "van", "de"})
 

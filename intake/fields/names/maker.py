@@ -26,8 +26,6 @@ from intake.fields.names.maker_doubts import (
     is_own_town,
     is_same_firm,
     may_be_a_saying,
-    may_be_either,
-    may_be_range_or_maker,
     name_doubt,
     numbered,
     seems_to_go_on,
@@ -35,6 +33,7 @@ from intake.fields.names.maker_doubts import (
     word_apart,
 )
 from intake.fields.names.no_names import is_only_fibres, names_nothing
+from intake.fields.names.questions import may_be_either, may_be_range_or_maker
 from intake.fields.names.split_names import WORD_GAP, with_scraps, with_split_names
 from intake.fields.names.stacks import may_go_on
 from intake.fields.names.trade_words import has_firm_word

@@ -14,6 +14,7 @@ from intake.fields.letters import Folded
 from intake.fields.names.heading_pieces import ARTICLES, BY, OF_WORDS, has_number
 from intake.fields.names.headings import FOR_HOUSE, Headings, made_for
 from intake.fields.names.no_names import is_only_fibres
+from intake.fields.names.questions import PLACE_ONLY
 from intake.fields.names.trade_words import (
     goes_on_behind,
     has_firm_word,
@@ -29,7 +30,6 @@ from intake.fields.pieces import Piece
 from intake.records import Line
 
 TWO_NAMES = "may be the names of the maker and of the range in one line"
-PLACE_ONLY = "nothing but its place says that"
 RANGE_THEN_MAKER = "may be the names of a range and of its maker in one line"
 
 _ALIKE = 0.7
@@ -95,16 +95,6 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
     if backed or (cues["trade"] and beside and not is_named_for_goods(name)):
         return ""
     return f"{PLACE_ONLY} '{name}' is the maker"
-
-
-def may_be_either(name: str) -> str:
-    """What is asked of a range beside a maker, called ``name``, that is not sure."""
-    return f"'{name}' may be the range as well as the maker"
-
-
-def may_be_range_or_maker(name: str) -> str:
-    """What is asked of a range on a tag whose maker only its web address names."""
-    return f"'{name}' may be the name of the range or of the maker"
 
 
 def _names_goods(name: str) -> bool:
