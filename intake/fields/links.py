@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
+from intake.fields.caption_stacks import in_order
 from intake.fields.captions import Caption, Role
 from intake.fields.captions_behind import (
     before_brackets,
@@ -38,7 +39,6 @@ from intake.fields.nearness import (
 )
 from intake.fields.pieces import Frame, Piece, frame_of, meet, piece_of, wide_gaps
 from intake.fields.rows import empty_rows, table_values
-from intake.fields.stacks import in_order
 from intake.records import Line, Span
 
 _PLAIN_LEAD = 0.15

@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from intake.fields.amounts.measures import GRAMS, NEED, need_areas
+from intake.fields.amounts.tension import prints_an_area
 from intake.fields.evidence import is_witnessed, letters_of, second_reading
 from intake.fields.letters import Folded, FoldedLines
 from intake.fields.nearness import downness
@@ -65,9 +66,6 @@ BALLS = re.compile(rf"{COUNT} ?{BALL}")
 
 MARK = re.compile(r"\W*(?:x ?(?P<count>\d{1,2})|(?P<before>\d{1,2}) ?x)\W*")
 """``x5`` or ``5x`` on a line of its own, as people write it."""
-
-SIDE = re.compile(r"\W*\d{1,2} ?(?:cm|in(?:ch)?(?:es)?)\W*")
-"""The other side of a swatch beneath "10 x"."""
 
 MOST_ON_A_TAG = 50
 """No pack is larger, and no larger number is written on a tag (common practice, no source):
@@ -172,7 +170,7 @@ def _is_of_swatch(mark: Line, lines: Sequence[Line]) -> bool:
     """Whether ``mark``, "10 x", goes on below it with the other side of a swatch, "10 cm"."""
     frame = frame_of(mark, 0, len(mark.text))
     return any(
-        SIDE.fullmatch(Folded(line.text).text)
+        prints_an_area(Folded(line.text).text)
         and downness(frame, frame_of(line, 0, len(line.text))) > 0
         for line in lines
     )
