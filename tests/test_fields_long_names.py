@@ -95,6 +95,10 @@ def test_lots_at_the_end_of_a_line_are_no_maker() -> None:
         ("ULTIMI PEZZI",),
         ("Filature Pinède, 29740 Arenillas del", "Brezo, España"),
         ("Filature Pinède, Heidestraße", "34, D-72940 Tiefensand"),
+        ("Bratthylla·Norge",),
+        ("Nedre Lid Sverige",),
+        ("Kontroll",),
+        ("Strikk selv",),
     ],
 )
 def test_what_else_a_tag_prints_is_left_for_no_shade(texts: tuple[str, ...]) -> None:

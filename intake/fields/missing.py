@@ -17,6 +17,7 @@ from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
 from intake.fields.names.shade import LEFT
+from intake.fields.names.trade_words import is_place
 from intake.records import FibrePart, Field, Line, State
 from intake.wording import value_text
 
@@ -64,7 +65,8 @@ def ask_for_names_left(fields: Mapping[str, Field], lines: Sequence[Line]) -> di
     if not shade.cues.get(LEFT) or shade.cues.get("colour") or shade.state is State.SURE:
         return dict(fields)
     told = value_text("shade", shade.value)
-    if told.islower() or _is_of_address(shade, fields["maker"], lines):  # or the end of a sentence
+    of_address = _is_of_address(shade, fields["maker"], lines) or _is_in_a_country(shade, lines)
+    if told.islower() or of_address:  # or the end of a sentence
         return {**fields, "shade": Field("shade")}
     reason = f"'{told}' may be the name of the shade, of which the tag has the code, or it has none"
     return {
@@ -83,6 +85,14 @@ def _is_of_address(name: Field, maker: Field, lines: Sequence[Line]) -> bool:
         and maker_key in web_letters(Folded(lines[span.line].text[: span.start]).text)
         for span in name.spans
     )
+
+
+def _is_in_a_country(name: Field, lines: Sequence[Line]) -> bool:
+    """Whether ``name`` ends with the name of a country, or nothing else stands behind it:
+    "Bratthylla · Norge"."""
+    behind = [lines[span.line].text[span.end :].strip(" ·•,|/–—-.") for span in name.spans]
+    words = str(name.value).split()
+    return any(is_place(text) for text in [*behind, *words[1:][-1:]])
 
 
 def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:
