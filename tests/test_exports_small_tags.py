@@ -140,7 +140,6 @@ def test_the_command_prints_weighed_balls_or_those_that_are_named(tmp_path: Path
     assert named.returncode == 0, named.stderr
     pdf = pypdfium2.PdfDocument(tmp_path / "named.pdf")
     assert codes(page_image(pdf)) == {f"balltag:{first.id}", f"balltag:{third.id}"}
-    assert balltag(tmp_path, "tags", "tags.pdf", "Nettle").returncode == 2
     assert balltag(tmp_path, "tags", "stash.csv", "00412").returncode == 2
     assert len(Cabinet(cabinet.stash).records()) == 3
 

@@ -235,7 +235,7 @@ def test_a_clean_print_in_any_languages_is_read_back(
     assert found.doubt == ""
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(CARE_SETS, LANGUAGES, st.data())
 def test_a_misread_print_never_allows_unasked_what_is_not_allowed(
     processes: tuple[str, ...], languages: list[str], data: st.DataObject

@@ -288,7 +288,7 @@ def test_a_clean_print_in_any_language_is_read_back(
     assert found.doubt == "", lines
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(printed(), st.data())
 def test_a_misread_print_is_read_back_or_doubted_or_not_found(
     case: tuple[tuple[FibrePart, ...], list[str]], data: st.DataObject

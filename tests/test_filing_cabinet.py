@@ -304,12 +304,19 @@ def check_after_kill(path: Path, reported: list[str]) -> None:
     assert len(again) == len(set(again))
 
 
-@pytest.mark.parametrize("ending", [".csv", pytest.param(".parquet", marks=pytest.mark.slow)])
+@pytest.mark.parametrize(
+    ("ending", "stride"),
+    [
+        (".csv", 3),
+        pytest.param(".csv", 1, marks=pytest.mark.slow),
+        pytest.param(".parquet", 1, marks=pytest.mark.slow),
+    ],
+)
 def test_a_kill_between_any_two_steps_loses_and_doubles_nothing(
-    ending: str, tmp_path: Path
+    ending: str, stride: int, tmp_path: Path
 ) -> None:
     work(tmp_path / f"whole{ending}", lambda _: None)  # what is loaded once is loaded here
-    for steps in range(1, 400):
+    for steps in range(1, 400, stride):
         path = tmp_path / f"{steps}{ending}"
         killed, reported = work_until_killed(path, steps)
         check_after_kill(path, reported)

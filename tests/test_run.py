@@ -160,19 +160,12 @@ def test_a_demo_without_its_pictures_is_told(tmp_path: Path) -> None:
     )
 
 
-def test_the_stash_can_be_named_by_the_environment(tmp_path: Path) -> None:
-    stash = tmp_path / "named.parquet"
-    run = balltag("intake", DEMO / "scan_01.jpg", "--json", BALLTAG_STASH=str(stash))
-    assert run.returncode == ExitCode.OK, run.stderr
-    assert stash.exists() or (tmp_path / "named.queue").exists()
-
-
-def test_a_run_says_when_it_begins_a_stash(tmp_path: Path) -> None:
+def test_a_run_says_when_it_begins_a_stash_which_the_environment_may_name(tmp_path: Path) -> None:
     """A name that was mistyped, or a disk that is not there, would begin one unseen."""
-    stash = tmp_path / "stash.csv"
-    first, again = (
-        balltag("intake", DEMO / "scan_01.jpg", "--stash", stash, COLUMNS="200") for _ in range(2)
-    )
+    stash = tmp_path / "named.parquet"
+    named = {"BALLTAG_STASH": str(stash), "COLUMNS": "200"}
+    first, again = (balltag("intake", DEMO / "scan_01.jpg", **named) for _ in range(2))
+    assert stash.exists() or (tmp_path / "named.queue").exists()
     assert f"A new stash begins with them: {stash}" in first.stdout
     assert again.returncode == ExitCode.OK
     assert "new stash" not in again.stdout

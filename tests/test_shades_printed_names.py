@@ -8,7 +8,7 @@ import pytest
 from filing_tags import tag
 from line_making import lines_from
 
-from intake.fields.names.maker_doubts import PLACE_ONLY, may_be_either
+from intake.fields.names.questions import PLACE_ONLY, may_be_either
 from intake.records import Field, Line, Span, State, TagReading
 from intake.shades.names import KnownNames
 from intake.shades.printed_names import with_printed_names

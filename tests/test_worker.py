@@ -8,6 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import PIL.Image
+import pytest
 
 from intake.errors import NoTag, PictureError
 from intake.worker import read_picture
@@ -28,6 +29,7 @@ def tag(name: str) -> PIL.Image.Image:
     return picture
 
 
+@pytest.mark.slow
 def test_the_rim_of_another_tag_at_the_edge_is_no_tag(tmp_path: Path) -> None:
     whole, other = tag("scan_03.jpg"), tag("scan_10.jpg")
     rim = other.crop((0, 0, other.width // 6, other.height))
