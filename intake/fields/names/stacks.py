@@ -51,28 +51,29 @@ def _zones(text: str) -> float:
 def may_go_on(upper: Piece, lower: Piece) -> bool:
     """Whether one word below a name may be its last: close below, of its case and nearly its size,
     flush or centred."""
-    height_px = min(upper.height_px, lower.height_px)
-    one, two = upper.frame, lower.frame
     return (
-        not (upper.tail or lower.tail or " " in lower.text)
+        " " not in lower.text
         and upper.text.isupper() == lower.text.isupper()
-        and _size_ratio(upper, lower) < _NEARLY_ONE_SIZE
-        and abs(two.top - one.bottom) < _NEAR_BELOW * height_px
-        and one.aside_px(two) < _NEARLY_FLUSH * height_px
+        and _lie_as_lines(upper, lower, _NEARLY_ONE_SIZE, _NEAR_BELOW, _NEARLY_FLUSH)
     )
 
 
 def is_stacked(upper: Piece, lower: Piece) -> bool:
     """Whether two pieces may be the lines of one name: set in one size and one case, one close
     below the other, flush or centred."""
+    return is_set_alike(upper, lower) and _lie_as_lines(upper, lower, _SAME_SIZE, _LINE_GAP, _FLUSH)
+
+
+def _lie_as_lines(upper: Piece, lower: Piece, size: float, gap: float, aside: float) -> bool:
+    """Whether two pieces of one line each differ in size by less than a factor, and lie so near
+    above one another and so little aside, in heights of the smaller letters."""
     height_px = min(upper.height_px, lower.height_px)
     one, two = upper.frame, lower.frame
     return (
         not (upper.tail or lower.tail)
-        and is_set_alike(upper, lower)
-        and _size_ratio(upper, lower) < _SAME_SIZE
-        and abs(two.top - one.bottom) < _LINE_GAP * height_px
-        and one.aside_px(two) < _FLUSH * height_px
+        and _size_ratio(upper, lower) < size
+        and abs(two.top - one.bottom) < gap * height_px
+        and one.aside_px(two) < aside * height_px
     )
 
 
