@@ -194,9 +194,9 @@ class CopyingPress(Press):
         self.copy.extend([lines] if isinstance(lines, str) else lines)
         return super().words(lines, size_pt, **how)
 
-    def stamped(self, text: str, size_pt: float) -> Block:
+    def stamped(self, text: str, size_pt: float, **how: Any) -> Block:
         self.copy.append(text)
-        return super().stamped(text, size_pt)
+        return super().stamped(text, size_pt, **how)
 
 
 def press_for(name: str, seed: int, ball: Ball | None = None) -> CopyingPress:
