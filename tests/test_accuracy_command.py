@@ -66,6 +66,27 @@ def test_kept_lines_are_scored_without_reading(folder: Path) -> None:
     assert [tag.read is None for tag in accuracy.tags] == [False, False, True]
 
 
+@pytest.mark.parametrize("reviewed", [False, True])
+def test_a_maker_that_was_answered_is_known_on_the_next_picture(
+    folder: Path, reviewed: bool
+) -> None:
+    (folder / "truth.csv").write_text(
+        "picture,maker,range,shade,shade_code,lot\n"
+        "a.jpg,Quillmere,Far Bank,Fern,014,0072\n"
+        "b.jpg,Quillmere,Far Bank,Rush,020,0081\n",
+        encoding="utf-8",
+    )
+    with LineKeeper(folder / "two.jsonl") as keeper:
+        for picture, shade, lot in (("a.jpg", "014 Fern", "0072"), ("b.jpg", "020 Rush", "0081")):
+            texts = ("Quillmere", *TAG[1:5], f"Shade: {shade}", f"Lot: {lot}", TAG[7])
+            keeper.keep(picture, [reading(picture, *texts)], None)
+    truth = read_truth(folder / "truth.csv", folder)
+    accuracy = Accuracy()
+    for one in measure(truth, from_lines=folder / "two.jsonl", reviewed=reviewed):
+        accuracy.add(one)
+    assert [tag.is_queued for tag in accuracy.tags] == [True, not reviewed]
+
+
 def test_kept_lines_give_the_fields_they_gave_when_they_were_read(folder: Path) -> None:
     truth = read_truth(folder / "truth.csv", folder)
     first = next(iter(measure(truth, from_lines=folder / "lines.jsonl.gz"))).score

@@ -38,6 +38,7 @@ def measure_and_tell(
     *,
     from_lines: Path | None = None,
     baselines: bool = False,
+    reviewed: bool = False,
     shade_card: Path | None = None,
     jobs: int | None = None,
 ) -> None:
@@ -57,6 +58,7 @@ def measure_and_tell(
         keep_lines=files.keep_lines,
         from_lines=from_lines,
         first_reader=baselines,
+        reviewed=reviewed,
     )
     _collect(accuracy, read, "reading", count)
     if baselines:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import gzip
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Generator, Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import Any, TextIO, cast
@@ -68,9 +68,10 @@ class KeptReadings:
             raise BadLines(f"{path} has no lines of {lacking[0]}; keep them anew with --keep-lines")
         self._kept = {picture: kept[name] for picture, name in names.items()}
 
-    def __iter__(self) -> Iterator[PictureReading]:
+    def __iter__(self) -> Generator[PictureReading]:
         """The reading of each picture, in the order of the names."""
-        return map(self._reading, self._kept)
+        for picture in self._kept:
+            yield self._reading(picture)
 
     def _reading(self, picture: Path) -> PictureReading:
         data = json.loads(self._kept[picture])

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
-from contextlib import nullcontext
+from contextlib import closing, nullcontext
 from dataclasses import dataclass, field
-from itertools import groupby
 from pathlib import Path
 
+from intake.accuracy.answering import answer_waiting
 from intake.accuracy.baselines import (
     FIRST_READER,
     first_reader_baseline,
@@ -21,9 +21,10 @@ from intake.accuracy.baselines import (
 from intake.accuracy.kept_lines import KeptReadings, LineKeeper
 from intake.accuracy.score import PictureScore, ReadTag, TagScore, score_picture
 from intake.accuracy.truth import Truth
-from intake.filing.cabinet import Cabinet, open_cabinet
-from intake.records import Outcome, TagReading
-from intake.run import Filing, TagResult, intake
+from intake.filing.cabinet import Cabinet
+from intake.pool import read_pictures
+from intake.records import Outcome
+from intake.run import Filing, TagResult
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,36 +61,41 @@ def measure(
     keep_lines: Path | None = None,
     from_lines: Path | None = None,
     first_reader: bool = False,
+    reviewed: bool = False,
 ) -> Iterator[Measured]:
     """Read all pictures of ``truth`` and score them, in its order.
 
     ``jobs`` and ``shade_card`` are as for :func:`intake.run.intake`.  ``keep_lines`` is a
     file that the lines of all pictures are written to, ``from_lines`` such a file to parse
     in place of reading.  ``first_reader`` adds the baseline of the first reader alone.
+    ``reviewed`` has what is asked answered with the truth before the next picture, so that
+    makers and shades become known as they do in use.
     Raises what :func:`intake.run.intake` raises, and
     :class:`~intake.accuracy.kept_lines.BadLines`.
     """
     names = {path: tags[0].picture for path, tags in truth.pictures.items()}
-    kept = KeptReadings(from_lines, names) if from_lines else None
+    readings = (
+        iter(KeptReadings(from_lines, names))
+        if from_lines
+        else read_pictures(list(truth.pictures), jobs)
+    )
     with (
+        closing(readings),
         tempfile.TemporaryDirectory(prefix="balltag-accuracy-") as folder,
         LineKeeper(keep_lines) if keep_lines else nullcontext() as keeper,
     ):
-        stash = Path(folder) / "stash.csv"
-        cabinet = open_cabinet(stash)
-        results = (
-            intake(list(truth.pictures), stash, shade_card=shade_card, jobs=jobs)
-            if kept is None
-            else Filing(stash, shade_card).file_all(kept)
-        )
-        for picture, group in groupby(results, key=lambda result: Path(result.picture)):
-            of_picture = list(group)
-            tags, readings = truth.pictures[picture], _readings(of_picture)
+        filing = Filing(Path(folder) / "stash.csv", shade_card)
+        for reading in readings:
+            tags = truth.pictures[Path(reading.picture)]
             if keeper is not None:
-                error = next((one.error for one in of_picture if one.error), None)
-                keeper.keep(names[picture], readings, error)
-            score = score_picture(tags, list(_read_tags(of_picture, cabinet)))
-            less = {FIRST_READER: first_reader_baseline(readings)} if first_reader else {}
+                keeper.keep(tags[0].picture, reading.tags, reading.error)
+            results = [result for result in filing.file_all([reading]) if result.reading]
+            score = score_picture(tags, list(_read_tags(results, filing.cabinet)))
+            if reviewed and answer_waiting(
+                filing.cabinet, {result.tag: result.id for result in results}, score.tags
+            ):
+                filing.learn_shades()
+            less = {FIRST_READER: first_reader_baseline(reading.tags)} if first_reader else {}
             yield Measured(score, {name: score_picture(tags, read) for name, read in less.items()})
 
 
@@ -99,10 +105,6 @@ def measure_whole_pictures(truth: Truth, *, jobs: int | None = None) -> Iterator
     for tags, baselines in zip(truth.pictures.values(), found, strict=True):
         scores = {name: score_picture(tags, read) for name, read in baselines.items()}
         yield Measured(baselines=scores)
-
-
-def _readings(results: Iterable[TagResult]) -> list[TagReading]:
-    return [result.reading for result in results if result.reading is not None]
 
 
 def _read_tags(results: Iterable[TagResult], cabinet: Cabinet) -> Iterator[ReadTag]:

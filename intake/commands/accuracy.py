@@ -21,6 +21,12 @@ def accuracy(
     baselines: Annotated[
         bool, typer.Option("--baselines", help="Read the pictures with less, too, and compare.")
     ] = False,
+    reviewed: Annotated[
+        bool,
+        typer.Option(
+            "--reviewed", help="Answer what is asked from the truth before the next picture."
+        ),
+    ] = False,
     out: Annotated[Path | None, typer.Option("--out", help="Write the figures as JSON.")] = None,
     plot: Annotated[
         Path | None, typer.Option("--plot", help="Draw confidence against frequency (.png).")
@@ -47,6 +53,7 @@ def accuracy(
         Files(out, plot, dump, keep_lines),
         from_lines=from_lines,
         baselines=baselines,
+        reviewed=reviewed,
         shade_card=shade_card,
         jobs=jobs,
     )
