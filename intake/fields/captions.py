@@ -357,7 +357,8 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
 def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
     """Captions that are other words as well, each alone in its line, in a row with one that is not
     and fills its line too, "Los" beside "Sorte" and "Farbname", or as a lot's at one margin with
-    it, "Bath" below "Colour code"."""
+    it, "Bath" below "Colour code"; and the word for yarn at one margin with several, "Yarn" above
+    "Colour" and "Dye batch"."""
     extra = []
     whole = {one.line for one in found if one.end - one.start >= len(lines[one.line].text.strip())}
     for number, line in enumerate(lines):
@@ -368,6 +369,9 @@ def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
             for at in whole - {number}
         ):
             extra.append(Caption(role, number, 0, len(line.text)))
+        flush = [at for at in whole - {number} if _are_flush(line, lines[at])]
+        if word in _YARN and word not in _FIBRES_TOO and len(flush) > 1 and number not in whole:
+            extra.append(Caption(Role.RANGE, number, 0, len(line.text)))
     return extra
 
 

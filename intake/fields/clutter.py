@@ -20,7 +20,8 @@ _UNIT = (
     r"(?![a-z])"
 )
 _STREET = (
-    r"(?:str\.|strasse|gasse|weg|platz|gatan|vagen|vegen|veien|vej|gade|gata|straat|laan|kade)"
+    r"(?:str\.|strasse|gasse|weg|platz|gatan|vagen|vegen|veien|vej|gade|gata|grand|stigen|straat|laan|kade"
+    r"|singel|steeg|gracht)"
 )
 COUNTRY = (
     r"(?:espana|spain|italia|italy|france|deutschland|germany|osterreich|austria|schweiz|suisse"
@@ -52,7 +53,9 @@ _POSTAL = _compiled(
     r"\b\d{4}\s?[a-z]{2}\s+[a-z]{3,}",
     r"\b(?:p\.?o\.? box|postfach|postbus|boite postale|b\.p\.|apartado|boks|box)\s*\d+\b",
     rf"\b[a-z]+{_STREET}\s*\d+\s?[a-z]?\b",
-    r"\b(?:via|rue|calle|avenida|piazza|plaza|av\.)\s+[a-z' .]+\s*,?\s*\d+\b",
+    r"\b(?:via|viale|vicolo|corso|rue|calle|camino|paseo|avenida|piazza|plaza|av\.)"
+    r"\s+[a-z' .]+\s*,?\s*\d+\b",
+    r"(?:^|(?<=, ))[a-z][a-z' .-]+, ?\d{1,4}[a-z]?, ?(?:[a-z]{1,2}-)?\d{4,6} (?=[a-z]{3})",
     r"\b\d{1,4}(?: ?(?:bis|ter))?,?\s+(?:rue|avenue|boulevard|chemin|impasse|allee|quai)"
     r"\s[a-z' -]+",
     # A town with its code before or behind, and the country.

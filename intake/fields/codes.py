@@ -178,10 +178,16 @@ def _name_then_code(text: str) -> tuple[Found | None, Found | None]:
     return None, None
 
 
+_AND_THEN = re.compile(r"(?:and|und|et|e|ed|y|en|och|og) [a-zà-ÿ]")
+"""A sentence that goes on behind a code: "color E0645 y procede"."""
+
+
 def _named(text: str, start: int, end: int) -> Found | None:
     while start < end and not text[start].isalpha():
         start += 1
     while end > start and not (text[end - 1].isalpha() or text[end - 1] == "."):
         end -= 1
+    if start > 0 and _AND_THEN.match(text, start, end):
+        return None
     name = whole_name(text[start:end])
     return Found(start, end, name.text, 1.0, False) if name else None

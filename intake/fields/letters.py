@@ -105,14 +105,16 @@ Respelling = tuple[int, int, str]
 
 
 class FoldedLines:
-    """All lines of a tag folded into one text, a line break between two.
+    """All lines of a tag folded into one text, a line break between two, in their own order or
+    that of their numbers in ``order``.
 
     ``original`` is the same text unfolded.  :meth:`mended` gives a copy in which misread
     words of a vocabulary are put right; its spans still lead to the letters as read.
     """
 
-    def __init__(self, lines: Sequence[Line]) -> None:
-        text = "\n".join(line.text.replace("\n", " ") for line in lines)
+    def __init__(self, lines: Sequence[Line], order: Sequence[int] | None = None) -> None:
+        order = range(len(lines)) if order is None else order
+        text = "\n".join(lines[number].text.replace("\n", " ") for number in order)
         folded = Folded(text)
         self.original = text
         # Folding turns the line breaks into spaces; they are put back here.
@@ -124,8 +126,8 @@ class FoldedLines:
         self.mends: tuple[tuple[int, int], ...] = ()
         self._places = [
             (number, letter)
-            for number, line in enumerate(lines)
-            for letter in range(len(line.text) + 1)
+            for number in order
+            for letter in range(len(lines[number].text) + 1)
         ]
 
     def printed(self, start: int, end: int) -> str:

@@ -39,6 +39,7 @@ from intake.fields.nearness import (
 )
 from intake.fields.pieces import Frame, Piece, frame_of, meet, piece_of, wide_gaps
 from intake.fields.rows import empty_rows, table_values
+from intake.fields.stretches import link_stretches
 from intake.records import Line, Span
 
 _PLAIN_LEAD = 0.15
@@ -113,7 +114,9 @@ def link(
         for chain in waiting
         if chain[-1] not in linked and not _ends_sentence(lines[chain[0].line], chain)
     ]
-    links += link_columns(lines, [one for chain in waiting for one in chain], free, fit)
+    alone = [one for chain in waiting for one in chain]
+    links += link_columns(lines, alone, free, fit)
+    links += link_stretches(lines, captions, _unlinked(alone, links), _without(free, links), fit)
     free = [piece for piece in free if not any(meet(piece.span, one.piece.span) for one in links)]
     linked = {one.caption for one in links}
     waiting = [chain for chain in waiting if not any(one in linked for one in chain)]
