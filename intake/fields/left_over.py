@@ -22,6 +22,10 @@ _SLANT_RIGHT, _SLANT_ASIDE = 7.0, 1.0
 """How far it may stand below or above, to the right, and aside where it stands below or above, in
 heights of the smaller print."""
 
+_ON_AXIS = 0.3
+"""One right below, their middles so many heights of the larger print apart at most, may stand as
+far below as the larger print allows."""
+
 _DASHES = frozenset("-–—")
 
 
@@ -29,8 +33,8 @@ def left_over(
     captions: Sequence[Caption], frames: Mapping[Caption, Frame], pieces: Sequence[Piece], fit: Fit
 ) -> list[Link]:
     """The links of lots and shades whose value stands the other way than those of the other
-    captions, or slants from its caption as stamps do: where it is the only one within reach,
-    and no other caption is as near to it."""
+    captions, stands far below its caption on its axis, or slants from its caption as stamps do:
+    where it is the only one within reach, and no other caption is as near to it."""
     links: list[Link] = []
     for caption in captions:
         near = [
@@ -39,16 +43,26 @@ def left_over(
             if caption.role in (Role.LOT, Role.SHADE)
             and piece.span.line != caption.line
             and fit(caption, piece) >= _FITS
-            and _aslant(frames[caption], piece.frame) < 1
+            and _apart(frames[caption], piece.frame) < 1
         ]
         if len(near) != 1:
             continue
-        apart = _aslant(frames[caption], near[0].frame)
+        apart = _apart(frames[caption], near[0].frame)
         others = [frame for one, frame in frames.items() if one is not caption]
-        if all(_aslant(frame, near[0].frame) > apart for frame in others):
+        if all(_apart(frame, near[0].frame) > apart for frame in others):
             links.append(Link(caption, near[0], _SLANTING))
     claimed = [one.piece for one in links]
     return [one for one in links if claimed.count(one.piece) == 1]
+
+
+def _apart(caption: Frame, value: Frame) -> float:
+    """How far a value stands from its caption, 0 where it touches and 1 at the end of its reach."""
+    height_px = max(caption.height_px, value.height_px, 1.0)
+    middles_px = abs((caption.left + caption.right) - (value.left + value.right)) / 2
+    gap_px = value.top - caption.bottom
+    if middles_px < _ON_AXIS * height_px and gap_px > 0:
+        return min(_aslant(caption, value), gap_px / (_REACH * height_px))
+    return _aslant(caption, value)
 
 
 def _aslant(caption: Frame, value: Frame) -> float:

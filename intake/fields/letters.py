@@ -125,9 +125,7 @@ class FoldedLines:
         self.bounds = [(position, position + 1) for position in folded.origin]
         self.mends: tuple[tuple[int, int], ...] = ()
         self._places = [
-            (number, letter)
-            for number in order
-            for letter in range(len(lines[number].text) + 1)
+            (number, letter) for number in order for letter in range(len(lines[number].text) + 1)
         ]
 
     def printed(self, start: int, end: int) -> str:

@@ -2,7 +2,7 @@
 them, as in boxes whose captions are set to the left and whose values to the right.
 
 What tells is that every stretch, from where one caption begins to where the next begins, holds
-just one value.
+just one value; that of an article or a date may be known by itself.
 """
 
 from __future__ import annotations
@@ -77,32 +77,36 @@ def _in_row(
         for piece in pieces
         if -0.6 * height_px < piece.frame.top - bottom < _REACH * height_px
     ]
-    right_px = _right_of(lines, heads, height_px)
+    boxes = [frame_of(line, 0, len(line.letters)) for line in lines]
+    edges = [*(head.left for head in heads), _right_of(boxes, heads[-1], height_px)]
+    stretches = [(left - _ASIDE * height_px, end) for left, end in pairwise(edges)]
     for first in below:
         values = [one for one in below if one.frame.shares_row(first.frame)]
-        found = _one_each(heads, [*values], right_px, _ASIDE * height_px)
-        if found and all(fit(*pair) >= _FITS for pair in zip(row, found, strict=True)):
-            return [Link(*pair, _IN_STRETCH) for pair in zip(row, found, strict=True)]
+        in_row = [box for box in boxes if box.shares_row(first.frame)]
+        found = [_only(values, *stretch, _ASIDE * height_px) for stretch in stretches]
+        links = [
+            Link(caption, value, _IN_STRETCH)
+            for caption, value in zip(row, found, strict=True)
+            if value is not None and fit(caption, value) >= _FITS
+        ]
+        answered = {one.caption for one in links}
+        others = (
+            one.role is Role.NUMBER and any(left < box.left < end for box in in_row)
+            for one, (left, end) in zip(row, stretches, strict=True)
+            if one not in answered
+        )
+        if links and all(others):
+            return links
     return []
 
 
-def _one_each(
-    heads: Sequence[Frame], values: Sequence[Piece], right_px: float, aside_px: float
-) -> list[Piece]:
-    """The values in the order of the stretches of ``heads``, the last of which ends at
-    ``right_px``; none unless each stretch holds one."""
-    edges = [*(head.left for head in heads), right_px]
-    found = []
-    for left, right in pairwise(edges):
-        within = [
-            one
-            for one in values
-            if left - aside_px < one.frame.left and one.frame.right < right + aside_px
-        ]
-        if len(within) != 1:
-            return []
-        found += within
-    return found if len({id(one) for one in found}) == len(found) else []
+def _only(
+    values: Sequence[Piece], left_px: float, right_px: float, aside_px: float
+) -> Piece | None:
+    """The only value that begins in a stretch, if it ends there too."""
+    within = [one for one in values if left_px < one.frame.left < right_px]
+    is_whole = len(within) == 1 and within[0].frame.right < right_px + aside_px
+    return within[0] if is_whole else None
 
 
 def _stands_among(value: Frame, heads: Sequence[Frame]) -> bool:
@@ -110,9 +114,7 @@ def _stands_among(value: Frame, heads: Sequence[Frame]) -> bool:
     return any(value.shares_row(head) and value.left > head.left for head in heads)
 
 
-def _right_of(lines: Sequence[Line], heads: Sequence[Frame], height_px: float) -> float:
+def _right_of(boxes: Sequence[Frame], last: Frame, height_px: float) -> float:
     """Where the last stretch ends: where other print begins in the row of the captions."""
-    last = heads[-1]
-    others = [frame_of(line, 0, len(line.letters)) for line in lines]
-    begins = [one.left for one in others if one.shares_row(last) and one.left > last.right]
+    begins = [one.left for one in boxes if one.shares_row(last) and one.left > last.right]
     return min([last.right + _WIDEST * height_px, *begins])

@@ -57,7 +57,8 @@ _TOWN = re.compile(r"\d{4,6} [^\W\d_a-zà-ÿ][^\W\d_]+(?:[ -][^\W\d_]+)*")
 
 _UNIT = re.compile(
     r"(?:yds?|yards?|met(?:er|re|ri|ros)s?|mts?|mtrs?|gr|gram(?:s|m|me|mes|mi|mos|os)?|oz|ounces?"
-    r"|d?tex|nm|ca|circa|env|environ|aprox|approx|sts?|stitches|maschen|mailles?|maglie|puntos|steken"
+    r"|d?tex|nm|ca|circa|cirka|env|environ|aprox|approx|unos|unas|etwa|ungefahr|ongeveer|omkring"
+    r"|sts?|stitches|maschen|mailles?|maglie|puntos|steken"
     r"|maskor|masker|rows?|reihen|rangs?|rgs?|ferri|vueltas|nld|naalden|varv|omganger|omgange?)\.?"
 )
 """A unit, "about", or stitches and rows beside a number, which then is an amount and no code."""
