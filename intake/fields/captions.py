@@ -610,6 +610,11 @@ def is_in_brackets(text: str, start: int, end: int) -> bool:
     return text[:start].rstrip()[-1:] in ("(", "[") and text[end:].lstrip()[:1] in (")", "]")
 
 
+LANGUAGE_CODE = re.compile(r"\b(?:EN|GB|DE|FR|IT|ES|NL|SV|SE|NO|NB|DA|DK)\b")
+"""Before each of several languages that say the same: "SV Färgbad NL Verfbad" (ISO 639-1 and 3166-1
+have the letters; from memory)."""
+
+
 def is_glue(text: str, start: int, end: int) -> bool:
     """Whether nothing but marks stands between two captions."""
     # The blank before a stroke may belong to the caption that ends there.
@@ -618,6 +623,7 @@ def is_glue(text: str, start: int, end: int) -> bool:
 
 def _joined(text: str, captions: Sequence[Caption]) -> list[Caption]:
     joined: list[Caption] = []
+    text = LANGUAGE_CODE.sub("  ", text)
     for caption in captions:
         last = joined[-1] if joined else None
         if (

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from intake.fields.captions import Role, is_caption
+from intake.fields.captions import LANGUAGE_CODE, Role, is_caption
 from intake.fields.codes import Found, code_parts, has_lookalike, leading_code
 from intake.fields.linked import Link
 from intake.fields.names.stacks import is_continued
@@ -31,7 +31,10 @@ _UNCLEAR = "the tag has a caption for the lot, but it is unclear what stands bes
 
 
 def lot_fit(text: str) -> float:
-    """How well ``text`` would do behind a lot caption, 0 to 1."""
+    """How well ``text`` would do behind a lot caption, 0 to 1.  The letters of a language are none:
+    they announce the caption, "SV Färgbad"."""
+    if LANGUAGE_CODE.fullmatch(text):
+        return 0.0
     if _LETTER_APART.match(text):
         return _APART_FIT
     found = leading_code(text)

@@ -18,6 +18,7 @@ from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
 from intake.fields.names.shade import LEFT
 from intake.fields.names.trade_words import is_place
+from intake.fields.pieces import frame_of
 from intake.records import FibrePart, Field, Line, State
 from intake.wording import value_text
 
@@ -66,7 +67,8 @@ def ask_for_names_left(fields: Mapping[str, Field], lines: Sequence[Line]) -> di
         return dict(fields)
     told = value_text("shade", shade.value)
     of_address = _is_of_address(shade, fields["maker"], lines) or _is_in_a_country(shade, lines)
-    if told.islower() or of_address:  # or the end of a sentence
+    of_other = _is_label(shade, fields, lines) or _opens_sentence(shade, lines)
+    if told.islower() or of_address or of_other:  # or the end of a sentence
         return {**fields, "shade": Field("shade")}
     reason = f"'{told}' may be the name of the shade, of which the tag has the code, or it has none"
     return {
@@ -93,6 +95,40 @@ def _is_in_a_country(name: Field, lines: Sequence[Line]) -> bool:
     behind = [lines[span.line].text[span.end :].strip(" ·•,|/–—-.") for span in name.spans]
     words = str(name.value).split()
     return any(is_place(text) for text in [*behind, *words[1:][-1:]])
+
+
+_NUMBER_BEHIND = re.compile(r"\W{0,3}(?:[^\W\d_]{1,6}\W{1,3})?\d")
+_BESIDE = 6.0
+"""A number stands at most so many heights behind what it is labelled with."""
+
+
+def _is_label(name: Field, fields: Mapping[str, Field], lines: Sequence[Line]) -> bool:
+    """Whether ``name`` labels a number that none of ``fields`` is: "Schoenmaat  36/37"."""
+    told = {span.line for field in fields.values() for span in field.spans if field is not name}
+    boxes = [frame_of(line, 0, len(line.letters)) for line in lines]
+    for span in name.spans:
+        own = boxes[span.line]
+        if span.line not in told and _NUMBER_BEHIND.match(lines[span.line].text, span.end):
+            return True
+        for at, line in enumerate(lines):
+            gap_px = boxes[at].left - own.right
+            is_beside = boxes[at].shares_row(own) and -0.3 < gap_px / own.height_px < _BESIDE
+            if at not in told and is_beside and line.text[:1].isdigit():
+                return True
+    return False
+
+
+_IN_SENTENCE = re.compile(r" [a-zà-ÿ]{3}")
+
+
+def _opens_sentence(name: Field, lines: Sequence[Line]) -> bool:
+    """Whether ``name`` is the first words of a line of running ones: "Deze bol heeft kleur 25"."""
+    words = str(name.value).split()
+    return (
+        len(words) > 2
+        and all(word.islower() for word in words[1:])
+        and any(_IN_SENTENCE.match(lines[span.line].text, span.end) for span in name.spans)
+    )
 
 
 def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:
@@ -125,8 +161,11 @@ def doubt_loose_kinds(fields: Mapping[str, Field], lines: Sequence[Line]) -> dic
     known = {kind for part in _parts(fibre) for kind in part.kind.split()}
     used = {span.line for field in fields.values() for span in field.spans}
     shade = {span.line for span in fields["shade"].spans}
+    maker = Folded(str(fields["maker"].value or "")).text
     for at, line in enumerate(lines):
         if at in shade:  # shades are called Mulberry too
+            continue
+        if maker and maker in Folded(line.text).text:  # and dyers, "Tintoria del Gelso Storto"
             continue
         words = [word[0] for word in WORD.finditer(Folded(line.text).text)]
         kinds = {KIND_WORDS[word] for word in words if word in KIND_WORDS}
