@@ -15,6 +15,7 @@ from statistics import median
 from intake.fields.amounts.quantities import CONVERTED
 from intake.fields.amounts.tension import prints_an_area
 from intake.fields.chains import SHARED
+from intake.fields.codes import leading_code
 from intake.fields.letters import Folded
 from intake.fields.names.colour_words import has_colour_word, is_only_colours
 from intake.fields.pieces import frame_of
@@ -48,6 +49,7 @@ def doubt_bare(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, 
     """``fields``, read from ``lines``, with all doubts that are told here."""
     found = _doubt_lone_conversion(fields)
     found = _doubt_lot_without_shade(_doubt_bare_lot(_doubt_counts(found, lines)))
+    found = _doubt_lot_beside_others(found, lines)
     found = _doubt_bare_code(found)
     found = _doubt_bare_range(_doubt_swapped_names(found), lines)
     return _doubt_scrap(found)
@@ -110,6 +112,45 @@ def _doubt_bare_lot(fields: Mapping[str, Field]) -> dict[str, Field]:
         f"and the {unsure[0]} is not certain" if unsure else "though the tag has captions"
     )
     return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
+
+
+_SIZES = re.compile(r"(\d{1,2}(?:[.,](?:0|25|5|75))?)[/-](\d{1,2}(?:[.,](?:0|25|5|75))?)(?: ?mm)?")
+_WIDEST_SIZES_MM = 2.0
+_THICKEST_MM = 20.0
+
+
+def _doubt_lot_beside_others(
+    fields: Mapping[str, Field], lines: Sequence[Line]
+) -> dict[str, Field]:
+    """``fields`` with a doubt at a lot without a caption that is written as two sizes of needles
+    are, "2.5/3", or beside another number that stands alone and is nothing else's."""
+    lot = fields["lot"]
+    if lot.state is not State.SURE or lot.cues.get("caption"):
+        return dict(fields)
+    claimed = {span.line for field in fields.values() for span in field.spans}
+    others = [
+        code.text
+        for at, line in enumerate(lines)
+        if at not in claimed and (code := leading_code(line.text.strip())) is not None
+        if code.alone and len(code.text) > 1 and any(letter.isdigit() for letter in code.text)
+    ]
+    reason = f"no caption says that '{lot.value}' is the lot, "
+    if _are_sizes(str(lot.value)):
+        reason += "and it may be the size of the needles"
+    elif others:
+        reason += f"and '{others[0]}' may be it as well"
+    else:
+        return dict(fields)
+    return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
+
+
+def _are_sizes(text: str) -> bool:
+    """Whether a text may be two sizes of needles in millimetres, the thicker behind."""
+    match = _SIZES.fullmatch(text)
+    if match is None:
+        return False
+    thin_mm, thick_mm = (float(size.replace(",", ".")) for size in match.groups())
+    return thin_mm < thick_mm <= min(thin_mm + _WIDEST_SIZES_MM, _THICKEST_MM)
 
 
 def _doubt_lot_without_shade(fields: Mapping[str, Field]) -> dict[str, Field]:

@@ -66,11 +66,12 @@ NO_SQUARE = frozenset({"tub", "triangle", "iron"})
 @dataclass(frozen=True, slots=True)
 class Seen:
     """One drawing with the verdict on it, and whether a frame may be part of what is seen: a ring
-    in a frame looks like a dryer."""
+    in a frame looks like a dryer; or whether it is what a frame ``held``, which was left out."""
 
     box: Box
     verdict: Verdict
     framed: bool = False
+    held: bool = False
 
     @property
     def is_symbol(self) -> bool:
@@ -125,7 +126,7 @@ def _unframed(outer: Seen, held: Seen | None, boxes: Sequence[Box]) -> Seen:
     symbol.  What is a dryer without what is about it is no ring in a frame, nor is what lies in
     one of the ``boxes``, its frame, itself."""
     if held and _reads_better(held, outer):
-        return held
+        return replace(held, held=True)
     is_dryer = held and held.verdict.base == "dryer" and held.verdict.confidence >= LIKELY
     in_frame = any(_lies_in_the_middle(outer.box, box) for box in boxes)
     return replace(outer, framed=not is_dryer and not in_frame)
