@@ -254,6 +254,10 @@ def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
     thousands, parted, rest = text.partition(" ")
     if parted and not _are_thousands(sheet, match):
         text, start = rest, start + len(thousands) + 1
+    printed = " ".join(sheet.printed(start, match.end()).split())
+    stroke = text[0] == "|" and sheet.text[max(0, start - 2) : start].rstrip()[-1:].isalpha()
+    if stroke:  # between two measures, "200g|440m"; it may be a 1 all the same
+        text, start = text[1:], start + 1
     by_thousands = factor in (GRAMS_PER_OUNCE, GRAMS_PER_KILOGRAM)
     number = number_in(text if by_thousands else without_thousands(text))
     if number is None or number[0] + FRACTIONS.get(fraction, 0) <= 0:
@@ -269,9 +273,9 @@ def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
         start,
         match.end(),
         native=factor in METRIC,
-        clean=clean,
+        clean=clean and not stroke,
         count=int(match["count"] or 1),
-        printed=" ".join(sheet.printed(start, match.end()).split()),
+        printed=printed,
     )
 
 

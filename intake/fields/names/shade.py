@@ -57,7 +57,7 @@ _TOWN = re.compile(r"\d{4,6} [^\W\d_a-zà-ÿ][^\W\d_]+(?:[ -][^\W\d_]+)*")
 
 _UNIT = re.compile(
     r"(?:yds?|yards?|met(?:er|re|ri|ros)s?|mts?|mtrs?|gr|gram(?:s|m|me|mes|mi|mos|os)?|oz|ounces?"
-    r"|d?tex|nm|ca|circa|cirka|env|environ|aprox|approx|unos|unas|etwa|ungefahr|ongeveer|omkring"
+    r"|d?tex|nm|ca|circa|cirka|env|environ|aprox|approx|unos|unas|etwa|ungefahr|ungefar|ongeveer|omkring|omtrent"
     r"|sts?|stitches|maschen|mailles?|maglie|puntos|steken"
     r"|maskor|masker|rows?|reihen|rangs?|rgs?|ferri|vueltas|nld|naalden|varv|omganger|omgange?)\.?"
 )
