@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
+from intake.fields.between import asked_of_parted
 from intake.fields.caption_stacks import in_order
 from intake.fields.captions import Caption, Role
 from intake.fields.captions_behind import (
@@ -133,7 +134,7 @@ def link(
     links = with_code_before(lines, links, taken, fit)
     links += before_line_end(lines, _unlinked(rest, links), taken, _without(free, links), fit)
     pairs = [chain for chain in chains if len(chain) > 1 and not is_compound(lines, chain)]
-    return asked_of_halves(lines, pairs, links)
+    return asked_of_parted(lines, captions, asked_of_halves(lines, pairs, links))
 
 
 def is_answered(caption: Caption, links: Sequence[Link], lines: Sequence[Line]) -> bool:

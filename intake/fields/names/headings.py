@@ -165,6 +165,7 @@ NOT_MAKER = re.compile(
     r"|design\w*|entw\w*|muster|anleitung|pattern|modele?|modell\w*|photo|foto|import\w*"
     r"|distribu\w*|distrib\w*|vertrie\w*|sold|sells|verkauf\w*|vendu\w*|vendid\w*|venduto|knit\w*"
     r"|tested|gepruft|certif\w*|zertif\w*|printed|gedruckt|forhandl\w*|salg\w*|saljs"
+    r"|verkocht|verkoop|saelges|selges|solgt|sald|vendita|venta|vente"
     rf"|{_DID} (?:{_FOR}|fur))\b"
 )
 """Before "by" these words name who drew the pattern, sold the yarn, tested it, or made it for

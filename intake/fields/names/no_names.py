@@ -68,11 +68,15 @@ _PACKED = (
 """Packs and kits, balls and hanks."""
 
 _SOLD_AND_WOUND = (
-    r"(?:distribu\w+|vertrieb\w*|sold|vendu|vendid[oa]|vendut[oa])"
-    r" (?:by|par|por|da|durch|door|av|af) .+",
+    r"(?:distribu\w+|vertrieb\w*|verkauft?|sold|vendu|vendid[oa]|vendut[oa]|verkocht|saelges|selges"
+    r"|solgt|saljs|sald)(?: (?:by|par|por|da|durch|von|door|av|af|hos)(?: .+)?)?",
     r"r\.?r\.?p|u\.?v\.?p|p\.?v\.?p|rest(?:e)?salg|liquidation|liquidacion|liquidazione"
     r"|clearance",
     r"(?:gewickelt|bobine|winded|wound|gespult) (?:am|le|on)|(?:farg|farve|farge)dat(?:um|o)"
+    r"|(?:fecha de )?(?:envasado|embalaje|empaquetado)|(?:data di )?confezionamento"
+    r"|(?:date d')?emballage|packed(?: on)?"
+    r"|pac?k(?:dat(?:um|o)|edag|edato|nings?dat(?:um|o)|ningsdag)"
+    r"|(?:ein|ver|ab)?pack(?:tag|datum)|verpakt(?: op)?|inpakdatum|verpakkingsdatum"
     r"|use|usar",
     r"(?:spun|gesponnen|filee?|hilad[oa]|filat[oa]|spunnet)"
     r" (?:where|wo|ou|donde|dove|waar|der|dar) .+",
