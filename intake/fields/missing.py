@@ -12,15 +12,10 @@ from dataclasses import replace
 
 from intake.fields.bare import PARTNER
 from intake.fields.captions import Caption, Role
-from intake.fields.clutter import find_addresses, web_letters
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
-from intake.fields.names.shade import LEFT
-from intake.fields.names.trade_words import is_place
-from intake.fields.pieces import frame_of
 from intake.records import FibrePart, Field, Line, State
-from intake.wording import value_text
 
 _READABLE = 0.8
 """Mean letter score of the first reader above which a line counts as read."""
@@ -56,79 +51,6 @@ def ask_beside_captions(
             reason = f"nothing could be read beside the caption '{text.strip()}'"
             found[name] = replace(fields[name], state=State.DOUBTFUL, reason=reason)
     return found
-
-
-def ask_for_names_left(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:
-    """``fields`` with no shade's name, and a question, where one is nothing but left over on a
-    tag that has the shade's code elsewhere: many shades have no name (8 of 63 such names were the
-    shade's on drawn tags).  One that names a colour is kept, and asked about."""
-    shade = fields["shade"]
-    if not shade.cues.get(LEFT) or shade.cues.get("colour") or shade.state is State.SURE:
-        return dict(fields)
-    told = value_text("shade", shade.value)
-    of_address = _is_of_address(shade, fields["maker"], lines) or _is_in_a_country(shade, lines)
-    of_other = _is_label(shade, fields, lines) or _opens_sentence(shade, lines)
-    if told.islower() or of_address or of_other:  # or the end of a sentence
-        return {**fields, "shade": Field("shade")}
-    reason = f"'{told}' may be the name of the shade, of which the tag has the code, or it has none"
-    return {
-        **fields,
-        "shade": replace(shade, value=None, reason=reason, others=(told, *shade.others)),
-    }
-
-
-def _is_of_address(name: Field, maker: Field, lines: Sequence[Line]) -> bool:
-    """Whether ``name`` stands behind the maker's in a line of an address, or in the line before it:
-    "Schnuckenhof, Heidestraße" above "34, D-72940 Tiefensand"."""
-    addressed = {one.line for one in find_addresses(lines)}
-    maker_key = web_letters(Folded(str(maker.value or "")).text)
-    return bool(maker_key) and any(
-        addressed & {span.line, span.line + 1}
-        and maker_key in web_letters(Folded(lines[span.line].text[: span.start]).text)
-        for span in name.spans
-    )
-
-
-def _is_in_a_country(name: Field, lines: Sequence[Line]) -> bool:
-    """Whether ``name`` ends with the name of a country, or nothing else stands behind it:
-    "Bratthylla · Norge"."""
-    behind = [lines[span.line].text[span.end :].strip(" ·•,|/–—-.") for span in name.spans]
-    words = str(name.value).split()
-    return any(is_place(text) for text in [*behind, *words[1:][-1:]])
-
-
-_NUMBER_BEHIND = re.compile(r"\W{0,3}(?:[^\W\d_]{1,6}\W{1,3})?\d")
-_BESIDE = 6.0
-"""A number stands at most so many heights behind what it is labelled with."""
-
-
-def _is_label(name: Field, fields: Mapping[str, Field], lines: Sequence[Line]) -> bool:
-    """Whether ``name`` labels a number that none of ``fields`` is: "Schoenmaat  36/37"."""
-    told = {span.line for field in fields.values() for span in field.spans if field is not name}
-    boxes = [frame_of(line, 0, len(line.letters)) for line in lines]
-    for span in name.spans:
-        own = boxes[span.line]
-        if span.line not in told and _NUMBER_BEHIND.match(lines[span.line].text, span.end):
-            return True
-        for at, line in enumerate(lines):
-            gap_px = boxes[at].left - own.right
-            is_beside = boxes[at].shares_row(own) and -0.3 < gap_px / own.height_px < _BESIDE
-            if at not in told and is_beside and line.text[:1].isdigit():
-                return True
-    return False
-
-
-_IN_SENTENCE = re.compile(r" [a-zà-ÿ]{3}")
-
-
-def _opens_sentence(name: Field, lines: Sequence[Line]) -> bool:
-    """Whether ``name`` is the first words of a line of running ones: "Deze bol heeft kleur 25"."""
-    words = str(name.value).split()
-    return (
-        len(words) > 2
-        and all(word.islower() for word in words[1:])
-        and any(_IN_SENTENCE.match(lines[span.line].text, span.end) for span in name.spans)
-    )
 
 
 def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, Field]:

@@ -48,7 +48,6 @@ from intake.fields.lot import find_lot, lot_fit
 from intake.fields.lot_advice import advises_on_lots
 from intake.fields.missing import (
     ask_beside_captions,
-    ask_for_names_left,
     doubt_loose_kinds,
     explain_missing,
 )
@@ -72,6 +71,7 @@ from intake.fields.names.trade_words import (
     is_place,
     is_service_text,
 )
+from intake.fields.names_left import ask_for_names_left
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet
 from intake.fields.rows import row_order, shares_in_rows, table_values, with_column_captions

@@ -189,7 +189,7 @@ def continues(text: str, last: Token, token: Token) -> bool:
         return False
     if re.fullmatch(r"[ '()\[\]]*|-", between):
         return True
-    rest = text[token.end :].partition("\n")[0]
+    rest = re.split(r"[\n,;]", text[token.end :], maxsplit=1)[0]  # "merino, 200 g"
     in_brackets = re.fullmatch(r" ?\n ?[(\[]", between) is not None and rest[:1] in (")", "]")
     if in_brackets and _only_kinds(token) and any(word in FIBRE_WORDS for word in last.words):
         return True
