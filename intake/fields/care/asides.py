@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from functools import cache, lru_cache
 
 from intake.fields.care.advice import DYED, others_in
+from intake.fields.care.manners import EVEN_BY_HAND, OF_ONE_DOT
 
 _WITH_CHLORINE = r"tri\w*"
 """The solvent that nothing is cleaned with; ISO 3758 lets P be all others (from memory)."""
@@ -244,6 +245,8 @@ _WHATEVER = (
 _ALL = (
     *_HEADINGS,
     *_WHATEVER,
+    *OF_ONE_DOT,
+    *EVEN_BY_HAND,
     *_INCHES,
     *_SALE,
     *DYED,

@@ -24,6 +24,7 @@ from intake.fields.care.concepts import (
     meant,
 )
 from intake.fields.care.handling import HARM
+from intake.fields.care.manners import MORE_PHRASES
 from intake.fields.care.phrases import HARMLESS, PHRASES
 from intake.fields.care.refusals import REFUSALS
 from intake.fields.fibre.names import FIBRES, KINDS, words_of
@@ -38,6 +39,7 @@ _PROGRAMS = ("wool program", "hand program", "mild program")
 PHRASE_LIST = sorted(
     {
         *((phrase, kind) for kind, phrases in PHRASES.items() for phrase in listed(phrases)),
+        *((phrase, kind) for kind, phrases in MORE_PHRASES.items() for phrase in phrases),
         *((word, "wash") for word in meant("wash") if len(word) >= _SHORTEST_WASHING),
         *((word, "mild") for name in _PROGRAMS for word in meant(name)),
     },

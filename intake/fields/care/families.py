@@ -19,6 +19,16 @@ from intake.fields.care.forms import (
     worded,
 )
 from intake.fields.care.handling import HARM, OTHER, RUIN, STEAM
+from intake.fields.care.manners import (
+    DRIPPING,
+    GENTLE_TREATMENTS,
+    MACHINE_PROOF,
+    NOT_EITHER,
+    REDUCED,
+    SHADED,
+    SUITING,
+    WITHOUT_ANY,
+)
 from intake.fields.care.refusals import FREE_OF, FREE_OF_CHLORINE, LEFT_OUT, REFUSALS, UNSUITED
 from intake.fields.letters import listed
 
@@ -80,7 +90,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("ausgeschlossen", GERMAN)
     | formed("excluid", SPANISH)
     | {"af te raden", "do not recommend", "wird abgeraten"}
-    | LEFT_OUT,
+    | LEFT_OUT
+    | NOT_EITHER,
     "allow": worded(
         """
         takes withstands aguanta aguantan resiste resisten regge reggono tar
@@ -117,8 +128,9 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("accept", "e es ee ees")
     | formed("accettat", ITALIAN)
     | formed("aceptad admitid", SPANISH)
-    | UNRESTRICTED,
-    "without": FREE_OF,
+    | UNRESTRICTED
+    | SUITING,
+    "without": FREE_OF | WITHOUT_ANY,
     "oxygen": FREE_OF_CHLORINE,
     "above": worded("hotter"),
     "low wash": worded("kaltwasch*"),
@@ -134,7 +146,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         "von hand durchdrucken; mit der hand durchdrucken; per hand durchdrucken; lessive a la main"
     ),
     "machine": worded("maquinas macchine waschautomat wascheautomat"),
-    "machine wash": worded(
+    "machine wash": MACHINE_PROOF
+    | worded(
         """
         kochwasch* kochfest heisswasch* maschinenwasch* kogevask* kokvask* koktvatt* kookwas*
         waschautomaten
@@ -182,7 +195,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
     | formed("delicad suav", SPANISH)
     | formed("suav", "e es")
     | formed("skansom skonsam skane skon varsom varsam nansom", NORSE),
-    "mild program": worded("pflegeleicht* schonwasche feinwaschprogramme")
+    "mild program": GENTLE_TREATMENTS
+    | worded("pflegeleicht* schonwasche feinwaschprogramme")
     | listed(
         "reduced mechanical action; action mecanique reduite; azione meccanica ridotta; accion"
         " mecanica reducida; verminderte mechanik; reduzierte mechanik; verminderter mechanik;"
@@ -248,9 +262,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         tiende tiendase tiendelo
         """
     ),
-    "drip": worded(
-        "ungewrungen unausgewrungen ungeschleudert unwrung ongewrongen ongecentrifugeerd"
-    )
+    "drip": DRIPPING
     | worded("grondante grondanti grondare sgocciolare goccia goteando escurriendo"),
     "shade": worded(
         """
@@ -258,6 +270,7 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         schaduwkant shady shaded beschattet ombrage ombragee ombreggiato sombreado schaduwrijk
         """
     )
+    | SHADED
     | listed("cote ombre; du cote ombre; cote de l'ombre; du cote de l'ombre; lato in ombra"),
     "sun": worded(
         """
@@ -317,7 +330,8 @@ FAMILIES: Mapping[str, frozenset[str]] = {
         " moderadamente caliente; mattligt varmt; mattligt varm; moderat varm; moderat varmt"
     )
     | worded("medie medi medias medios middelmatig gemiddeld"),
-    "low": worded(
+    "low": REDUCED
+    | worded(
         """
         kald kalde kold kolde kall kalla koude freddo freddi fredde froids froides frias frios
         """

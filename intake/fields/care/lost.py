@@ -13,6 +13,7 @@ from intake.fields.care.ends import clauses_of
 from intake.fields.care.events import Event
 from intake.fields.care.forms import worded
 from intake.fields.care.handling import LAYING, ROLLING, SUPPORTS
+from intake.fields.care.manners import MODALS
 from intake.fields.care.meaning import iron_heat
 from intake.fields.care.subjects import SUBJECT_OF
 from intake.fields.letters import WORD as ANY_WORD
@@ -59,6 +60,9 @@ _NEAR = 3
 _SHORTEST_LOST = 3
 _LONGEST_LOST = 4
 
+_ALLOWED = ("any", "oxygen", "tumble", "iron", "dry clean", "wet clean")
+"""How the kinds of events begin that allow what may be forbidden."""
+
 _SHORT = Words(
     words[0]
     for words, said in WHOLE.items()
@@ -77,6 +81,7 @@ def lost_words(
 ) -> Iterator[str]:
     """All doubts about words that none of the processes ``said`` holds; ``care`` are the numbers
     of the lines that tell of care."""
+    yield from cut_verdicts(sheet, events)
     yield from lone_heats(sheet, events)
     yield from lost_irons(sheet, events, said, care)
     yield from lone_wool(sheet, events, said)
@@ -182,6 +187,24 @@ def lost_machines(
         at = sheet.line_of(event.start)
         if event.kind == "machine word" and any(abs(at - line) <= _NEAR for line in care):
             yield f"'{said_by(sheet, event)}' is printed, but no washing was read"
+
+
+def cut_verdicts(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about what is allowed by a line that ends with the verb for it, another line of care
+    standing between it and its rest: "bleekmiddelen mogen", and elsewhere the rest."""
+    for event in events:
+        if not event.kind.startswith(_ALLOWED):
+            continue
+        start = max(event.start, sheet.text.rfind("\n", 0, event.end) + 1)
+        line = sheet.text[start:].partition("\n")[0].rstrip()
+        rest = sheet.text[event.end : start + len(line)]
+        below = ANY_WORD.match(sheet.text, start + len(line) + 1)
+        goes_on = below and below[0] in FILLERS and "not" not in meanings_of((below[0],))
+        words = ANY_WORD.findall(line)
+        ends = words and words[-1] in MODALS and line.endswith(words[-1]) and not goes_on
+        parted = rest.strip(" abcdefghijklmnopqrstuvwxyz")
+        if ends and not parted and all(one in MODALS for one in ANY_WORD.findall(rest)):
+            yield f"'{sheet.printed(start, start + len(line))}' may go on elsewhere"
 
 
 def cut_hands(sheet: FoldedLines) -> Iterator[str]:

@@ -63,6 +63,7 @@ NEUTRAL = listed(
     " verfahren; verfahrens; ubliche; ubliches; ublichen; ublicher; ublichem;"
     " surtout; aldeles; overhodet; overhovedet; absolutt; slett; slet; jegliche; jegliches;"
     " jeglicher; jeglichen; solamente; soltanto; seulement; allen; tijde;"
+    " normalprogram; normalprogramm; normalprogrammet; debole;"
     " svaert; macht; maakt; veldig; garder; garde; beau; blijft; mooi"
 )
 """Water and soap, adjectives of a trade, modal verbs, prepositions: words that neither allow nor

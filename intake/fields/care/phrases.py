@@ -91,7 +91,7 @@ PHRASES = {
     " wasmachine; machine wassen; wassen in de machine; in de wasmachine wassen;"
     " in de wasmachine; in de machine wassen; maskintvatt*; maskinvask*; tvattas i maskin;"
     " tvatt i maskin; vaskes i maskin; vask i maskin; vaskemaskin*",
-    "machine word": "machine; maschine; maskin; maskine; maquina",
+    "machine word": "machine; maschine; maskin; maskine; maquina; macchina",
     "mild": "mildes programm; mildem programm; schonprogramm; sanftes programm; mild program;"
     " mild programme; programme modere; programma mite; programa suave; mild programma;"
     " zacht programma; voorzichtig programma; milt program; mildt program; skonsamt program;"

@@ -17,6 +17,7 @@ from intake.fields.care.forms import (
     formed,
     worded,
 )
+from intake.fields.care.manners import EACH, PLACES, SHAPED, SUDS
 
 _WATER = (
     worded(
@@ -289,7 +290,7 @@ _ASKING = worded(
     """
 )
 
-REMARKS = (
-    _WATER | _GARMENT | _LAID | _SHAPE | _TIME | _COLOUR | _PLACE | _COUNTED | _DEMANDED | _ASKING
+REMARKS = (_WATER | _GARMENT | _LAID | _SHAPE | _TIME | _COLOUR | _PLACE | _COUNTED) | (
+    _DEMANDED | _ASKING | PLACES | EACH | SHAPED | SUDS | worded("allo nello nella zich")
 )
 """All words of remarks."""
