@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 from PIL import Image, ImageDraw
 
+from intake.records import State
 from intake.symbols.border import is_bordered
 from intake.symbols.look import Seen
 from intake.symbols.patch import Pixels
-from intake.symbols.read import squares_themselves
+from intake.symbols.read import as_symbol, squares_themselves
 from intake.symbols.row import read_together
 from tests.test_symbols_row import BLEACH, IRON, WASH, meanings, shown
 
@@ -54,3 +55,11 @@ def test_sides_that_every_symbol_has_are_frames(shape: str, found: list[int]) ->
     boxes = [(x, 10.0, x + SIDE_PX, 10.0 + SIDE_PX) for x in (10.0, 30.0 + SIDE_PX)]
     seen = [Seen(box, one) for box, one in zip(boxes, (IRON, RING_OR_DRYER), strict=True)]
     assert squares_themselves(image, seen) == found
+
+
+@pytest.mark.parametrize(("held", "state"), [(False, State.SURE), (True, State.DOUBTFUL)])
+def test_a_crossed_ring_that_a_tile_holds_is_asked_about(held: bool, state: State) -> None:
+    verdict = shown(do_not_tumble_dry=0.986, do_not_dry_clean=0.014)
+    (read,) = read_together([verdict])
+    one = Seen((10.0, 10.0, 70.0, 70.0), verdict, held=held)
+    assert as_symbol(one, read, may_be_sure=True).state is state

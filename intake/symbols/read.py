@@ -159,7 +159,7 @@ def _care_symbols(image: Pixels, seen: Sequence[Seen], no_care: Sequence[Box]) -
     rows = rows_of([one for one, read in both if read.is_symbol])
     whole = {id(one) for row in _whole_rows(image, rows, no_care) for one in row}
     return [
-        _symbol(one, read, may_be_sure=id(one) in whole and _stands_once(read, shapes))
+        as_symbol(one, read, may_be_sure=id(one) in whole and _stands_once(read, shapes))
         for one, read in both
         if read.is_symbol or (read.confidence < SURE_OF_NONE and not is_between(one, rows))
     ]
@@ -304,7 +304,8 @@ def is_sure(read: Told) -> bool:
     return read.confidence >= least
 
 
-def _symbol(one: Seen, read: Told, *, may_be_sure: bool) -> Symbol:
+def as_symbol(one: Seen, read: Told, *, may_be_sure: bool) -> Symbol:
+    """The record of what was ``read`` in a drawing, sure only where it ``may_be_sure``."""
     told = read.is_symbol and read.sense.meaning != NAMELESS
     confidence = read.confidence if read.is_symbol else max(0.0, 1 - read.confidence)
     may_be_sure = may_be_sure and not (
