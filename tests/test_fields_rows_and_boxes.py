@@ -98,6 +98,13 @@ def test_a_kind_of_fibre_before_a_comma_belongs_to_the_line_above() -> None:
     assert parts[1].kind == "merino"
 
 
+def test_a_kind_behind_its_fibre_belongs_to_no_fibre_in_the_next_line() -> None:
+    texts = ("50% algodón orgánico, 50% lino", "cotone biologico", "lino")
+    parts = parse(lines_from("Filatura Sasso", *texts), ())["fibre"].value
+    assert isinstance(parts, tuple)
+    assert [part.kind for part in parts] == ["organic", ""]
+
+
 @pytest.mark.parametrize(
     ("sentence", "code"),
     [

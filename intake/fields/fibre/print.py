@@ -177,6 +177,9 @@ _SHARE_BEFORE = re.compile(r"\d ?%\s*\Z")
 """Before a kind of fibre: its share."""
 
 
+_WORD_AT_END = re.compile(r"(?P<word>[^\W\d_]+)[ '-]{1,2}\Z")
+
+
 def continues(text: str, last: Token, token: Token) -> bool:
     """Whether ``token`` goes on with the fibre name that ``last`` belongs to.
 
@@ -196,7 +199,9 @@ def continues(text: str, last: Token, token: Token) -> bool:
     has_share = any(letter.isdigit() for letter in rest)
     if re.fullmatch(r"[ '()\[\]]*\n[ '()\[\]]*", between) is None:
         return False
-    wrapped = _only_kinds(last) and any(word in FIBRE_WORDS for word in token.words)
+    opens = _WORD_AT_END.search(text, 0, last.start)
+    told = opens is not None and opens["word"] in FIBRE_WORDS  # "cotone biologico" above "lino"
+    wrapped = _only_kinds(last) and any(word in FIBRE_WORDS for word in token.words) and not told
     if wrapped and (not has_share or _SHARE_BEFORE.search(text, 0, last.start)):
         return True  # "30 % mulberry" above "silk"
     if has_share:
