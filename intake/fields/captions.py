@@ -1,7 +1,7 @@
 """Captions: the words on a tag that say what stands beside them.
 
-The words are those of the trade in nine languages (common practice, no source).  They are
-looked for in folded text: lower case, no accents.
+The words of :mod:`intake.fields.caption_words` are looked for in folded text: lower case, no
+accents.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from intake.fields.caption_words import CALLED, LINES_OF_YARN, NAMES, WORDS, YARN
 from intake.fields.letters import WORD, Folded, Words
 from intake.fields.pieces import is_next_line
 from intake.records import Line
@@ -48,186 +49,14 @@ class Caption:
     any_name: bool = False
 
 
-_CALLED = (
-    "my name is", "i am called", "they call me", "ich heisse", "mein name ist", "je m'appelle",
-    "mon nom est", "on m'appelle", "mi chiamo", "il mio nome e", "me llamo", "mi nombre es",
-    "ik heet", "mijn naam is", "jag heter", "mitt namn ar", "jeg heter", "mitt navn er",
-    "jeg hedder", "mit navn er", "this colour is called", "this color is called",
-    "this shade is called", "diese farbe heisst", "cette couleur s'appelle",
-    "questo colore si chiama",
-    "este color se llama", "deze kleur heet", "fargen heter", "farven hedder", "our name for it",
-)  # fmt: skip
-"""What a tag that speaks for itself says before its shade's name, or the yarn's."""
-
-_NAMES = ("name", "nom", "nome", "nombre", "naam", "namn", "navn")
-"""A caption only where a colon follows or nothing else stands in the line."""
-
-_LINES_OF_YARN = (
-    "line", "sorte", "garnsorte", "base", "reihe", "gamme", "linea", "lijn", "linje", "linie",
-    "gama",
-    "description", "bezeichnung", "designation", "denominazione", "denominacion", "omschrijving",
-    "benamning", "betegnelse", "soort",
-)  # fmt: skip
-"""Captions of a range with a colon behind, or alone in their line."""
-
-_YARN = (
-    *_LINES_OF_YARN,
-    "yarn", "garn", "garen", "fil", "filato", "hilo", "laine", "wolle", "wool", "produkt",
-    "product", "produit", "prodotto", "producto", "lana", "ull", "uld", "wol",
-)  # fmt: skip
-"""Those and captions of a range only with a colon behind: makers are named so, too."""
-
-_WORDS: dict[Role, tuple[str, ...]] = {
-    Role.LOT: (
-        # English
-        "dye lot", "dyelot", "lot", "batch", "dye batch", "dye bath",
-        # German
-        "partie", "part", "ptie", "farbpartie", "farbepartie", "farbbad", "farbebad", "faerbebad",
-        "charge",
-        "chargen", "farbchargen", "farbecharge", "farbung",
-        # French
-        "bain", "bain de teinture", "lot de teinture", "bain de couleur",
-        # Italian
-        "bagno", "bagno di tintura", "bagno di colore", "bagno colore", "lotto", "partita",
-        # Spanish
-        "bano", "bano de tinte", "lote", "lote de tinte", "partida", "tintada",
-        # Dutch
-        "verfbad", "kleurbad", "verfpartij", "partij", "bad",
-        # Swedish, Norwegian, Danish
-        "fargbad", "fargparti", "parti", "fargebad", "fargeparti", "innfarging", "farvebad",
-        "farveparti", "indfarvning", "infargning", "farvning", "farging", "fargning",
-        "fargbads", "fargparti", "fargebads",
-        "farvebads", "innfargings", "indfarvnings", "infargnings", "farbbads", "verfbads",
-        "anfertigung", "farbcharge", "teinture", "tintura", "d/lot", "dye vat", "farvelot",
-        "cuve", "cuve de teinture", "farbflotte", "fargelot", "kleurpartij", "verflot", "kleurlot",
-        "produktionslos", "farblos", "numero de lot",
-        "kettlot",
-        "fargebadet", "farvebadet", "fargbadet", "partiet", "fargomgang", "farbelos",
-        "sats", "fargsats", "farvesats", "fargesats", "produktionssats",
-        # abbreviated
-        "bain de teint", "bain teint", "los nr", "los no", "los", "bath", "innf", "indf",
-        "indfarv nr", "innfarg nr", "infargn nr", "fargn nr", "indfarv", "innfarg",
-        "farb los", "bagno tint", "bano tinte",
-        # Finnish and Portuguese
-        "era", "eranumero", "eranro", "varjayseran numero", "varjaysera", "banho",
-        "banho de tinturaria", "lote de tintura",
-        # with a word that is a shade's caption by itself
-        "bagno tinta", "bagno di tinta", "lotto colore", "lotto tinta", "bain teinte",
-        "bain couleur", "lot de couleur", "lot couleur", "bano color", "bano de color",
-        "lote de color", "lote color", "partida de color", "partida de tinte", "partida de tintura",
-        "lote de tintura", "lotto di tintura", "partita di tintura", "partita di tinta",
-        "partita di colore", "partita tinta", "partita colore",
-        "partida tinta", "partida color", "lote tinte", "lote tinta", "lot de coloris",
-        "bain de coloris", "numero di bagno",
-        # of what was made or dyed at one time
-        "dyebath", "production lot", "production batch", "lot de fabrication", "lot de production",
-        "lotto di produzione", "lote de fabricacion", "lote de produccion", "productiepartij",
-        "productielot", "tillverkningsparti", "produktionsparti", "produksjonsparti",
-        "produktionspartie", "fertigungslos", "dyed in lot", "gefarbt in partie",
-    ),
-    Role.SHADE: (
-        "kolorit", "ton", "fargenyanse", "fargnyans", "farvenuance", "shade", "sh", "colour",
-        "color", "colourway", "colorway", "col", "clr",
-        "farbe", "farb", "farbton", "fb", "fbe",
-        "coloris", "couleur", "teinte", "nuance", "coul",
-        "colore", "colori", "tinta", "tonalita", "tono",
-        "kleur", "kl", "ki", "tint",
-        "fargen", "farven", "kuloren",
-        "farg", "fargton", "farbzahl", "kulor", "nyans", "farge", "fargetone", "farve", "farvetone",
-        "farbnuance", "fv", "farv", "fg", "hue", "nyanse", "tonalidad", "matiz", "sfumatura",
-        "vari", "varinumero", "varinro", "savy", "cor", "tonalidade",
-        "tone", "farbschlussel", "kleurstelling", "variante", "variant", "fargens", "farvens",
-        "fargstallning", "nom de la couleur", "nom du coloris", "nome del colore",
-        "farbbezeichnung", "farbebezeichnung", "farvebetegnelse", "fargebetegnelse",
-        "fargbenamning",
-        "kleuraanduiding", "kleuromschrijving", "designation couleur", "denominazione colore",
-        "denominacion del color",
-        "nome della tinta", "nombre del color", "nombre del tono", "naam van de kleur",
-        "kleurtint", "tonart", "kol", "kulorton", "fargeton", "farvenuance", "farbstellung",
-        *_CALLED, *_NAMES,
-    ),
-    Role.RANGE: (
-        "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
-        "range", "garnqualitat", "yarn name", "name of yarn", "garnname", "garnnamn", "garnnavn",
-        "laatu", "qualidade", "nome do fio", "langan nimi",
-        "nom du fil", "nome filato", "nome del filato", "nombre del hilo", "garennaam",
-        *_YARN,
-    ),
-    Role.NUMBER: (
-        "article", "art", "artikel", "articolo", "articulo", "artikkel", "item", "ref", "reference",
-        "referenz", "referencia", "riferimento", "referens", "referanse", "style", "model",
-        "modell", "modele", "modello", "modelo", "order", "bestell", "best", "commande", "ordine",
-        "pedido", "bestelling", "customer", "client", "kunde", "kunden", "kund", "klant", "cliente",
-        "varenr", "varenummer", "varunr", "varunummer", "vare", "sku", "cod", "codice", "code",
-        "codigo", "kod",
-        "ean", "gtin", "upc", "isbn", "barcode", "tel", "telephone", "telefon", "telefono", "tlf",
-        "fon", "phone", "telefoon", "fax", "mobil", "plz", "cap", "cp", "po box", "postfach",
-        "boite postale", "postbus", "vat", "ust-id", "ust", "p iva", "iva", "cif", "nif", "siret",
-        "btw", "moms", "cvr", "org nr", "reg", "register", "registro", "rn", "patent", "id", "rev",
-        "revision",
-        "date", "datum", "data", "fecha", "dato", "packed", "price", "prix", "preis", "precio",
-        "prezzo", "pris", "prijs", "pattern", "anleitung", "modele no", "serie", "series",
-        "collection", "kollektion", "seit", "since", "est", "anno",
-        "bestelcode", "sachnummer", "stock", "item code", "parcel", "paket", "colis", "pacco",
-        "paquete", "pakket", "pakke", "report", "bericht", "prufbericht", "rapporto", "informe",
-        "certificate", "certificat", "zertifikat", "certificato", "certificado", "certificaat",
-        "certifikat", "sertifikat",
-    ),
-    Role.TOPIC: (
-        "needle", "needles", "knitting pins", "knitting needles", "hook", "nadel", "nadeln",
-        "nadelstarke", "aiguille", "aiguilles",
-        "crochet", "ferri", "ferro", "uncinetto", "agujas", "aguja", "ganchillo", "naald",
-        "naalden", "naalddikte", "haaknaald", "stickor", "sticka", "virknal", "pinner", "pinne",
-        "pinde", "pind", "heklenal", "haeklenal", "tension", "gauge", "maschenprobe", "echantillon",
-        "campione", "muestra", "stekenproef", "masktathet", "masketetthet", "stickfasthet",
-        "strikkefasthet", "strikkefasthed", "stekenverhouding", "proeflapje",
-        "composition", "zusammensetzung", "material", "materia", "materia prima", "materiale",
-        "materiaal", "matiere", "composizione", "composicion",
-        "samenstelling", "sammansattning", "sammensetning", "sammensaetning", "fibre", "fiber",
-        "length", "lauflange", "ll", "longueur", "metrage", "lunghezza", "longitud", "lengte",
-        "metraggio", "metraje", "metragem", "yardage", "meterage",
-        "looplengte", "langd", "lengde", "laengde", "lopelengde", "loblaengde", "lopmeter",
-        "loplangd", "garnlangd", "gross weight", "bruttogewicht", "nettogewicht", "nettovikt",
-        "nettovekt", "nettovaegt", "poids brut", "peso lordo", "peso netto", "peso bruto",
-        "peso neto", "netto", "brutto", "lordo",
-        "weight", "gewicht", "poids", "peso", "vikt", "vekt", "vaegt", "net weight", "poids net",
-        "care", "pflege", "entretien", "lavaggio", "lavado", "wasvoorschrift", "tvattrad",
-        "vaskerad", "pleierad", "plejerad", "vask",
-        "washing", "instructions", "instruktion", "pflegehinweis", "pflegehinweise",
-        "pflegeanleitung", "waschanleitung", "conseils", "manutenzione", "istruzioni", "cuidado",
-        "cuidados", "conservacion", "instrucciones", "onderhoud", "verzorging", "skotsel",
-        "tvatt", "skotselrad", "vedlikehold", "vaskeanvisning", "stell", "pleje", "plejeanvisning",
-        "vedligeholdelse", "wash", "recommended",
-        "put-up", "put up", "contents", "content", "inhalt", "contenu", "contenuto", "contenido",
-        "inhoud", "innehall", "innhold", "indhold", "thickness", "garnstarke", "garndicke",
-        "epaisseur", "grosseur", "grossezza", "spessore", "grosor", "garendikte", "dikte",
-        "garntjocklek", "tjocklek", "garntykkelse", "tykkelse", "draaddikte", "tradtjocklek",
-        "tradtykkelse", "fadenstarke", "fadendicke", "grosseur du fil", "epaisseur du fil",
-        "spessore del filo", "grosor del hilo",
-        "category", "kategori", "kategorie", "categoria", "categorie", "type de fil",
-        "tipo di filato", "tipo de hilo", "garntype", "garntyp", "garnsoort",
-        "yarn type", "type of yarn", "titolo", "titre", "titulo", "nm", "tex",
-        "net content", "net contents", "net mass", "contenu net", "contenuto netto",
-        "contenido neto", "netto inhoud", "nettoinhoud", "nettoinnehall", "nettoinnhold",
-        "nettoindhold", "nettofullmenge", "fullmenge", "fullgewicht", "fullmasse",
-        "run length", "length per ball",
-        "fadenlange", "longueur du fil", "lunghezza filo", "lunghezza del filo", "metri circa",
-        "metros aprox", "largo del hilo", "draadlengte", "tradlangd", "tradlengde", "tradlaengde",
-        "yarn class", "garngruppe", "garngrupp", "starke", "categoria filato", "clase de hilo",
-        "garenklasse", "stitch count", "sample square", "probequadrat", "carre d'essai",
-        "quadrato di prova", "cuadrado de prueba", "proeflap", "provruta", "proverute",
-        "provefirkant", "mode de lavage", "modo de lavado", "wasinstructie", "tvattanvisning",
-        "fibres used", "rohstoff", "grondstof", "composition textile", "fibre tessili",
-        "size", "grosse", "taille", "taglia", "talla", "maat", "storlek", "storrelse",
-    ),
-}  # fmt: skip
+_WORDS = {Role(name): words for name, words in WORDS.items()}
 
 _NUMBER_WORD = (
     r"(?:(?:no|nr|nos|nro|num|number|nummer|numero|kode|kod|code|codice|codigo"
     r"|ref|reference|referenz|referencia|riferimento|referens|referanse)\b[.:°º]*"
     r"|n\s?(?:\.?[°º]|\.?o(?=[\s.:]|$)|\.)(?![a-z])|#)"
 )
-_NAME_WORD = rf"(?:{'|'.join(_NAMES)})"
+_NAME_WORD = rf"(?:{'|'.join(NAMES)})"
 _BEFORE = (
     r"(?P<number_of>n(?:[°ºo.]+\s*|\s+)|(?:numero|number|nummer|codice|codigo|code|kode|kod)\s+"
     rf"|(?:cod|ref)\.?\s+)|(?P<name_of>{_NAME_WORD}\s+)"
@@ -370,7 +199,7 @@ def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
         ):
             extra.append(Caption(role, number, 0, len(line.text)))
         flush = [at for at in whole - {number} if _are_flush(line, lines[at])]
-        if word in _YARN and word not in _FIBRES_TOO and len(flush) > 1 and number not in whole:
+        if word in YARN and word not in _FIBRES_TOO and len(flush) > 1 and number not in whole:
             extra.append(Caption(Role.RANGE, number, 0, len(line.text)))
     return extra
 
@@ -390,7 +219,7 @@ def _are_flush(line: Line, other: Line) -> bool:
 
 def role_in_column(text: str) -> Role:
     """What a word announces that stands in a column of captions and is none elsewhere."""
-    is_yarn = Folded(text).text.strip(" .:") in _YARN
+    is_yarn = Folded(text).text.strip(" .:") in YARN
     return Role.RANGE if is_yarn else Role.TOPIC
 
 
@@ -479,7 +308,7 @@ def _in_line(number: int, text: str) -> list[Caption]:
             if role is Role.NUMBER and _may_be_a_name(folded.text, match):
                 continue
             word = match[0].strip(" .:=#-–—")
-            if word in _NAMES and not _heads_name(text, match[0]):
+            if word in NAMES and not _heads_name(text, match[0]):
                 continue
             joined = _JOINED_TO.search(folded.text, 0, match.start()) is not None
             joined = joined or _JOINED_BEHIND.match(folded.text, match.end()) is not None
@@ -496,17 +325,17 @@ def _in_line(number: int, text: str) -> list[Caption]:
                 continue  # "Bergerie du Col Gris", "un ton un peu différent"
             if role is Role.RANGE and in_words and not match["mark"].strip():
                 continue  # "Neue Qualität"
-            if word in _YARN and _OF_WHAT.search(folded.text, 0, match.start()):
+            if word in YARN and _OF_WHAT.search(folded.text, 0, match.start()):
                 continue  # "Grosor del hilo:"
-            alone = word in _YARN and _are_ranges(folded.text)
-            if word in _YARN and ":" not in match[0] and not alone:
+            alone = word in YARN and _are_ranges(folded.text)
+            if word in YARN and ":" not in match[0] and not alone:
                 continue
             if word in _ARTICLES and ":" in match[0] and _NAME_NEXT.match(text, end):
                 found.append(Caption(Role.RANGE, number, start, end, marked=True))
                 continue
             marked = bool(match["number"] or match["name"] or match["mark"].strip())
             asks_number = bool(match["number"] or match["number_of"])
-            any_name = word in _NAMES or (word in _CALLED and not _OF_COLOUR.search(word))
+            any_name = word in NAMES or (word in CALLED and not _OF_COLOUR.search(word))
             asks_name = bool(match["name"] or match["name_of"]) or any_name
             found.append(
                 Caption(role, number, start, end, marked, asks_number, asks_name, any_name)
@@ -525,7 +354,7 @@ def _are_ranges(text: str) -> bool:
     if any(sign.isdigit() for sign in text) or all(word in _FIBRES_TOO for word in words):
         return False  # "wool/ull/Wolle 80 %"
     apart = _MARKS_APART.search(text) is not None
-    known = _WORDS[Role.RANGE] if apart and len(words) > 1 else _LINES_OF_YARN
+    known = _WORDS[Role.RANGE] if apart and len(words) > 1 else LINES_OF_YARN
     return all(word in known for word in words)
 
 
