@@ -87,11 +87,12 @@ def doubt_loose_kinds(fields: Mapping[str, Field], lines: Sequence[Line]) -> dic
     for at, line in enumerate(lines):
         if at in shade:  # shades are called Mulberry too
             continue
-        if maker and maker in Folded(line.text).text:  # and dyers, "Tintoria del Gelso Storto"
-            continue
         words = [word[0] for word in WORD.finditer(Folded(line.text).text)]
         kinds = {KIND_WORDS[word] for word in words if word in KIND_WORDS}
-        alone = at not in used and all(word in KIND_WORDS for word in words)
+        only_kinds = all(word in KIND_WORDS for word in words)
+        if maker and maker in Folded(line.text).text and not only_kinds:
+            continue  # nor is what a maker is called: "Tintoria del Gelso Storto"
+        alone = at not in used and only_kinds
         if (kinds if alone else kinds & _ONLY_KINDS) - known:
             reason = f"'{line.text.strip()}' names a kind of fibre that the composition lacks"
             return {**fields, "fibre": replace(fibre, state=State.DOUBTFUL, reason=reason)}
