@@ -58,9 +58,8 @@ def left_over(
 def _apart(caption: Frame, value: Frame) -> float:
     """How far a value stands from its caption, 0 where it touches and 1 at the end of its reach."""
     height_px = max(caption.height_px, value.height_px, 1.0)
-    middles_px = abs((caption.left + caption.right) - (value.left + value.right)) / 2
     gap_px = value.top - caption.bottom
-    if middles_px < _ON_AXIS * height_px and gap_px > 0:
+    if caption.off_axis_px(value) < _ON_AXIS * height_px and gap_px > 0:
         return min(_aslant(caption, value), gap_px / (_REACH * height_px))
     return _aslant(caption, value)
 

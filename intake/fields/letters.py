@@ -105,16 +105,14 @@ Respelling = tuple[int, int, str]
 
 
 class FoldedLines:
-    """All lines of a tag folded into one text, a line break between two, in their own order or
-    that of their numbers in ``order``.
+    """All lines of a tag folded into one text, a line break between two.
 
     ``original`` is the same text unfolded.  :meth:`mended` gives a copy in which misread
     words of a vocabulary are put right; its spans still lead to the letters as read.
     """
 
-    def __init__(self, lines: Sequence[Line], order: Sequence[int] | None = None) -> None:
-        order = range(len(lines)) if order is None else order
-        text = "\n".join(lines[number].text.replace("\n", " ") for number in order)
+    def __init__(self, lines: Sequence[Line]) -> None:
+        text = "\n".join(line.text.replace("\n", " ") for line in lines)
         folded = Folded(text)
         self.original = text
         # Folding turns the line breaks into spaces; they are put back here.
@@ -125,7 +123,9 @@ class FoldedLines:
         self.bounds = [(position, position + 1) for position in folded.origin]
         self.mends: tuple[tuple[int, int], ...] = ()
         self._places = [
-            (number, letter) for number in order for letter in range(len(lines[number].text) + 1)
+            (number, letter)
+            for number, line in enumerate(lines)
+            for letter in range(len(line.text) + 1)
         ]
 
     def printed(self, start: int, end: int) -> str:

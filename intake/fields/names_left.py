@@ -67,8 +67,8 @@ def _is_on_axis(name: Field, code: Field, lines: Sequence[Line]) -> bool:
 
 def _are_on_axis(one: Frame, other: Frame) -> bool:
     low_px, high_px = sorted((one.height_px, other.height_px))
-    middles_px = abs(one.left + one.right - other.left - other.right) / 2
-    return middles_px <= _ON_AXIS * high_px and one.gap_px(other) <= _NEAR_CODE * max(1.0, low_px)
+    on_axis = one.off_axis_px(other) <= _ON_AXIS * high_px
+    return on_axis and one.gap_px(other) <= _NEAR_CODE * max(1.0, low_px)
 
 
 def _is_of_address(name: Field, maker: Field, lines: Sequence[Line]) -> bool:

@@ -74,7 +74,13 @@ from intake.fields.names.trade_words import (
 from intake.fields.names_left import ask_for_names_left
 from intake.fields.origin import find_origin
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet
-from intake.fields.rows import row_order, shares_in_rows, table_values, with_column_captions
+from intake.fields.rows import (
+    fibres_in_rows,
+    row_order,
+    shares_in_rows,
+    table_values,
+    with_column_captions,
+)
 from intake.records import FIELDS, OTHER_FIELDS, Barcode, Candidate, Field, Line, Span, State
 from intake.wording import value_text
 
@@ -133,7 +139,8 @@ def _is_of_kit(candidate: Candidate, lines: Sequence[Line]) -> bool:
 def _fibre_in_rows(lines: Sequence[Line]) -> list[Candidate]:
     """The composition of a tag that is set as a table, its shares beside the names."""
     values = table_values(lines, find_captions(lines))
-    for order in (row_order(lines, values) if values else [], shares_in_rows(lines)):
+    orders = (row_order(lines, values) if values else [], shares_in_rows(lines))
+    for order in (fibres_in_rows(lines), *orders):
         found = [
             replace(one, spans=tuple(replace(span, line=order[span.line]) for span in one.spans))
             for one in find_fibre([lines[at] for at in order])

@@ -77,8 +77,11 @@ class Frame:
 
     def aside_px(self, other: Frame) -> float:
         """How far their left ends are apart, or their middles if these are nearer."""
-        middles_px = abs((self.left + self.right) - (other.left + other.right)) / 2
-        return min(middles_px, abs(self.left - other.left))
+        return min(self.off_axis_px(other), abs(self.left - other.left))
+
+    def off_axis_px(self, other: Frame) -> float:
+        """How far their middles are apart, across."""
+        return abs((self.left + self.right) - (other.left + other.right)) / 2
 
 
 @dataclass(frozen=True, slots=True)

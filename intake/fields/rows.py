@@ -12,6 +12,7 @@ from itertools import groupby
 
 from intake.fields.captions import Caption, role_in_column
 from intake.fields.names.trade_words import has_firm_word, says_by_whom
+from intake.fields.pieces import Frame, frame_of
 from intake.records import Line
 
 _FEWEST_ROWS = 3
@@ -21,6 +22,9 @@ stands beside them begins or ends at one margin."""
 
 _FEWEST_SHARES = 2
 _SHARE = re.compile(r"\W*\d{1,3}(?:[.,]\d)?\s?%\W*")
+
+_FURTHEST = 6.0
+"""A fibre stands at most so many heights behind its share."""
 
 _MARGIN = 1.0
 """Captions of one column begin within so many line heights of each other."""
@@ -143,6 +147,36 @@ def shares_in_rows(lines: Sequence[Line]) -> list[int]:
         if at not in moved
         for place in ([at, mates[at]] if at in mates else [at])
     ]
+
+
+def fibres_in_rows(lines: Sequence[Line]) -> list[int]:
+    """The numbers of ``lines`` with what stands close to the right of a share that is alone in its
+    line right behind it; empty where all are in their order as they are."""
+    frames = [frame_of(line, 0, len(line.letters)) for line in lines]
+    moved: dict[int, int] = {}
+    for at, line in enumerate(lines):
+        if _SHARE.fullmatch(line.text):
+            beside = [
+                other
+                for other, words in enumerate(lines)
+                if other not in moved.values()
+                and words.text[:1].isalpha()
+                and _is_behind(frames[at], frames[other])
+            ]
+            if beside:
+                moved[at] = min(beside, key=lambda other: frames[other].left)
+    order: list[int] = []
+    for at in range(len(lines)):
+        if at not in moved.values():
+            order.append(at)
+        if at in moved:
+            order.append(moved[at])
+    return [] if order == sorted(order) else order
+
+
+def _is_behind(share: Frame, words: Frame) -> bool:
+    gap_px = words.left - share.right
+    return words.shares_row(share) and -0.3 < gap_px / max(1.0, share.height_px) < _FURTHEST
 
 
 def _is_all_caption(at: int, lines: Sequence[Line], captions: Sequence[Caption]) -> bool:

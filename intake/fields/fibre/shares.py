@@ -9,7 +9,6 @@ from itertools import pairwise
 from intake.fields.fibre.compositions import blocks_of, compositions
 from intake.fields.fibre.parts import ROUNDING, Part, is_whole, linked, sum_of
 from intake.fields.fibre.print import VOCABULARY, WHOLE, Named, Share, Token, items_of
-from intake.fields.fibre.rows import row_by_row
 from intake.fields.letters import FoldedLines
 from intake.records import Candidate, FibrePart, Line, Span
 from intake.wording import fibre_text, number_text
@@ -27,16 +26,7 @@ def find_fibre(lines: Sequence[Line]) -> list[Candidate]:
     same content in several languages must agree.  A composition whose shares miss 100 %,
     or that another one on the tag contradicts, carries its doubt.
     """
-    found = _found(FoldedLines(lines))
-    order = row_by_row(lines)
-    if (found and not found[0].doubt) or order == sorted(order):
-        return found
-    in_rows = _found(FoldedLines(lines, order))
-    return in_rows if in_rows and not in_rows[0].doubt else found
-
-
-def _found(as_read: FoldedLines) -> list[Candidate]:
-    sheet = as_read.mended(VOCABULARY)
+    sheet = FoldedLines(lines).mended(VOCABULARY)
     items = list(items_of(sheet))
     shares = [item for item in items if isinstance(item, Share)]
     if not shares:
