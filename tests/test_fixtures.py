@@ -218,6 +218,10 @@ WITHOUT_LOT_AT_TIMES = (
     "heath_tag_farm",
     "alp_band_unstamped",
     "alp_tag_farm",
+    "grove_band_blank",
+    "grove_tag_farm",
+    "fen_band_unlotted",
+    "fen_tag_farm",
 )
 """A box that nobody stamped, and wool that nobody dyed."""
 
