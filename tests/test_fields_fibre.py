@@ -398,3 +398,32 @@ def test_a_name_below_that_is_near_to_a_kind_of_fibre_stays_a_name() -> None:
     fields = parse(lines_from(*lines), ())
     assert value_text("fibre", fields["fibre"].value) == "53% linen; 47% cotton"
     assert all(span.line != 2 for span in fields["fibre"].spans)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("60% WP 23% PA 17% WO", "60% alpaca; 23% polyamide; 17% wool"),
+        ("50% WO 50% PC", "50% wool; 50% acrylic"),
+        ("CO 92% - EL 8%", "92% cotton; 8% elastane"),
+        ("100% SE", "100% silk"),
+    ],
+)
+def test_letters_that_stand_for_fibres_are_read(text: str, expected: str) -> None:
+    """ISO 2076 and DIN 60001-4, from memory."""
+    found = best(text)
+    assert composition(found) == expected
+    assert not found.doubt
+
+
+@pytest.mark.parametrize("text", ["70% WO 30% HA", "80% WO 20% AC", "60% CO 40% PE"])
+def test_letters_that_stand_for_two_fibres_are_asked_about(text: str) -> None:
+    assert "stands for" in best(text).doubt
+
+
+def test_letters_among_words_are_no_fibres() -> None:
+    assert not find_fibre(lines_from("Save 20% PA cash card"))
+
+
+def test_a_kind_with_an_apostrophe_is_read() -> None:
+    assert composition(best("100% Lamb's wool")) == "100% wool (lambswool)"

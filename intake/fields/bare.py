@@ -179,7 +179,13 @@ def _doubt_bare_code(fields: Mapping[str, Field]) -> dict[str, Field]:
         return dict(fields)
     unsure = "the lot is not certain" if lot.value else "no lot was found"
     reason = f"no caption says that '{code.value}' is the shade's code, and {unsure}"
-    return {**fields, "shade_code": replace(code, state=State.DOUBTFUL, reason=reason)}
+    asked = {**fields, "shade_code": replace(code, state=State.DOUBTFUL, reason=reason)}
+    name = fields["shade"]
+    if name.state is State.SURE and name.value is not None and not name.cues.get("caption"):
+        both = f"'{value_text('shade', name.value)}' stands beside '{code.value}'"
+        reason = f"{both}, which may be no shade's code"
+        asked["shade"] = replace(name, state=State.DOUBTFUL, reason=reason)
+    return asked
 
 
 def _doubt_swapped_names(fields: Mapping[str, Field]) -> dict[str, Field]:

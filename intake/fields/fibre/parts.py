@@ -132,7 +132,7 @@ def link(
                 part = with_other_name(part, item, same_line)
             elif item.fibre and (same_line or not unread):
                 doubt = f"'{unread}' by {item.fibre} is unread" if unread else ""
-                part = Part(share, item, doubt)
+                part = Part(share, item, item.doubt or doubt)
     return part
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from intake.fields.fibre.letter_codes import CODES, TWO_WAYS, places_of_codes
 from intake.fields.fibre.names import (
     ANIMAL_HAIRS,
     FIBRES,
@@ -22,6 +23,9 @@ from intake.fields.letters import FoldedLines, Words, listed, number_in
 FIBRE_WORDS = words_of(FIBRES)
 KIND_WORDS = words_of(KINDS)
 PHRASES = FIBRE_WORDS.keys() | KIND_WORDS.keys()
+PLAIN = {phrase.replace("'", " "): phrase for phrase in PHRASES}
+"""Phrases as they are found, "lamb s wool", to the phrases themselves."""
+
 SINGLE_WORDS = {word for phrase in PHRASES for word in re.split(r"[ ']", phrase)}
 
 
@@ -99,7 +103,8 @@ class Share:
 
 @dataclass(frozen=True)
 class Named:
-    """A fibre's name with its kinds; ``pure`` where the words say it stands alone."""
+    """A fibre's name with its kinds; ``pure`` where the words say it stands alone, ``doubt`` where
+    the name may be another fibre's."""
 
     fibre: str
     kinds: tuple[str, ...]
@@ -108,6 +113,7 @@ class Named:
     clean: float
     pure: bool = False
     kind_only: bool = False
+    doubt: str = ""
 
 
 @dataclass(frozen=True)
@@ -124,6 +130,7 @@ class Token:
 def items_of(sheet: FoldedLines) -> Iterator[Share | Named | Token]:
     """Shares, fibre names and the words and signs between them, in reading order."""
     run: list[Token] = []
+    codes = places_of_codes(sheet)
     for token in tokens_of(sheet.text):
         if run and not continues(sheet.text, run[-1], token):
             yield from names_in(sheet, run)
@@ -133,9 +140,21 @@ def items_of(sheet: FoldedLines) -> Iterator[Share | Named | Token]:
             continue
         if token.sort == "percent":
             continue
+        if token.start in codes:
+            yield in_letters(codes[token.start], token)
+            continue
         share = share_of(sheet, token) if token.sort in ("share", "bare") else None
         yield share or token
     yield from names_in(sheet, run)
+
+
+def in_letters(code: str, token: Token) -> Named:
+    """The fibre that the letters ``code`` stand for."""
+    if code in CODES:
+        return Named(CODES[code], (), token.start, token.end, 1.0)
+    one, other = TWO_WAYS[code]
+    doubt = f"'{code.upper()}' stands for {one} or for {other}"
+    return Named(one, (), token.start, token.end, 1.0, doubt=doubt)
 
 
 def tokens_of(text: str) -> Iterator[Token]:
@@ -146,7 +165,7 @@ def tokens_of(text: str) -> Iterator[Token]:
         if printed in JOINERS:
             continue
         if sort == "phrase":
-            yield Token(sort, printed, *match.span(), (re.sub(GAP, " ", printed),))
+            yield Token(sort, printed, *match.span(), (PLAIN[re.sub(GAP, " ", printed)],))
             continue
         if sort == "word":
             words = words_without_spaces(printed.replace("-\n", ""))

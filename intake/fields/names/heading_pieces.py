@@ -41,7 +41,14 @@ from intake.fields.names.trade_words import (
     is_only_trade,
     is_word_of_trade,
 )
-from intake.fields.pieces import Piece, is_next_line, joined, meet, part_of
+from intake.fields.pieces import (
+    Piece,
+    gap_in_heights,
+    is_next_line,
+    joined,
+    meet,
+    part_of,
+)
 from intake.records import Line, Span
 
 _LARGE = 0.8
@@ -63,6 +70,10 @@ _SIZED = re.compile(
 
 _SAYING = 3
 """So many words and a full stop are a saying."""
+
+_WIDE_SPACE = 0.45
+"""Words of one line further apart than this, as :func:`gap_in_heights` measures, are no one name,
+whatever the space of their typeface."""
 
 MAKER_AND_RANGE = 2
 """Most tags are headed with so many names."""
@@ -133,7 +144,7 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     parted = [
         part
         for piece in _wrapped(
-            _with_trade_behind(
+            _with_trade_beside(
                 [
                     one
                     for one in free
@@ -198,21 +209,23 @@ def _is_below_code(piece: Piece, around: Surroundings) -> bool:
     )
 
 
-def _with_trade_behind(pieces: list[Piece], around: Surroundings) -> list[Piece]:
-    """``pieces``, those made one of which a comma parts a word of the trade that ends their line:
-    "Flaxner & Sohn, Spinnerei"."""
+def _with_trade_beside(pieces: list[Piece], around: Surroundings) -> list[Piece]:
+    """``pieces``, those made one of which a comma parts a word of the trade that ends their line,
+    "Flaxner & Sohn, Spinnerei", or a wide space one that begins it, "Filatura  Cannetorto"."""
     for one, other in permutations(pieces, 2):
         line = around.lines[one.span.line]
         is_next = one.span.line == other.span.line and one.span.end < other.span.start
+        between = line.text[one.span.end : other.span.start].strip()
+        before = not between and is_only_trade(one.text) and opens_line(line, one)
         if (
             is_next
-            and line.text[one.span.end : other.span.start].strip() == ","
-            and is_only_trade(other.text)
             and ends_line(line, other)
+            and (before or (between == "," and is_only_trade(other.text)))
+            and (not before or gap_in_heights(one, other) < _WIDE_SPACE)
         ):
             rest = [piece for piece in pieces if piece is not one and piece is not other]
             whole = part_of(one, line, Span(one.span.line, one.span.start, other.span.end))
-            return _with_trade_behind([whole, *rest], around)
+            return _with_trade_beside([whole, *rest], around)
     return pieces
 
 
@@ -236,7 +249,8 @@ def _wrapped(pieces: list[Piece], around: Surroundings) -> list[Piece]:
     a word of the trade, or its second begins with "of", "and" or the like."""
     for one, other in permutations(pieces, 2):
         named_below = has_trade_word(other.text) and is_only_trade(other.text)
-        is_one = is_only_trade(one.text) or named_below or _is_of(other.text)
+        trade_above = is_only_trade(one.text) and ends_line(around.lines[one.span.line], one)
+        is_one = trade_above or named_below or _is_of(other.text)
         if is_one and _goes_on_below(one, other) and not one.tail:
             rest = [piece for piece in pieces if piece is not one and piece is not other]
             return [_joined_as_printed(one, other, around), *rest]

@@ -32,7 +32,7 @@ from intake.fields.names.maker_doubts import (
     unbacked,
     word_apart,
 )
-from intake.fields.names.no_names import is_only_fibres, names_nothing
+from intake.fields.names.no_names import is_only_fibres, names_nothing, tells_of_box
 from intake.fields.names.questions import may_be_either, may_be_range_or_maker
 from intake.fields.names.split_names import WORD_GAP, with_scraps, with_split_names
 from intake.fields.names.stacks import may_go_on
@@ -343,6 +343,7 @@ def _range(found: Headings, at: int, role: float, around: Surroundings) -> Candi
     cues = {"role": role, **_kept(found, at)}
     piece, doubt = _with_weight(found.pieces[at], around)
     doubt = numbered(piece) or in_two_lines(piece, cues) or _other_words(piece, around) or doubt
+    doubt = doubt or _above_box(piece, around)
     yarn = _YARN_THEN.fullmatch(piece.text)
     if yarn is not None:
         doubt = doubt or f"'{piece.text}' may be the range's whole name, or '{yarn['name']}'"
@@ -367,6 +368,14 @@ def _other_words(piece: Piece, around: Surroundings) -> str:
     if near_weight_word(piece.text):
         return f"'{piece.text}' may be a word for the weight, misread"
     return ""
+
+
+def _above_box(piece: Piece, around: Surroundings) -> str:
+    """What is asked of a range above the line that tells what is in a box."""
+    boxes = (line for line in around.lines if tells_of_box(line.text))
+    if all(line.centre[1] < piece.frame.bottom for line in boxes):
+        return ""
+    return f"'{piece.text}' may be what the box is called, and its yarn another"
 
 
 def _going_on(piece: Piece) -> str:

@@ -5,11 +5,12 @@ source)."""
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from intake.fields.care.events import VOCABULARY as CARE_WORDS
 from intake.fields.fibre.names import FILLERS, LANDS
 from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS, words_without_spaces
-from intake.fields.letters import WORD, Folded
+from intake.fields.letters import WORD, Folded, listed
 
 _KNITTED = (
     r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei"
@@ -52,13 +53,17 @@ _SEALED = (
 )
 """The name of a seal."""
 
+_IN_BOX = (
+    r"(?:nella|in (?:der|dieser|de|deze|the|this)|dans (?:la|cette)|en (?:la|esta)|i|i denne"
+    r"|i den har) (?:confezione|scatola|packung|schachtel|dose|verpakking|doos|boite|caja|pakken"
+    r"|paketet|asken|aesken|esken|boksen|box|kit|pack|set|satsen|settet)"
+)
 _PACKED = (
     r"kit\b.*|.* kit|.* zum selber\w+|confezione .+|pret[ -]a[ -](?:tricoter|crocheter)\b.*",
     r"\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)",
     r"(?:strick|hakel|haekel|brei|haak|strikke?|hekle?|haekle?|stick|virk)-?(?:set|kit|pack)\b.*",
     r"(?:kit|set|lot|pack) (?:de|di|da|para|pour|per|fur|for|voor|till|til) .*",
-    r"(?:nella|in der|in de|dans la|en la|i|in the) (?:confezione|packung|verpakking|boite|caja"
-    r"|pakken|paketet|box|kit|pack|set|satsen)",
+    _IN_BOX,
     r"contents|contains|indeholder|inneholder|innehaller|enthalt|contient|contiene|bevat|inhalt"
     r"|inhoud|contenu|contenuto|contenido|innhold|innehall|indhold",
     r"(?:the |das |le |il |el |de |het )?(?:kit\w*|sats\w*|pak\w*|set|[^\W\d_]{3,}) "
@@ -212,13 +217,33 @@ _NO_NAME = re.compile(
     )
 )
 
+_FROM_WORDS = listed(
+    "from; of; out; aus; vom; von; de; du; des; depuis; da; dal; dalla; dallo; del; della; dello"
+    "; dei; uit; van; fra; fran; av; af; in; im; i; en; dans; nel; nella; till; til"
+)
+_LINKING_WORDS = _FROM_WORDS | listed(
+    "the; a; an; der; die; das; dem; den; det; le; la; les; il; lo; el; los; las; het; een; ein"
+    "; une; un; una; ett; et; ik; ich; je; jeg; jag; io; yo; it; es; esso; hij; den; and; und; e"
+    "; ed; y"
+    "; og; och; am; is; are; bin; ist; sind; suis; est; sono; soy; ben; er; ar; come; comes; came"
+    "; komme; kommt; stamme; stammt; viens; vient; proviens; provient; vengo; viene; provengo"
+    "; proviene; kom; komt; stam; stamt; kommer; stammer; stammar; harstammar"
+)
+"""Words that lead from one value of a sentence to the next, "I come from"."""
+
 _SHORT_WORD = 2
 """Words of so few letters say nothing by themselves."""
 
 
 def names_nothing(text: str) -> bool:
     """Whether ``text`` is as a whole words that stand where names do and name nothing."""
-    return _NO_NAME.fullmatch(Folded(text).text) is not None
+    folded = Folded(text).text
+    return _NO_NAME.fullmatch(folded) is not None or _leads_on(folded.split())
+
+
+def _leads_on(words: Sequence[str]) -> bool:
+    """Whether folded ``words`` only lead from one value to the next."""
+    return _LINKING_WORDS.issuperset(words) and not _FROM_WORDS.isdisjoint(words)
 
 
 _KIT = re.compile(
@@ -230,6 +255,14 @@ _KIT = re.compile(
 def names_kit(line: str) -> bool:
     """Whether a whole ``line`` names a kit and what is made of it: "Ski sock kit"."""
     return _KIT.fullmatch(Folded(line).text.strip(" .!:")) is not None
+
+
+_BOXED = re.compile(rf"{_IN_BOX}(?: .*)?")
+
+
+def tells_of_box(line: str) -> bool:
+    """Whether a whole ``line`` tells what is in a box: "In this box:"."""
+    return _BOXED.fullmatch(Folded(line).text.strip(" .!:")) is not None
 
 
 def is_care(text: str) -> bool:

@@ -69,6 +69,9 @@ _NUMBER_OF = re.compile(r"\b(?:no|nr|n|num)[.°º]?\s", re.IGNORECASE)
 _UNDYED = re.compile(r"natur(?:al|ale|el|elle|ell|e)?")
 """A word of praise that is a shade's name, too."""
 
+_CLAUSE_THEN = re.compile(r"\s*,\s+[a-zà-ÿ]+ [a-zà-ÿ]+(?! *\d)")
+"""How a sentence goes on behind its first clause: "When buying more, ask for"."""
+
 _SHORT_NAME = 2
 
 _NEAR_ENOUGH = 0.38
@@ -137,7 +140,7 @@ def find_shade(
     if found:
         missing = "shade" if "shade_code" in have else "shade_code"
         announced = [one.piece for one in links if one.caption.role is Role.SHADE]
-        beside = _beside(announced, free, missing)
+        beside = _beside(announced, free, missing, lines)
         if not beside and missing == "shade":
             beside = _behind_range(free, lines, range_) or _names_left(free, lines)
         return _best_first(found + beside)
@@ -280,15 +283,19 @@ def _candidate(
     return Candidate(name, found.text, (span,), cues, doubt=doubt)
 
 
-def _beside(announced: Sequence[Piece], free: Sequence[Piece], missing: str) -> list[Candidate]:
+def _beside(
+    announced: Sequence[Piece], free: Sequence[Piece], missing: str, lines: Sequence[Line]
+) -> list[Candidate]:
     """The other half of a shade of which a caption announces one half: the nearest free
-    piece of the right form."""
+    piece of the right form.  The clause that opens a sentence is no name."""
     found = _numbered_beside(free) if missing == "shade_code" else []
     for piece in free:
         distance = min((gap_in_heights(piece, other) for other in announced), default=99.0)
         code, name = _halves(piece)
         value = name if missing == "shade" else code
         if value is None or (code is not None and name is not None):
+            continue
+        if missing == "shade" and _CLAUSE_THEN.match(lines[piece.span.line].text, piece.span.end):
             continue
         if distance <= _NEIGHBOUR_REACH:
             nearness = 1 - distance / _NEIGHBOUR_REACH

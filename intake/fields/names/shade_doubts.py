@@ -29,6 +29,9 @@ _GOES_ON = re.compile(rf"\s(?:{OF_WORDS}|der)$")
 _SAYS = re.compile(r"[a-z]+ (?:is|ist|est|er|ar|es|e|heter|hedder|heet) [a-z]")
 """A sentence in place of a name: "Fargen er Gyvelgul"."""
 
+_IN_WORDS = re.compile(r"(?:in|im|en|i|aus|from|fra|fran|uit|de|da) \S")
+"""Words of a sentence before a name: "Ik ben Veldkiem, in Parelgrijs"."""
+
 _NOUGHT_WORD = re.compile(r"(?<!\w)0[a-zà-ÿ]{2,}\s+$")
 """A word whose O was read as 0, before the rest of a name: "0ld Gold"."""
 
@@ -93,6 +96,8 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
     said = Folded(found.text).text
     if name == "shade" and (_SAYS.match(said) or (_MAY.match(said) and found.text[0].islower())):
         return f"'{found.text}' may be words about the shade and its name"
+    if name == "shade" and _IN_WORDS.match(said) and found.text[0].islower():
+        return f"'{found.text}' may begin with words of a sentence"
     if name == "shade" and _NAMED.match(said):
         return f"'{found.text}' may begin with a caption, '{found.text.split()[0]}'"
     if name == "shade" and is_other_matter(found.text):

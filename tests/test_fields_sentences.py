@@ -1,0 +1,83 @@
+"""Shade and lot told in sentences: the words between them are no names."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from intake.fields.names.no_names import names_nothing
+from intake.fields.parse import parse
+from intake.records import Line, State
+from tests.line_making import larger, lines_from
+
+FACTS = ("100 % wool", "50 g = 120 m")
+
+
+@pytest.mark.parametrize(
+    ("lines", "code"),
+    [
+        (("Per altri gomitoli chiedere il colore", "28-903 del bagno 71519."), "28-903"),
+        (("When buying more, ask for shade", "VB86 from dye lot 71519."), "VB86"),
+        (("farve BC36. Jeg kommer fra", "parti 71519."), "BC36"),
+        (("kleur BC36. Ik kom uit", "verfbad 71519."), "BC36"),
+    ],
+)
+def test_words_between_code_and_lot_are_no_shade(lines: tuple[str, ...], code: str) -> None:
+    found = parse(lines_from("Kelderhof Spinnerij", *lines, *FACTS), ())
+    assert found["shade_code"].value == code
+    assert found["lot"].value == "71519"
+    assert found["shade"].value is None
+    assert found["shade"].state is State.MISSING
+
+
+@pytest.mark.parametrize("text", ["from", "del", "Ik kom uit", "I come from", "Vengo dal"])
+def test_words_that_lead_on_name_nothing(text: str) -> None:
+    assert names_nothing(text)
+
+
+@pytest.mark.parametrize("text", ["Den", "Le Lin", "De Grutto", "Aus der Tiefe"])
+def test_a_name_with_such_words_is_one(text: str) -> None:
+    assert not names_nothing(text)
+
+
+def test_a_name_behind_a_small_word_is_asked_about() -> None:
+    told = ("Ik ben Veldkiem, in Parelgrijs,", "kleur BC36. Ik kom uit", "verfbad 75308-1.")
+    found = parse(lines_from(*told, *FACTS, "Kelderhof Spinnerij", "www.kelderhof.example"), ())
+    assert found["shade"].state is State.DOUBTFUL
+    assert found["shade_code"].value == "BC36"
+
+
+def test_what_a_box_is_called_is_not_surely_the_range() -> None:
+    boxed = ("In deze doos:", "3 bollen", "Veldkiem", *FACTS, "Kleur: Mos", "Verfbad: 82-800")
+    lines = lines_from("Textielfabriek Kelderhof BV", "", "Bergmuts", "", *boxed)
+    lines = [larger(line, 2) if line.text == "Bergmuts" else line for line in lines if line.text]
+    found = parse(lines, ())
+    assert found["range"].state is State.DOUBTFUL
+    assert "what the box is called" in found["range"].reason
+
+
+def with_wide_space(line: Line, heights: float) -> Line:
+    """``line`` with each space wider by so many heights."""
+    gap = heights * line.height_px / line.width_px
+    letters, moved = [], 0.0
+    for letter in line.letters:
+        more = gap if letter.text == " " else 0.0
+        letters.append(replace(letter, left=letter.left + moved, right=letter.right + moved + more))
+        moved += more
+    whole = 1 + moved
+    scaled = [replace(one, left=one.left / whole, right=one.right / whole) for one in letters]
+    (left, top), (right, _), (_, low), _ = line.quad
+    end = left + (right - left) * whole
+    return replace(
+        line,
+        quad=((left, top), (end, top), (end, low), (left, low)),
+        letters=tuple(scaled),
+    )
+
+
+def test_a_name_after_a_wide_space_stays_with_the_word_of_the_trade_before_it() -> None:
+    head, range_ = lines_from("Filatura Cannetaia", "Lucciola di Marna")
+    found = parse([with_wide_space(head, 0.5), range_, *lines_from(*FACTS)], ())
+    assert found["maker"].value == "Filatura Cannetaia"
+    assert found["range"].value == "Lucciola di Marna"
