@@ -50,7 +50,7 @@ def doubt_bare(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, 
     found = _doubt_lone_conversion(fields)
     found = _doubt_lot_without_shade(_doubt_bare_lot(_doubt_counts(found, lines)))
     found = _doubt_lot_beside_others(found, lines)
-    found = _doubt_bare_code(found)
+    found = _doubt_bare_code(_doubt_lone_codes(found))
     found = _doubt_bare_range(_doubt_swapped_names(found), lines)
     return _doubt_scrap(found)
 
@@ -165,6 +165,34 @@ def _doubt_lot_without_shade(fields: Mapping[str, Field]) -> dict[str, Field]:
     return {**fields, "lot": replace(lot, state=State.DOUBTFUL, reason=reason)}
 
 
+def _doubt_lone_codes(fields: Mapping[str, Field]) -> dict[str, Field]:
+    """``fields`` with a doubt at a lot and a shade's code of which neither has a caption, and the
+    code no name in its own line: they may have changed places, and the name beside the code be
+    another's."""
+    code, lot = fields["shade_code"], fields["lot"]
+    both = code.state is State.SURE and lot.state is State.SURE
+    told = any(one.cues.get("caption") for one in (code, lot))
+    if not both or told or code.cues.get("together", 0.0) >= 1:
+        return dict(fields)
+    reason = f"no caption says which of '{lot.value}' and '{code.value}' is the lot"
+    return {
+        **fields,
+        "lot": replace(lot, state=State.DOUBTFUL, reason=reason),
+        "shade_code": replace(code, state=State.DOUBTFUL, reason=reason),
+        **_with_name_asked(fields, str(code.value)),
+    }
+
+
+def _with_name_asked(fields: Mapping[str, Field], code: str) -> dict[str, Field]:
+    """The shade's name with a doubt where no caption announces it and its ``code`` may be none."""
+    name = fields["shade"]
+    if name.state is not State.SURE or name.value is None or name.cues.get("caption"):
+        return {}
+    told = f"'{value_text('shade', name.value)}' stands beside '{code}'"
+    reason = f"{told}, which may be no shade's code"
+    return {"shade": replace(name, state=State.DOUBTFUL, reason=reason)}
+
+
 def _doubt_bare_code(fields: Mapping[str, Field]) -> dict[str, Field]:
     """``fields`` with a doubt at a shade's code without a caption and apart from the shade's name,
     on a tag whose lot is asked about or was not found: it may be the lot; and at one without a
@@ -179,13 +207,11 @@ def _doubt_bare_code(fields: Mapping[str, Field]) -> dict[str, Field]:
         return dict(fields)
     unsure = "the lot is not certain" if lot.value else "no lot was found"
     reason = f"no caption says that '{code.value}' is the shade's code, and {unsure}"
-    asked = {**fields, "shade_code": replace(code, state=State.DOUBTFUL, reason=reason)}
-    name = fields["shade"]
-    if name.state is State.SURE and name.value is not None and not name.cues.get("caption"):
-        both = f"'{value_text('shade', name.value)}' stands beside '{code.value}'"
-        reason = f"{both}, which may be no shade's code"
-        asked["shade"] = replace(name, state=State.DOUBTFUL, reason=reason)
-    return asked
+    return {
+        **fields,
+        "shade_code": replace(code, state=State.DOUBTFUL, reason=reason),
+        **_with_name_asked(fields, str(code.value)),
+    }
 
 
 def _doubt_swapped_names(fields: Mapping[str, Field]) -> dict[str, Field]:

@@ -48,7 +48,7 @@ _BY_WIRE = _compiled(
     r"\b0\d{2,5}\s*[/-]\s*\d{2,4}[ -]?\d{2,5}(?:[ -]?\d{2,4})+",
 )
 _POSTAL = _compiled(
-    r"\b(?:d|a|ch|f|i|e|nl|b|dk|s|se|n|no|l)\s?-\s?\d{4,5}\b(?:\s+[a-z]+)*",
+    r"\b(?:d|a|ch|f|i|e|nl|b|dk|s|se|n|no|l)\s?-\s?\d{4,5}\b(?:\s+[a-z]+(?![a-z]|\.\w))*",
     rf"(?:(?<![a-z,] )(?<![a-z])[a-z]+(?:[ -][a-z]+)? )?{_BRITISH}",
     r"\b\d{4}\s?[a-z]{2}\s+[a-z]{3,}",
     r"\b(?:p\.?o\.? box|postfach|postbus|boite postale|b\.p\.|apartado|boks|box)\s*\d+\b",
@@ -182,7 +182,7 @@ def find_clutter(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> list[Spa
     known = {barcode.text for barcode in barcodes}
     folded = [Folded(line.text) for line in lines]
     addresses = [_address_spans(text) for text in folded]
-    found: list[Span] = []
+    found = _streets_above_towns(lines)
     for number, text in enumerate(folded):
         spans = addresses[number] + _matches(text, _OTHERS) + _barcode_digits(text, known)
         spans += [text.span(*one.span("year")) for one in _COPYRIGHT_YEAR.finditer(text.text)]
@@ -240,11 +240,29 @@ def is_town_below(lines: Sequence[Line], span: Span) -> bool:
 
 def find_addresses(lines: Sequence[Line]) -> list[Span]:
     """Postal, web and mail addresses and telephone numbers among ``lines``."""
-    return [
+    found = [
         Span(number, start, end)
         for number, line in enumerate(lines)
         for start, end in _address_spans(Folded(line.text))
     ]
+    return found + _streets_above_towns(lines)
+
+
+_STREET_AT_END = re.compile(r"(?:^|(?<=, ))[a-z][a-z .'-]+ \d{1,4} ?[a-z]?\s*,\s*$")
+
+
+def _streets_above_towns(lines: Sequence[Line]) -> list[Span]:
+    """Streets and their numbers that end a line with a comma, right above one that begins with the
+    town: "Am Siel 84," above "D-51830 Sielwarden"."""
+    found = []
+    for number, line in enumerate(lines):
+        folded = Folded(line.text)
+        street = _STREET_AT_END.search(folded.text)
+        if street is not None and any(
+            is_next_line(line, other) and begins_with_postal_address(other) for other in lines
+        ):
+            found.append(Span(number, *folded.span(*street.span())))
+    return found
 
 
 def heads_address(line: Line, span: Span) -> bool:

@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 _MARK = "[-–—/._]"
 _CODE = rf"(?=[^\s]*\d)[A-Z0-9]+(?:{_MARK}[A-Z0-9]+)*[a-z]?"
 _ODD_CODE = r"(?=[^\s]*\d)(?![^\s]*[A-Za-z]{4})[A-Za-z0-9]+(?:[-–—/._][A-Za-z0-9]+)*"
-_CODE_TOKEN = re.compile(rf"(?:{_CODE})(?![\w%°]|{_MARK}(?![^\W\d_]{{3}})\w)")
-_ODD_TOKEN = re.compile(rf"(?:{_ODD_CODE})(?![\w%°])")
+_CODE_TOKEN = re.compile(rf"(?:{_CODE})(?![\w%]|\s?°|{_MARK}(?![^\W\d_]{{3}})\w)")
+_ODD_TOKEN = re.compile(rf"(?:{_ODD_CODE})(?![\w%]|\s?°)")
 _STRAY = re.compile(r"(?:[a-z]|[^\w\s]{1,4})\s+(?=[A-Z0-9]{2})")
 _LETTERS_TOKEN = re.compile(r"[A-Z]{2,5}(?:[-/][A-Z]{1,5})?(?!\w)")
 _ZERO_WORD = r"(?=[^\W_]{4})[^\W\d_]+0[^\W\d_]+(?!\w)"
@@ -188,6 +188,8 @@ def _named(text: str, start: int, end: int) -> Found | None:
     while end > start and not (text[end - 1].isalpha() or text[end - 1] == "."):
         end -= 1
     if start > 0 and _AND_THEN.match(text, start, end):
+        return None
+    if text[end : end + 1].isdigit():  # "BadK.5776": a caption and its value
         return None
     name = whole_name(text[start:end])
     return Found(start, end, name.text, 1.0, False) if name else None

@@ -344,7 +344,7 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
         if LEADS.fullmatch(before.strip()) or ASKS_MAKER.fullmatch(before):
             return 1.0
         if before.strip() in _WEAK and ends_line(line, piece):
-            return 1.0  # "van Wilgenspoel" in a line of its own
+            return 0.0 if _goes_on_from(line, lines) else 1.0  # "van Wilgenspoel" in its own line
         found = _BY.search(before)
         return 0.0 if found is None else 0.5 if found[0].strip() in _WEAK else 1.0
     return float(
@@ -357,6 +357,21 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
             )
             for other in lines
         )
+    )
+
+
+_WORD_APART = 1.0
+
+
+def _goes_on_from(line: Line, lines: Sequence[Line]) -> bool:
+    """Whether ``line`` stands no further than words do behind another in its row, in print of one
+    size: "Pan" and "de Tierra", which the line finder parted."""
+    return any(
+        _is_right_of(other, line)
+        and line.quad[0][0] - other.quad[1][0] < _WORD_APART * line.height_px
+        and other.height_px < _LARGER * line.height_px < _LARGER**2 * other.height_px
+        for other in lines
+        if other is not line
     )
 
 

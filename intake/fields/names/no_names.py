@@ -37,6 +37,11 @@ _CALLED = (
 """What asks for a name or a number."""
 
 _ASKED = (
+    r"(?:please )?ask for|(?:bitte )?fragen sie nach|(?:demander|chiedere|richiedere|pedir|pida)"
+    r"(?: (?:le|la|il|el))?|vraag(?: bij bij\w+)?(?: naar)?|fraga efter|spor(?:g)? (?:etter|efter)"
+    r"|bei(?:m)? nach\w+(?: nach)?|pour un reassort|per altri gomitoli|para mas ovillos",
+    r"(?:when|when you|if you|if) (?:buy|buying|need|order|ordering) more|nar du (?:koper|kjoper"
+    r"|kober) mer[ae]?",
     r"which|what|who|how|quel(?:le)?s?|welche[rsn]?|was|wer|wie|qual[ei]|cual(?:es)?|que|quien|welke"
     r"|wat|hvilke[nt]|hva[d]?|hvem|vilke[nt]|vad|vem",
     r"(?:il |la )?(?:our|your|unsere?|notre|votre|nostr[oa]|nuestr[oa]|ons|onze|vart?|vores)",
@@ -115,6 +120,10 @@ _WORN = (
     r"cardigans?|sweaters?|jumpers?|pullovers?|pull|gilets?|jackets?|jacken?|jacke|strickjacken?"
     r"|mutzen?|hats?|beanies?|scar(?:f|ves)|schals?|shawls?|chaquetas?|jersey(?:es)?"
     r"|gorros?|bufandas?|maglion[ei]|maglia|giacc(?:a|he)|berrett[oi]|sciarp[ae]"
+    r"|(?:bonnets?|gorros?|berrett[oi]|mutze|muts|mossa|lue|hue|hat) "
+    r"(?:a|con|mit|met|med|with) [^\W\d_]+"
+    r"|(?:calze|calzini|calcetines|chaussettes|socken|sokken|sockor|sokker|socks) "
+    r"(?:de|da|di|pour|per|para|til|till) [^\W\d_]+"
     r"|bonnets?|echarpes?|vest(?:e|en)?|trui(?:en)?|mutsen?|sjaals?|trojor?|koftor?|mossor?"
     r"|halsdukar?|gensere?|jakker?|luer?|skjerf|trojer?|huer?|halstorklaeder?",
 )
@@ -164,6 +173,8 @@ _CHECKED = (
 """When and by whom it was packed and checked."""
 
 _CARED_FOR = (
+    r"(?:normal\w*|mild\w*|gentle|skansom\w*|schonend\w*|delicat\w*) "
+    r"(?:process?|prosess|proces\w*|cycle|programm?e?)|(?:processo|proceso|processus) \w+",
     r"cura del capo|(?:conseils d')?entretien|manutenzione|pflege\w*|skotsel\w*|cuidados?"
     r"|\w*voorschrift\w*|(?:care|washing) (?:instructions|guide)|vaskeanvisning\w*"
     r"|wastips|vasketips|pflegetipps",
@@ -219,8 +230,9 @@ _NO_NAME = re.compile(
 
 _FROM_WORDS = listed(
     "from; of; out; aus; vom; von; de; du; des; depuis; da; dal; dalla; dallo; del; della; dello"
-    "; dei; uit; van; fra; fran; av; af; in; im; i; en; dans; nel; nella; till; til"
+    "; dei; uit; van; fra; fran; ur; av; af; in; im; i; en; dans; nel; nella; till; til"
 )
+_WHO = listed("i; ik; ich; jeg; jag")
 _LINKING_WORDS = _FROM_WORDS | listed(
     "the; a; an; der; die; das; dem; den; det; le; la; les; il; lo; el; los; las; het; een; ein"
     "; une; un; una; ett; et; ik; ich; je; jeg; jag; io; yo; it; es; esso; hij; den; and; und; e"
@@ -228,6 +240,7 @@ _LINKING_WORDS = _FROM_WORDS | listed(
     "; og; och; am; is; are; bin; ist; sind; suis; est; sono; soy; ben; er; ar; come; comes; came"
     "; komme; kommt; stamme; stammt; viens; vient; proviens; provient; vengo; viene; provengo"
     "; proviene; kom; komt; stam; stamt; kommer; stammer; stammar; harstammar"
+    "; sors; sali; salgo; esco"
 )
 """Words that lead from one value of a sentence to the next, "I come from"."""
 
@@ -243,7 +256,8 @@ def names_nothing(text: str) -> bool:
 
 def _leads_on(words: Sequence[str]) -> bool:
     """Whether folded ``words`` only lead from one value to the next."""
-    return _LINKING_WORDS.issuperset(words) and not _FROM_WORDS.isdisjoint(words)
+    told = _FROM_WORDS | (_WHO if len(words) > 1 else _WHO - {"i"})
+    return _LINKING_WORDS.issuperset(words) and not told.isdisjoint(words)
 
 
 _KIT = re.compile(
