@@ -189,3 +189,24 @@ def test_a_name_on_the_axis_of_the_code_is_kept_and_asked_about() -> None:
     shade = parse([head, *rest, code, name], ())["shade"]
     assert shade.value == "Meibeuk"
     assert shade.state is State.DOUBTFUL
+
+
+def steps(words: tuple[str, ...]) -> list[Line]:
+    """Lines under each other, every second one set in by the length of a caption."""
+    return [placed(line_from(text, at), 110.0 * (at % 2)) for at, text in enumerate(words)]
+
+
+def test_values_in_steps_below_their_captions_are_read() -> None:
+    lines = steps(("Kleur", "W7", "Partij", "1420-3"))
+    found = parse([*lines, *facts()], ())
+    assert found["shade_code"].value == "W7"
+    assert found["lot"].value == "1420-3"
+
+
+def test_a_step_that_may_lead_up_as_well_is_asked_about() -> None:
+    lines = steps(("Article", "175.55", "Kleur", "W7", "Partij", "1420-3"))
+    found = parse([*lines, *facts(10)], ())
+    assert found["shade_code"].value == "W7"
+    assert found["lot"].value == "1420-3"
+    assert found["lot"].state is State.DOUBTFUL
+    assert found["shade_code"].state is State.DOUBTFUL

@@ -9,7 +9,7 @@ import pytest
 from intake.fields.names.no_names import names_nothing
 from intake.fields.parse import parse
 from intake.records import Line, State
-from tests.line_making import larger, lines_from
+from tests.line_making import larger, line_from, lines_from, placed
 
 FACTS = ("100 % wool", "50 g = 120 m")
 
@@ -81,3 +81,42 @@ def test_a_name_after_a_wide_space_stays_with_the_word_of_the_trade_before_it() 
     found = parse([with_wide_space(head, 0.5), range_, *lines_from(*FACTS)], ())
     assert found["maker"].value == "Filatura Cannetaia"
     assert found["range"].value == "Lucciola di Marna"
+
+
+def test_lone_numbers_without_captions_are_asked_about() -> None:
+    """Shade's code and lot may have changed places, and the name below be the maker's."""
+    lines = lines_from("Lege Fuik", "Avondsloot", "49.469", "55 % acryl 45 % scheerwol")
+    lines += [placed(line, 0, 300) for line in lines_from("50 g = 670 m", "AZ903", "De Roerdam")]
+    found = parse(lines, ())
+    for name in ("lot", "shade_code", "shade"):
+        assert found[name].state is not State.SURE
+
+
+def test_a_street_above_its_town_is_no_shade() -> None:
+    lines = lines_from(
+        "Art.N-2655 Fb.W752 Part.84446",
+        "Gebr. Sielmann Garne, Am Siel 84,",
+        "D-51830 Sielwarden",
+        *FACTS,
+    )
+    found = parse(lines, ())
+    assert found["shade_code"].value == "W752"
+    assert found["shade"].value is None
+
+
+def test_a_heat_is_no_code() -> None:
+    lines = lines_from("Coloris", "Bain 705", *FACTS, "200 °C au plus")
+    assert parse(lines, ())["shade_code"].value != "200"
+
+
+def test_a_caption_glued_to_its_value_is_no_shade() -> None:
+    found = parse(lines_from("Art.25155 Kl.2 BadK.5776", *FACTS), ())
+    assert found["shade"].value is None
+
+
+def test_a_name_in_two_boxes_of_one_row_is_not_surely_a_maker() -> None:
+    one = larger(line_from("Pan"), 2.5)
+    two = placed(larger(line_from("de Turba"), 2.5), 140)
+    told = lines_from("Baño 1813727", "Color Gris", *FACTS, "www.juncolana.example")
+    found = parse([one, two, *(placed(line, 0, 140) for line in told)], ())
+    assert not (found["maker"].state is State.SURE and found["maker"].value == "Turba")

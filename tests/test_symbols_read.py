@@ -186,6 +186,12 @@ def test_a_square_with_a_number_beside_it_may_be_a_swatch() -> None:
     assert without_symbols(lines, [square]) == tuple(lines)
 
 
+def test_a_square_beside_the_mass_of_the_ball_is_no_swatch() -> None:
+    image, (number,) = swatch_tag(140)
+    mass = replace(line_from("50 g / 120 m"), quad=number.quad)
+    assert read_symbols(image, [mass]) == ()
+
+
 def test_a_square_without_a_number_beside_it_is_none() -> None:
     image, _ = swatch_tag(140)
     assert read_symbols(image, ()) == ()

@@ -51,6 +51,7 @@ def doubt_bare(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[str, 
     found = _doubt_lot_without_shade(_doubt_bare_lot(_doubt_counts(found, lines)))
     found = _doubt_lot_beside_others(found, lines)
     found = _doubt_bare_code(_doubt_lone_codes(found))
+    found = _doubt_name_beside_doubtful_code(found)
     found = _doubt_bare_range(_doubt_swapped_names(found), lines)
     return _doubt_scrap(found)
 
@@ -172,6 +173,8 @@ def _doubt_lone_codes(fields: Mapping[str, Field]) -> dict[str, Field]:
     code, lot = fields["shade_code"], fields["lot"]
     both = code.state is State.SURE and lot.state is State.SURE
     told = any(one.cues.get("caption") for one in (code, lot))
+    lines = {span.line for span in code.spans}
+    told = told or any(span.line in lines for span in fields["shade"].spans)
     if not both or told or code.cues.get("together", 0.0) >= 1:
         return dict(fields)
     reason = f"no caption says which of '{lot.value}' and '{code.value}' is the lot"
@@ -191,6 +194,16 @@ def _with_name_asked(fields: Mapping[str, Field], code: str) -> dict[str, Field]
     told = f"'{value_text('shade', name.value)}' stands beside '{code}'"
     reason = f"{told}, which may be no shade's code"
     return {"shade": replace(name, state=State.DOUBTFUL, reason=reason)}
+
+
+def _doubt_name_beside_doubtful_code(fields: Mapping[str, Field]) -> dict[str, Field]:
+    """``fields`` with a doubt at a shade's name for which nothing speaks but the code near it,
+    where that is asked about."""
+    code, name = fields["shade_code"], fields["shade"]
+    near = 0 < name.cues.get("together", 0.0) < 1 and not name.cues.get("colour")
+    if code.state is not State.DOUBTFUL or code.value is None or not near:
+        return dict(fields)
+    return {**fields, **_with_name_asked(fields, str(code.value))}
 
 
 def _doubt_bare_code(fields: Mapping[str, Field]) -> dict[str, Field]:

@@ -45,7 +45,7 @@ WORDS: dict[str, tuple[str, ...]] = {
         # French
         "bain", "bain de teinture", "lot de teinture", "bain de couleur",
         # Italian
-        "bagno", "bagno di tintura", "bagno di colore", "bagno colore", "lotto", "partita",
+        "bagno", "bagno di tintura", "bagno di colore", "bagno colore", "bgn", "lotto", "partita",
         # Spanish
         "bano", "bano de tinte", "lote", "lote de tinte", "partida", "tintada",
         # Dutch

@@ -159,6 +159,9 @@ def _reason(
         return f"'{value}' may be a caption and no shade"
     if score >= (SURE_HEADING if best.name in HEADINGS else SURE):
         return ""
+    if best.name in HEADINGS and best.cues.get("role", 0.0) >= SURE and not found["unanimous"]:
+        seen = second_reading(lines, best.spans)
+        return f"the readers differ on the {name}: '{value}' or '{seen}'"
     if rivals:
         other = value_text(best.name, rivals[0].value)
         return f"the {name} may be '{value}' or '{other}'"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from itertools import product
 
 from intake.fields.captions import Caption, Role
@@ -35,7 +36,9 @@ def left_over(
     """The links of lots and shades whose value stands the other way than those of the other
     captions, stands far below its caption on its axis, or slants from its caption as stamps do:
     where it is the only one within reach, and no other caption is as near to it."""
-    links: list[Link] = []
+    links = stepped(captions, frames, pieces, fit)
+    if links:
+        return links
     for caption in captions:
         near = [
             piece
@@ -53,6 +56,53 @@ def left_over(
             links.append(Link(caption, near[0], _SLANTING))
     claimed = [one.piece for one in links]
     return [one for one in links if claimed.count(one.piece) == 1]
+
+
+_STEP_ASIDE = 3.0
+_STEP_DOWN = 1.2
+"""How far a value set in a step stands aside of and below its caption, in heights of the larger
+print."""
+
+
+def stepped(
+    captions: Sequence[Caption], frames: Mapping[Caption, Frame], pieces: Sequence[Piece], fit: Fit
+) -> list[Link]:
+    """The links of lots and shades that are all set in steps, each value one line below its caption
+    and beginning behind it; asked about where one as well fits the caption below."""
+    asking = [one for one in captions if one.role in (Role.LOT, Role.SHADE)]
+    links, rival = [], False
+    for caption in asking:
+        below = [
+            piece
+            for piece in pieces
+            if fit(caption, piece) >= _FITS and _is_step(frames[caption], piece.frame)
+        ]
+        if len(below) != 1:
+            return []
+        links.append(Link(caption, below[0], _SLANTING))
+        rival = rival or any(_is_step_up(frames[caption], piece.frame) for piece in pieces)
+    told = [one.piece for one in links]
+    if any(told.count(piece) > 1 for piece in told):
+        return []
+    ask = "'{}' stands below its caption, and another number above it"
+    return [replace(one, doubt=ask.format(one.piece.text) if rival else "") for one in links]
+
+
+def _is_step(caption: Frame, value: Frame) -> bool:
+    height_px = max(caption.height_px, value.height_px, 1.0)
+    aside_px, down_px = value.left - caption.right, value.top - caption.bottom
+    return (
+        -height_px < aside_px < _STEP_ASIDE * height_px
+        and -0.5 * height_px < down_px < _STEP_DOWN * height_px
+        and value.left > caption.left + height_px
+    )
+
+
+def _is_step_up(caption: Frame, value: Frame) -> bool:
+    height_px = max(caption.height_px, value.height_px, 1.0)
+    aside_px, up_px = value.left - caption.right, caption.top - value.bottom
+    near = -height_px < aside_px < _STEP_ASIDE * height_px
+    return near and -0.5 * height_px < up_px < _STEP_DOWN * height_px
 
 
 def _apart(caption: Frame, value: Frame) -> float:

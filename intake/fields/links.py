@@ -29,7 +29,7 @@ from intake.fields.chains import (
     shared_out,
 )
 from intake.fields.columns import link_cells, link_columns
-from intake.fields.left_over import left_over
+from intake.fields.left_over import left_over, stepped
 from intake.fields.linked import Fit, Link
 from intake.fields.nearness import (
     downness,
@@ -253,6 +253,9 @@ def _link_across(
     waiting = [one for one in waiting if one.line not in empty]
     rest = _unlinked(waiting, links)
     free = _without(pieces, links)
+    if {Role.SHADE, Role.LOT} <= {one.role for one in rest}:
+        links += stepped(rest, frames, free, fit)
+        rest, free = _unlinked(rest, links), _without(free, links)
     below = _assigned(rest, free, fit, lambda c, p: downness(frames[c], p.frame))
     below = in_order(below, rest, frames, free, fit)
     above = _assigned(rest, free, fit, lambda c, p: downness(p.frame, frames[c]))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 import numpy as np
@@ -32,7 +33,7 @@ frame is not as large as that."""
 
 def find_squares(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> list[Box]:
     """Those of ``boxes`` on ``image`` that are drawn squares with a number beside them."""
-    numbers = [line.centre for line in lines if line.text.strip()[:1].isdigit()]
+    numbers = [line.centre for line in lines if _may_count_stitches(line.text)]
     return [
         box
         for box in boxes
@@ -40,6 +41,14 @@ def find_squares(image: Pixels, boxes: Sequence[Box], lines: Sequence[Line]) -> 
         and any(_is_beside(place, box) for place in numbers)
         and _has_four_sides(patch_of(image, box)[:, :PATCH_PX])
     ]
+
+
+_OF_THE_BALL = re.compile(r"\d\s?(?:g|gr|gramm?[a-z]*|oz)\b|%|@|www\.", re.IGNORECASE)
+"""What a line that begins with a number tells of the ball, or an address."""
+
+
+def _may_count_stitches(text: str) -> bool:
+    return text.strip()[:1].isdigit() and not _OF_THE_BALL.search(text)
 
 
 def is_knitting(box: Box, square: Box) -> bool:

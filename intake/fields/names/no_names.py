@@ -40,8 +40,8 @@ _ASKED = (
     r"(?:please )?ask for|(?:bitte )?fragen sie nach|(?:demander|chiedere|richiedere|pedir|pida)"
     r"(?: (?:le|la|il|el))?|vraag(?: bij bij\w+)?(?: naar)?|fraga efter|spor(?:g)? (?:etter|efter)"
     r"|bei(?:m)? nach\w+(?: nach)?|pour un reassort|per altri gomitoli|para mas ovillos",
-    r"(?:when|when you|if you|if) (?:buy|buying|need|order|ordering) more|nar du (?:koper|kjoper"
-    r"|kober) mer[ae]?",
+    r"(?:when|when you|if you|if) (?:buy|buying|need|order|ordering) more"
+    r"|(?:(?:nar )?(?:du )?)(?:koper|kjoper|kober) mer[ae]?",
     r"which|what|who|how|quel(?:le)?s?|welche[rsn]?|was|wer|wie|qual[ei]|cual(?:es)?|que|quien|welke"
     r"|wat|hvilke[nt]|hva[d]?|hvem|vilke[nt]|vad|vem",
     r"(?:il |la )?(?:our|your|unsere?|notre|votre|nostr[oa]|nuestr[oa]|ons|onze|vart?|vores)",
