@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from intake.fields.codes import leading_code
 from intake.fields.names.no_names import names_nothing
 from intake.fields.parse import parse
 from intake.records import Line, State
@@ -105,8 +106,7 @@ def test_a_street_above_its_town_is_no_shade() -> None:
 
 
 def test_a_heat_is_no_code() -> None:
-    lines = lines_from("Coloris", "Bain 705", *FACTS, "200 °C au plus")
-    assert parse(lines, ())["shade_code"].value != "200"
+    assert leading_code("200 °C au plus") is None
 
 
 def test_a_caption_glued_to_its_value_is_no_shade() -> None:
