@@ -12,6 +12,7 @@ import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import lru_cache
 
+from rapidfuzz import process
 from rapidfuzz.distance import Levenshtein
 
 from intake.records import Line, Span
@@ -246,6 +247,9 @@ class Words:
         self._alike: dict[str, list[str]] = {}
         for word in sorted(self.words):
             self._alike.setdefault(alike(word), []).append(word)
+        self._by_length: dict[int, list[str]] = {}
+        for form in self._alike:
+            self._by_length.setdefault(len(form), []).append(form)
 
     def __contains__(self, word: str) -> bool:
         return word in self.words
@@ -267,23 +271,30 @@ class Words:
         """Whether ``word`` is within a letter of a known one, or two if it is long: too
         far to be read as it, too near to be passed over."""
         form, most = alike(word), 1 if len(word) < 8 else 2
-        return any(
-            Levenshtein.distance(form, known, score_cutoff=most) <= most for known in self._alike
-        )
+        return bool(self._within(form, most, most))
 
     def _near(self, form: str) -> list[str]:
         best = tolerance(len(form))
         found: list[str] = []
         if best == 0:
             return []
-        for known, words in self._alike.items():
-            distance = Levenshtein.distance(form, known, score_cutoff=best)
-            if distance > min(best, tolerance(len(known))) or abs(len(form) - len(known)) > 1:
-                continue  # two letters more may be a glued word, even a "no"
+        for known, distance in self._within(form, best, 1):  # two letters more may be a "no"
+            if distance > min(best, tolerance(len(known))):
+                continue
             if distance < best:
                 best, found = distance, []
-            found += words
+            found += self._alike[known]
         return found
+
+    def _within(self, form: str, most: int, longer: int) -> list[tuple[str, int]]:
+        """The known forms that ``form`` is within ``most`` letters of, in order, each with that
+        distance; those that are more than ``longer`` letters longer or shorter are left out."""
+        lengths = range(len(form) - longer, len(form) + longer + 1)
+        known = [one for length in lengths for one in self._by_length.get(length, ())]
+        near = process.extract(
+            form, known, scorer=Levenshtein.distance, score_cutoff=most, limit=None
+        )
+        return sorted((word, int(distance)) for word, distance, _ in near)
 
     def _only(self, words: list[str]) -> str | None:
         alone = len({self._meaning(word) for word in words}) == 1
