@@ -16,6 +16,7 @@ from intake.pictures.find import find_tags
 from intake.pictures.keep import kept_scale, print_hash, tag_jpeg
 from intake.pictures.load import Image, Page, digest, pages
 from intake.pictures.panels import around_both
+from intake.pictures.quads import area_px
 from intake.pictures.straighten import Corners, cut_out
 from intake.pictures.walk import stamp_of
 from intake.reading.barcodes import find_barcodes
@@ -24,7 +25,13 @@ from intake.reading.line_pictures import CODE_MANNERS
 from intake.reading.rapid import RapidReader
 from intake.reading.read import Readers, read_tag, righted_lines
 from intake.reading.second_reader import second_reader
-from intake.reading.seen_lines import CROWDED_LINES, FEW_TAGS, PAGE_SIDE_PX, lines_of_tag
+from intake.reading.seen_lines import (
+    CROWDED_LINES,
+    FEW_TAGS,
+    FEWEST_LINES,
+    PAGE_SIDE_PX,
+    lines_of_tag,
+)
 from intake.reading.tesseract_data import DANISH, knows, language_sets
 from intake.records import Barcode, Field, Line, PictureReading, Quad, State, Symbol, TagReading
 from intake.stages import each_in_stage, stage
@@ -36,6 +43,8 @@ _WHOLE_TELLS = 3
 _SCRAP_TELLS = 1
 """A tag that tells at least so many of these fields is whole; one that tells no more than
 this and reaches the picture's edge is a scrap of a tag that was not meant."""
+
+_MOST_OF_PAGE = 0.5
 
 _RIM = 0.01
 """Share of the picture's longer side that counts as its edge."""
@@ -88,7 +97,7 @@ def _tags_of_page(
     path: Path, file_digest: str, page: Page, readers: Readers, step: Callable[[], None]
 ) -> list[TagReading]:
     """The tags of one page, not numbered yet."""
-    seen, quads = _seen_on(page, readers)
+    seen, quads = seen_on(page, readers)
 
     def read(quad: Corners) -> TagReading | None:
         step()
@@ -169,14 +178,24 @@ def _asked_as_one(reading: TagReading) -> TagReading:
     )
 
 
-def _seen_on(page: Page, readers: Readers) -> tuple[Quads, list[Corners]]:
-    """The lines that were seen on a page, and the corners of its tags."""
+def seen_on(page: Page, readers: Readers) -> tuple[Quads, list[Corners]]:
+    """The lines that were seen on a page, and the corners of its tags.  A tag that is small in its
+    picture is lost where hardly a line and no card was seen."""
     seen = readers.finder.find_lines(page.image, PAGE_SIDE_PX)
     quads = find_tags(page.image, seen)
-    if len(quads) > FEW_TAGS or len(seen) > CROWDED_LINES or not quads:
+    lost = len(seen) < FEWEST_LINES and any(_takes_the_page(quad, page) for quad in quads)
+    if len(quads) > FEW_TAGS or len(seen) > CROWDED_LINES or not quads or lost:
         seen = readers.finder.find_lines(page.image)
         quads = find_tags(page.image, seen)
     return seen, quads
+
+
+def _takes_the_page(quad: Corners, page: Page) -> bool:
+    """Whether a tag takes most of a page, which is larger than it was shown."""
+    height_px, width_px = page.image.shape[:2]
+    if max(height_px, width_px) <= PAGE_SIDE_PX:
+        return False
+    return bool(area_px(quad) > _MOST_OF_PAGE * height_px * width_px)
 
 
 def tag_fields(

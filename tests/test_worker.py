@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import io
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import PIL.Image
+import PIL.ImageDraw
+import PIL.ImageFont
 import pytest
 
 from intake.errors import NoTag, PictureError
-from intake.worker import read_picture
+from intake.pictures.load import Image, Page
+from intake.reading.base import LineFinder, Quads
+from intake.worker import read_picture, seen_on, worker_readers
 
 DEMO = Path(__file__).resolve().parent.parent / "demo_scans"
 
@@ -97,3 +102,45 @@ def test_a_picture_that_goes_away_while_it_is_read_is_told(tmp_path: Path) -> No
     reading = read_picture(picture, lambda: picture.unlink(missing_ok=True))
     assert reading.error is not None
     assert not reading.tags
+
+
+def small_on_a_striped_table(text_px: int) -> PIL.Image.Image:
+    """A turned tag with small print that takes a twelfth of a phone's picture."""
+    rng = np.random.default_rng(1)
+    rows = np.repeat(rng.integers(60, 110, 60), 50)[:, None, None] * np.array([1, 0.7, 0.5])
+    grain = np.clip(rows + rng.normal(0, 4, (3000, 4000, 1)), 0, 255).astype(np.uint8)
+    table, card = PIL.Image.fromarray(grain), PIL.Image.new("RGBA", (1500, 260), (246, 244, 240))
+    pen, font = PIL.ImageDraw.Draw(card), PIL.ImageFont.load_default
+    care = ("100% cotton", "Machine wash 60 °C.", "Tumble dry low.", "Cool iron.")
+    for row, text in enumerate(care):
+        pen.text((60, 60 + 34 * row), text, (20, 20, 24), font(text_px))
+    pen.text((620, 40), "Lanternman", (20, 20, 24), font(64))
+    pen.text((650, 175), "SHADE T110   LOT F4225", (20, 20, 24), font(text_px))
+    turned = card.rotate(35, expand=True, resample=PIL.Image.Resampling.BICUBIC)
+    table.paste(turned, (1100, 700), turned)
+    return table
+
+
+class LostWhenSmall(LineFinder):
+    """Sees a whole small tag as one line where it is shown small, and its print where it is shown
+    as large as is of use."""
+
+    def find_lines(self, image: Image, longest_side_px: int | None = None) -> Quads:
+        if longest_side_px is not None:
+            return np.array([[[800, 60], [2400, 60], [2400, 1900], [800, 1900]]], np.float32)
+        return worker_readers().finder.find_lines(image)
+
+
+def test_a_tag_of_which_hardly_a_line_was_seen_is_looked_for_once_more() -> None:
+    page = Page(1, np.asarray(small_on_a_striped_table(22)))
+    readers = replace(worker_readers(), finder=LostWhenSmall())
+    seen, _ = seen_on(page, readers)
+    assert len(seen) > 1
+
+
+def test_a_tag_that_is_small_in_its_picture_is_read_whole(tmp_path: Path) -> None:
+    picture = tmp_path / "small.jpg"
+    small_on_a_striped_table(22).save(picture, quality=92)
+    (reading,) = read_picture(picture).tags
+    assert reading.fields["lot"].value == "F4225"
+    assert reading.fields["care"].value is not None

@@ -168,13 +168,14 @@ def _doubt_lot_without_shade(fields: Mapping[str, Field]) -> dict[str, Field]:
 
 def _doubt_lone_codes(fields: Mapping[str, Field]) -> dict[str, Field]:
     """``fields`` with a doubt at a lot and a shade's code of which neither has a caption, and the
-    code no name in its own line: they may have changed places, and the name beside the code be
-    another's."""
+    code neither a name in its own line nor a colour's beside it: they may have changed places, and
+    the name beside the code be another's."""
     code, lot = fields["shade_code"], fields["lot"]
     both = code.state is State.SURE and lot.state is State.SURE
     told = any(one.cues.get("caption") for one in (code, lot))
     lines = {span.line for span in code.spans}
-    told = told or any(span.line in lines for span in fields["shade"].spans)
+    name = fields["shade"]
+    told = told or bool(name.cues.get("colour")) or any(one.line in lines for one in name.spans)
     if not both or told or code.cues.get("together", 0.0) >= 1:
         return dict(fields)
     reason = f"no caption says which of '{lot.value}' and '{code.value}' is the lot"

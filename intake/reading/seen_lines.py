@@ -31,8 +31,8 @@ _LEGIBLE_PX = 26.0
 _SMALLER = 20
 """Those which so many percent of the lines are smaller than."""
 
-_FEWEST_LINES = 4
-"""Fewer lines tell nothing of the print that was not seen."""
+FEWEST_LINES = 4
+"""Fewer lines tell nothing of the print that was not seen, on a page as on a tag."""
 
 _LEAST_SIDE_PX = 800
 """A tag is not shown smaller than this."""
@@ -46,7 +46,7 @@ def lines_of_tag(page: Image, seen: Quads, tag: Corners, cut: Image, finder: Lin
     ``seen`` are the lines that were found on the page at :data:`PAGE_SIDE_PX` or larger.
     """
     on_tag = seen[shares_inside(tag, seen) >= _HELD] if len(seen) else seen
-    if len(on_tag) < _FEWEST_LINES:
+    if len(on_tag) < FEWEST_LINES:
         return finder.find_lines(cut)
     edges_px = np.linalg.norm(on_tag - np.roll(on_tag, -1, axis=1), axis=2)
     height_px = float(np.percentile(edges_px.min(axis=1), _SMALLER))
