@@ -242,7 +242,20 @@ _WHATEVER = (
 )
 """How a label says that it means all of a kind, which no word allows or forbids."""
 
+_NOTHING_ELSE = (
+    r"(?:(?:and|but) )?nothing else",
+    r"(?:und )?(?:sonst nichts|nichts (?:anderes|weiter|sonst))",
+    r"(?:et )?(?:rien d'autre|rien de plus)",
+    r"(?:e )?(?:nient'altro|niente altro|nulla di piu)",
+    r"(?:y )?nada mas(?! que)",
+    r"(?:en )?(?:niets anders|verder niets)",
+    r"(?:och )?(?:inget|ingenting) (?:annat|mer)",
+    r"(?:og )?(?:intet|ingenting) (?:annet|andet|annat)",
+)
+"""How a label says that it means just what stands before: "hand wash and nothing else"."""
+
 _ALL = (
+    *_NOTHING_ELSE,
     *_HEADINGS,
     *_WHATEVER,
     *OF_ONE_DOT,

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from intake.fields.care.equipment import ADDING, COURSES, EQUIPMENT
 from intake.fields.care.families import FAMILIES
 from intake.fields.care.handling import HUNG_WET
 from intake.fields.care.neutral import NEUTRAL
@@ -294,7 +295,7 @@ _JOINING = listed(
     " laken"
 )
 
-_AROUND = NEUTRAL | HARMLESS | _JOINING
+_AROUND = NEUTRAL | HARMLESS | _JOINING | ADDING | COURSES
 FILLERS = _AROUND | REMARKS
 """Words that stand between those and change nothing."""
 
@@ -305,7 +306,7 @@ def _entries() -> tuple[dict[tuple[str, ...], tuple[str, ...]], dict[str, tuple[
     whole: dict[tuple[str, ...], tuple[str, ...]] = {}
     stems: dict[str, tuple[str, ...]] = {}
     listings = ((meanings, listed(words)) for meanings, words in MEANINGS.items())
-    for meanings, words in (*listings, *FAMILIES.items()):
+    for meanings, words in (*listings, *FAMILIES.items(), *EQUIPMENT.items()):
         for word in sorted(words):
             parts = tuple(_GAP.split(word))
             if word.endswith("*"):
@@ -363,7 +364,8 @@ def is_made_of_care(word: str) -> bool:
 
 def meant(meanings: str) -> set[str]:
     """All words and beginnings of words, these with ``*``, that have just these ``meanings``."""
-    return set(listed(MEANINGS[meanings])) | FAMILIES.get(meanings, frozenset())
+    told = set(listed(MEANINGS[meanings])) | FAMILIES.get(meanings, frozenset())
+    return told | EQUIPMENT.get(meanings, frozenset())
 
 
 def forbidding_words() -> set[str]:

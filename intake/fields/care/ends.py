@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from intake.fields.care.concepts import STRONG
-from intake.fields.care.events import NO_ABBREVIATION
+from intake.fields.care.events import LEANING_SLASH, NO_ABBREVIATION
 from intake.fields.care.forms import worded
 from intake.fields.care.lists import AND
 from intake.fields.care.tokens import (
@@ -24,7 +24,8 @@ from intake.fields.care.tokens import (
 
 END = re.compile(
     NO_ABBREVIATION
-    + r"(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|[a-z]{2}\s|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$",
+    + r"(?<!temp)[.;:|!,]+(?=\s|[a-z]{3}|[a-z]{2}\s|$)|[·()]|\s[/*+-]\s|^[*+-]\s|\s[/*+-]$"
+    + rf"|{LEANING_SLASH}",
     re.MULTILINE,
 )
 """What ends a clause."""
@@ -57,7 +58,9 @@ def clauses_of(text: str) -> Iterator[Place]:
         ):
             continue
         if match[0].strip() == "," and any(
-            _is_placed(one, behind) for one in (before, tokens_of(text, start, match.start()))
+            _is_placed(one, other)
+            for one in (before, tokens_of(text, start, match.start()))
+            for other in (behind, _first_line(text, match.end(), until))
         ):
             continue
         if match[0].strip() == "," and _is_by_hand_in_water(text, before, behind):
@@ -88,6 +91,12 @@ def _parted(text: str, start: int, end: int) -> Iterator[Place]:
             yield start, match.start()
             start = match.end()
     yield start, end
+
+
+def _first_line(text: str, start: int, end: int) -> Clause:
+    """The words of the line that ``start`` stands in, none from ``end`` on."""
+    line = LINE.search(text, start, end)
+    return tokens_of(text, *line.span()) if line else []
 
 
 def _two_lines(text: str, start: int, end: int) -> Clause:
@@ -150,6 +159,8 @@ def _is_heated(one: Clause, other: Clause) -> bool:
         said.add("tumble")
     wants_heat = said & {"iron", "tumble"} and "not" not in said and named <= heat
     told = heat & {*HEATS.values(), "heat"}
+    if {"not", "above"} <= heat and any(token.celsius for token in other):
+        heat -= {"not", "above"}  # "no hotter than 60 °C"
     return bool(wants_heat and told) and heat <= {*told, "program", "mild"} and not unread
 
 

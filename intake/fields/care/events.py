@@ -139,7 +139,12 @@ NORWAY = re.compile(
 NO_ABBREVIATION = r"(?:(?<!max)(?<!maks)|(?<=[c°\d] max)|(?<=[c°\d] maks))"
 """A pattern before a stop: it ends no shortened word, or one behind its temperature."""
 
-STOP = re.compile(NO_ABBREVIATION + r"[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s", re.MULTILINE)
+LEANING_SLASH = r"(?<=[^\W\d_]{3})/(?=\s)|(?<=°c)/(?=\s)|(?<=\s)/(?=[^\W\d_]{3})"
+"""A slash between two things that was read without the space on one of its sides."""
+
+STOP = re.compile(
+    NO_ABBREVIATION + rf"[.;:|!]\s|[.;:|!]$|·|\s[/*+-]\s|{LEANING_SLASH}", re.MULTILINE
+)
 
 SHORTEST_GLUED = 6
 """Letters of a phrase that may stand behind another word without a space."""

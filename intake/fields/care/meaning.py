@@ -64,6 +64,17 @@ def iron_heat(celsius: int) -> str:
     )
 
 
+_TUMBLING_HEATS_C = {60: "low", 80: "normal"}
+"""Highest temperature of the air that leaves a dryer (ISO 3758, from memory) to the heat."""
+
+
+def tumbling_heat(celsius: int) -> str:
+    """The heat of a dryer of so many degrees Celsius: low or normal; empty for another."""
+    return next(
+        (heat for at, heat in _TUMBLING_HEATS_C.items() if abs(at - celsius) <= _HEAT_ROUNDED_C), ""
+    )
+
+
 _ONLY_MACHINE = frozenset({"not", "machine", "allow", "program", "normal"})
 """What names a machine, which washes where nothing else is told of it."""
 
@@ -116,7 +127,7 @@ def kinds_of(meanings: Sequence[str], celsius: Sequence[int]) -> Kinds:
     if thing == "dry":
         return _drying(said, forbids)
     if thing == "tumble":
-        return _tumbling(said, forbids)
+        return _tumbling(said, forbids, celsius)
     if thing == "bleach":
         return _bleaching(said, forbids)
     if thing == "other":
@@ -299,7 +310,9 @@ def _is_hung(said: Collection[str]) -> bool:
     return "hang" in said or ("spread" in said and "flat" not in said)
 
 
-def _tumbling(said: Collection[str], forbids: bool) -> Kinds:
+def _tumbling(said: Collection[str], forbids: bool, celsius: Sequence[int]) -> Kinds:
+    if celsius:
+        return _tumbling_at(said, forbids, celsius)
     forbids = forbids or "away" in said
     gentle = "low" in said or "mild" in said
     hot = "high" in said
@@ -310,6 +323,21 @@ def _tumbling(said: Collection[str], forbids: bool) -> Kinds:
     if forbids:
         return ("tumble dry low",) if hot else ("do not tumble dry",)
     return ("tumble dry low",) if gentle else ("tumble dry",)
+
+
+def _tumbling_at(said: Collection[str], forbids: bool, celsius: Sequence[int]) -> Kinds:
+    """What a clause says of a dryer that is so hot; nothing where it is neither of the two heats,
+    is said to be another one, or is not the hottest that is allowed."""
+    heats = {heat for at in celsius if (heat := tumbling_heat(at))}
+    if len(celsius) != 1 or not heats or "without" in said or "away" in said:
+        return ()
+    heat = heats.pop()
+    gentle, hot = bool({"low", "mild"} & set(said)), bool({"high", "medium", "normal"} & set(said))
+    if HOT_OR_WARM in said or (hot and heat == "low") or (gentle and heat != "low"):
+        return ()
+    if forbids and not ("above" in said or ("high" in said and heat != "low")):
+        return ()
+    return ("tumble dry low",) if heat == "low" else ("tumble dry",)
 
 
 def _bleaching(said: Collection[str], forbids: bool) -> Kinds:

@@ -17,7 +17,7 @@ NEUTRAL = listed(
     " losungsmittel; separat; aclarar; am; an; anbefaler; anleitung; anvand; anvandas; anvendes;"
     " apart; auf; "
     "ausschliesslich; ausspulen; avec; avigsidan; bagsiden; bare; bedarf; behandling; behandlung; "
-    "behov; bene; best; besten; bien; brug; bruges; bruk; brukes; bugelsohle; capful; celsius; "
+    "behov; bene; best; besten; bien; brug; bruges; bruk; brukes; capful; celsius; "
     "chaleur; claire; colorwaschmittel; con; conseils; consiglia; dark; debe; deben; debera; "
     "degres; denna; denne; "
     "detta; dette; dieses; donkere; dunkle; easy; empfehlen; enjuagar; erstem; ersten; "

@@ -13,15 +13,23 @@ from intake.fields.care.clauses import with_clauses
 from intake.fields.care.concepts import meanings_of
 from intake.fields.care.doubts import by_line, doubts_of, tells
 from intake.fields.care.events import MENDED, Event, events_of
-from intake.fields.care.meaning import HOTTEST_BY_HAND_C, iron_heat
+from intake.fields.care.meaning import HOTTEST_BY_HAND_C, iron_heat, tumbling_heat
 from intake.fields.care.order import by_columns
 from intake.fields.care.phrases import PROCESSES
+from intake.fields.care.slashes import doubts_of_slashes
 from intake.fields.care.spelling import spelled_out
 from intake.fields.letters import WORD, Folded, FoldedLines
 from intake.records import Candidate, Line, Span
 
 _ANSWERS = frozenset({"not", "allow", "low", "medium", "high", "mild"})
 """What the cells of a table of care say."""
+
+
+_DRYERS = {"tumble dry": "normal", "tumble dry low": "low"}
+"""Dryers that are allowed, to their heat."""
+
+_WASHINGS = frozenset({"machine", "machine word", "mild", "wash", "no machine"})
+"""Kinds of events that tell of washing, beside those that are processes."""
 
 
 @dataclass
@@ -100,7 +108,9 @@ def _care_of(lines: Sequence[Line]) -> list[Candidate]:
     findings = Findings()
     add_plain_processes(findings, events)
     add_ironing(findings, events)
+    findings.doubts += doubts_of_dryers(events)
     add_washing(findings, events)
+    findings.doubts += doubts_of_slashes(sheet.text, events)
     findings.doubts += doubts_of(sheet, events, findings.said)
     if not findings.said and not findings.doubts:
         return []
@@ -168,6 +178,20 @@ def add_ironing(findings: Findings, events: Sequence[Event]) -> None:
         process.endswith("iron") or process.startswith("iron") for process in findings.said
     ):
         findings.doubts.append("ironing is printed without its heat: high, medium or low?")
+
+
+def doubts_of_dryers(events: Sequence[Event]) -> Iterator[str]:
+    """What is asked about dryers whose heat is printed in degrees and is not the one that was
+    read."""
+    for place, event in enumerate(events):
+        if event.composed or event.kind not in _DRYERS:
+            continue
+        behind = list(clause_from(events, place))
+        if any(one.kind in _WASHINGS for one in behind):
+            continue  # the degrees are those of the washing
+        at = next((one.celsius for one in behind if one.kind in ("temperature", "number")), 0)
+        if at and tumbling_heat(at) != _DRYERS[event.kind]:
+            yield f"'{event.kind}' and drying at {at} °C are printed together"
 
 
 def clause_from(events: Sequence[Event], place: int) -> Iterator[Event]:
