@@ -15,7 +15,14 @@ from intake.fields.care.handling import CLEANERS
 from intake.fields.care.lists import choices_behind_a_negation
 from intake.fields.care.lost import beside, lost_words, said_by
 from intake.fields.care.meaning import iron_heat
-from intake.fields.care.nearby import goes_on_below, is_beside_care, is_heat, is_share
+from intake.fields.care.nearby import (
+    goes_on_below,
+    heats_of_care,
+    is_beside_care,
+    is_heat,
+    is_share,
+    tells,
+)
 from intake.fields.care.phrases import PHRASES, PROCESSES
 from intake.fields.letters import WORD, FoldedLines
 
@@ -88,7 +95,7 @@ def doubts_of(
 ) -> Iterator[str]:
     """All doubts about ``events`` and the processes that they ``said``; the first is shown."""
     yield from unread_words(sheet, events)
-    yield from unread_clauses(sheet, events)
+    yield from unread_clauses(sheet, events, said)
     yield from unclear_clauses(sheet, events)
     yield from cut_off_phrases(sheet, events)
     yield from open_lists(sheet, events)
@@ -181,7 +188,9 @@ def is_answer(text: str, head: Event, event: Event) -> bool:
     return text[head.end : event.start].strip() == ":"
 
 
-def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+def unread_clauses(
+    sheet: FoldedLines, events: Sequence[Event], told: Mapping[str, Sequence[Event]]
+) -> Iterator[str]:
     """Doubts about words of care that could not be read: they may forbid something.
 
     They may lie in a line that speaks of care or right beside one.  A line that only repeats what
@@ -194,6 +203,8 @@ def unread_clauses(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]
         if tells(event)
         for number in range(sheet.line_of(event.start), sheet.line_of(event.end - 1) + 1)
     }
+    care |= {sheet.line_of(event.start) for process in told.values() for event in process}
+    care |= {sheet.line_of(heat.start) for heat in heats_of_care(events)}
     full = said_in_full(lines)
     for number, said in lines.items():
         neighbours = {number - 1, number + 1} & care
@@ -362,11 +373,6 @@ def is_unclear(event: Event) -> bool:
     """Whether an event is a word that may be a lost part of a phrase."""
     long = event.end - event.start >= SHORTEST_UNREAD
     return event.kind == "not" or (event.kind == "unread" and long)
-
-
-def tells(event: Event) -> bool:
-    """Whether an event shows that its line speaks of care."""
-    return event.kind in PROCESSES or event.kind in ("machine", "mild", "no machine", "other")
 
 
 def questions(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:

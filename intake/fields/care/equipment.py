@@ -28,7 +28,7 @@ _SOLES = {
     )
     for iron in irons.split()
     for sole in soles.split()
-}
+} | {"zool van het strijkijzer", "zool van het ijzer", "sula pa strykjarnet"}
 """The sole of an iron in the north, where the word by itself is others as well: "sål"."""
 
 _SOLE_WORDS = worded(
@@ -60,17 +60,18 @@ ADDING = worded(
 COURSES = worded(
     """
     procede procedes procedure procedimiento procedimientos procedimento procedura procedura
-    procedur prosess prosessen processen behandelproces
+    procedur prosess prosessen processen behandelproces specialist
     """
 )
-"""How cleaning goes, which ISO 3758 calls normal where it is neither mild nor very mild."""
+"""How cleaning goes, or who cleans: ISO 3758 calls normal what is neither mild nor very mild."""
 
 EQUIPMENT: Mapping[str, frozenset[str]] = {
     "iron": _IRONS | _SOLES | _SOLE_WORDS,
     "program": worded("cyclus wascyclus cykel tvattcykeln wasgang vaskegang tvattgang"),
-    "wool program": worded("wolcyclus wolwascyclus ullcykel ullsyklus uldcyklus"),
+    "wool program": listed("wool course; course for wool")
+    | worded("wolcyclus wolwascyclus ullcykel ullsyklus uldcyklus"),
     "hand program": worded("handwascyclus handtvattcykel handvasksyklus handvaskcyklus"),
-    "mild program": worded("fijnwascyclus"),
+    "mild program": listed("gentle course; delicate course; delicates course; fijnwascyclus"),
     "normal": listed(
         "normale cyclus; normale wascyclus; normale wasgang; normaler waschgang; normale wasche;"
         " normal cykel; normal tvattcykel; normal syklus; normal cyklus; vanlig syklus"
@@ -78,6 +79,12 @@ EQUIPMENT: Mapping[str, frozenset[str]] = {
     "hang": listed(
         "sur corde; sur une corde; a une corde; a la corde; corde a linge; su una corda;"
         " su corda; alla corda; a una corda; en una cuerda; en cuerda; de una cuerda; a la cuerda"
+    ),
+    "flat": listed(
+        "level surface; even surface; ebene unterlage; ebenen unterlage; ebener unterlage;"
+        " gerade unterlage; geraden unterlage; superficie lisa; superficie liscia; surface lisse;"
+        " support plat; piano orizzontale; egale ondergrond; jamnt underlag; jevnt underlag;"
+        " plant underlag; jaevnt underlag; fladt underlag; flatt underlag; vlakke ondergrond"
     ),
     "dry shade": listed("shade drying; shade dry; shade dried"),
 }

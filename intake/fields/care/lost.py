@@ -148,15 +148,16 @@ def lost_irons(
 def lone_wool(
     sheet: FoldedLines, events: Sequence[Event], said: Mapping[str, Sequence[Event]]
 ) -> Iterator[str]:
-    """Doubts about wool that begins the line below a washing's heat and ends with a stop: it may
-    be the programme, "machine wash 30° / wool." """
+    """Doubts about wool that begins the line below a washing's heat and ends with a stop, or stands
+    in brackets behind it: it may be the programme, "machine wash 30° / wool." """
     if any("mild" in process for process in said):
         return
     for heat, wool, stop in zip(events, events[1:], events[2:], strict=False):
         gap = sheet.text[heat.end - 1 : wool.start]
         word = sheet.text[wool.start : wool.end]
-        near = heat.kind == "temperature" and not gap.strip(" \n°c,")
-        if near and stop.kind == "stop" and meanings_of((word,)) == ("wool",):
+        near = heat.kind == "temperature" and not gap.strip(" \n°c,(")
+        ends = stop.kind == "stop" or ("(" in gap and sheet.text[wool.end :].startswith(")"))
+        if near and ends and meanings_of((word,)) == ("wool",):
             yield f"'{sheet.printed(wool.start, wool.end)}' may be the programme of the washing"
 
 

@@ -253,5 +253,6 @@ MORE_PHRASES = {
     "machine": MACHINE_PROOF,
     "do not wash": NOT_EVEN_BY_HAND,
     "dry in shade": IN_SHADE,
+    "any bleach": frozenset({"bleach as required", "bleach when required"}),
 }
 """Phrases beside those of :mod:`intake.fields.care.phrases`, by kind."""

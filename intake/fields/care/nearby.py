@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from itertools import pairwise
 
 from intake.fields.amounts.weight import is_weight_word
 from intake.fields.captions import SINGLE_WORDS
 from intake.fields.care.concepts import meanings_of
 from intake.fields.care.events import Event
 from intake.fields.care.meaning import HOT_OR_WARM
+from intake.fields.care.phrases import PROCESSES
 from intake.fields.letters import FoldedLines
 
 _SHARE_BEFORE = re.compile(r"\d\s?%\s*$")
@@ -55,3 +57,16 @@ def goes_on_below(sheet: FoldedLines, gap: str, event: Event) -> bool:
     address = _ADDRESS.match(sheet.text, event.end)
     small = sheet.printed(event.start, event.end)[:1].islower()
     return gap.count("\n") == 1 and small and not known and not address
+
+
+def tells(event: Event) -> bool:
+    """Whether an event shows that its line speaks of care."""
+    return event.kind in PROCESSES or event.kind in ("machine", "mild", "no machine", "other")
+
+
+def heats_of_care(events: Sequence[Event]) -> Iterator[Event]:
+    """Temperatures right behind what tells of care: "hand wash at / 30 °C"."""
+    telling = [event for event in events if event.kind not in ("harmless", "stop")]
+    for before, event in pairwise(telling):
+        if event.kind == "temperature" and tells(before):
+            yield event

@@ -64,7 +64,7 @@ NEUTRAL = listed(
     " surtout; aldeles; overhodet; overhovedet; absolutt; slett; slet; jegliche; jegliches;"
     " jeglicher; jeglichen; solamente; soltanto; seulement; allen; tijde;"
     " normalprogram; normalprogramm; normalprogrammet; debole;"
-    " svaert; macht; maakt; veldig; garder; garde; beau; blijft; mooi"
+    " svaert; macht; maakt; veldig; garder; garde; beau; blijft; mooi; mucho"
 )
 """Water and soap, adjectives of a trade, modal verbs, prepositions: words that neither allow nor
 forbid anything."""

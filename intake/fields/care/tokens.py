@@ -344,11 +344,12 @@ def is_unwrung(text: str) -> bool:
 
 def _with_wool(text: str, tokens: Clause) -> Clause:
     """``tokens``, wool right behind a heat and with nothing behind it told as the programme of a
-    machine: "machine wash 30° wool"."""
+    machine: "machine wash 30° wool", "30 °C (wool)"."""
     found = list(tokens)
     for at, (heat, token) in enumerate(pairwise(tokens), start=1):
         near = (
-            not text[heat.end : token.start].strip(" ") and "\n" not in text[heat.end : token.end]
+            text[heat.end : token.start].strip(" ") in ("", "(")
+            and "\n" not in text[heat.end : token.end]
         )
         alone = near and _NOTHING.match(text, token.end)
         if heat.celsius and token.meanings == ("wool",) and alone:

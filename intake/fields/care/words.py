@@ -11,9 +11,10 @@ from dataclasses import dataclass, field, replace
 
 from intake.fields.care.clauses import with_clauses
 from intake.fields.care.concepts import meanings_of
-from intake.fields.care.doubts import by_line, doubts_of, tells
+from intake.fields.care.doubts import by_line, doubts_of
 from intake.fields.care.events import MENDED, Event, events_of
 from intake.fields.care.meaning import HOTTEST_BY_HAND_C, iron_heat, tumbling_heat
+from intake.fields.care.nearby import tells
 from intake.fields.care.order import by_columns
 from intake.fields.care.phrases import PROCESSES
 from intake.fields.care.slashes import doubts_of_slashes
