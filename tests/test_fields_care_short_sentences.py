@@ -163,3 +163,22 @@ def test_what_a_close_slash_may_forbid_is_asked_about(list_of_two: str) -> None:
 )
 def test_care_that_was_not_read_beside_a_washing_is_asked_about(lines: tuple[str, ...]) -> None:
     assert best(*lines).doubt
+
+
+@pytest.mark.parametrize(
+    "cleaning",
+    [
+        "Dry clean F, mild process",
+        "Chemisch reinigen P, schonendes Verfahren",
+        "Nettoyage à sec P, procédé modéré",
+        "Lavaggio a secco P, ciclo delicato",
+        "Limpieza en seco P, proceso suave",
+        "Chemisch reinigen P, mild proces",
+        "Kemtvätt P, skonsam process",
+        "Kjemisk rens P, skånsom prosess",
+        "Kemisk rens P, skånsom proces",
+    ],
+)
+def test_a_gentle_cleaning_is_no_programme_of_a_machine(cleaning: str) -> None:
+    found = best("Hand wash.", f"{cleaning}.")
+    assert (found.value, found.doubt) == (("hand wash", "dry clean"), "")

@@ -254,7 +254,19 @@ _NOTHING_ELSE = (
 )
 """How a label says that it means just what stands before: "hand wash and nothing else"."""
 
+_MILD_CLEANING = (
+    r"(?<=\b[pf], )(?:very )?(?:mild|gentle|delicate|moderate) process",
+    r"(?<=\b[pf], )(?:sehr )?(?:mild|schonend|sanft)es verfahren",
+    r"(?<=\b[pf], )(?:procede|traitement) (?:tres )?(?:modere|doux|delicat)",
+    r"(?<=\b[pf], )(?:processo|ciclo|trattamento) (?:molto )?(?:delicato|moderato)",
+    r"(?<=\b[pf], )(?:proceso|ciclo|tratamiento) (?:muy )?(?:suave|delicado|moderado)",
+    r"(?<=\b[pf], )(?:zeer )?(?:mild|zacht|voorzichtig)e? (?:proces|behandeling)",
+    r"(?<=\b[pf], )(?:mycket |meget |veldig )?(?:mild|skonsam|skansom)t? pro(?:c|s)ess?",
+)
+"""How solvents clean gently, behind their letter: it tells of no programme of a machine."""
+
 _ALL = (
+    *_MILD_CLEANING,
     *_NOTHING_ELSE,
     *_HEADINGS,
     *_WHATEVER,
