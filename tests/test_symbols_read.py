@@ -266,6 +266,21 @@ def test_a_square_of_tension_above_a_row_leaves_the_row_as_it_is() -> None:
     assert [one.state for one in beside] == [one.state for one in alone]
 
 
+def test_a_box_between_symbols_as_large_is_no_swatch_for_the_number_below_it() -> None:
+    image = tag_with(ROW, plain_style(), 64)
+    places = [bounds(one.quad) for one in read_symbols(image, ())]
+    left, top, right, bottom = (round(side) for side in places[2])
+    image[top - 4 : bottom + 5, left - 4 : right + 5] = image[4, 4]
+    cv2.rectangle(image, (left, top), (left + bottom - top, bottom), (35, 35, 35), 4)
+    cv2.putText(image, "%", (left + 10, bottom - 12), 0, 1.2, (35, 35, 35), 3)
+    x, y = (left + right) / 2, bottom + 24
+    quad = ((x - 15, y - 10), (x + 15, y - 10), (x + 15, y + 10), (x - 15, y + 10))
+    found = read_symbols(image, [replace(line_from("0227"), quad=quad)])
+    assert len(found) == len(ROW)
+    assert all(one.kind is SymbolKind.CARE for one in found)
+    assert found[2].state is State.DOUBTFUL
+
+
 def test_knitting_is_part_of_its_square_and_a_framed_symbol_is_none() -> None:
     square = (112.0, 405.0, 277.0, 570.0)
     assert is_knitting((175.0, 453.0, 215.0, 496.0), square)

@@ -89,6 +89,9 @@ _MANY = frozenset({"circle", "square"})
 _FEWEST_BESIDE_VAT = 3
 """A tub in a row of so many symbols is the one for washing."""
 
+_TILE_ALIKE = 1.4
+"""How many times as large a tile of a row may be as the symbol beside it."""
+
 _COVERED = 0.8
 """Share of the lesser box that two views of one square of tension share."""
 
@@ -110,7 +113,9 @@ def read_symbols(
     drawings = find_drawings(image, lines)
     seen = look_at(image, drawings, lines, reader)
     found = find_squares(image, [drawing.box for drawing in drawings], lines)
-    squares = [box for box in found if not holds_symbols(box, seen)]
+    squares = [
+        box for box in found if not (holds_symbols(box, seen) or _is_between_tiles(box, seen))
+    ]
     care = [one for one in seen if not one.is_skein and not _is_swatch(one, squares, seen)]
     return (
         *_care_symbols(image, care, _no_care(seen, squares, lines)),
@@ -131,6 +136,23 @@ def _is_swatch(one: Seen, squares: Sequence[Box], seen: Sequence[Seen]) -> bool:
             near = (other for other in seen if are_level(one, other) and tells(other, LIKELY))
             return not any(other is not one and are_neighbours(one, other) for other in near)
     return False
+
+
+def _is_between_tiles(square: Box, seen: Sequence[Seen]) -> bool:
+    """Whether the drawing in ``square`` stands between two symbols as large in their row, as a
+    tile does whose symbol was not told."""
+    beside = [
+        other.box[0] - one.box[0]
+        for one in seen
+        for other in seen
+        if overlap(one.box, square) > _COVERED
+        and other is not one
+        and tells(other, LIKELY)
+        and are_level(one, other)
+        and are_neighbours(one, other)
+        and max(one.side_px, other.side_px) < _TILE_ALIKE * min(one.side_px, other.side_px)
+    ]
+    return any(apart < 0 for apart in beside) and any(apart > 0 for apart in beside)
 
 
 def _no_care(seen: Sequence[Seen], squares: Sequence[Box], lines: Sequence[Line]) -> list[Box]:
