@@ -427,3 +427,22 @@ def test_letters_among_words_are_no_fibres() -> None:
 
 def test_a_kind_with_an_apostrophe_is_read() -> None:
     assert composition(best("100% Lamb's wool")) == "100% wool (lambswool)"
+
+
+@pytest.mark.parametrize(
+    "texts",
+    [
+        ("75% Lana virgen, 25% Poliamida", "wool 75%; polyamide 25%"),
+        ("wool 75% polyamide 25%", "75% uld 25% polyamid"),
+        ("Schurwolle 75 %", "Polyamid 25 %", "75 % ull, 25 %", "polyamid"),
+    ],
+)
+def test_languages_with_shares_on_either_side_are_one_composition(texts: tuple[str, ...]) -> None:
+    found = parse(lines_from("Kelderhof Spinnerij", *texts, "50 g = 120 m"), ())["fibre"]
+    assert value_text("fibre", found.value) == "75% wool; 25% polyamide"
+    assert found.state is State.SURE
+
+
+def test_languages_that_differ_are_asked_about() -> None:
+    texts = ("75% Lana virgen, 25% Poliamida", "wool 70%; polyamide 30%")
+    assert parse(lines_from(*texts), ())["fibre"].state is State.DOUBTFUL

@@ -118,9 +118,11 @@ def test_a_name_that_is_left_is_still_asked_about() -> None:
         ("Gebræders Wuustman", ("Kleur 5", "Verfbad 77"), "Gebroeders Wuustman"),
         ("Blåbær", ("Farge 5", "Innfarging 7"), ""),
         ("Cœur", ("Coloris 5", "Bain 7"), ""),
+        ("Garnboden i Älvik", ("Färg 5", "Färgbad 7"), "Garnboden i Ålvik"),
+        ("Wollhaus Ährenfeld", ("Farbe 5", "Partie 7"), ""),
     ],
 )
-def test_two_letters_seen_as_one_are_asked_about_where_no_language_has_it(
+def test_letters_that_are_seen_as_others_are_asked_about_where_the_language_may_have_those(
     name: str, lines: tuple[str, ...], meant: str
 ) -> None:
     assert odd_accent(name, lines_from(*lines)) == meant

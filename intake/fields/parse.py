@@ -35,6 +35,7 @@ from intake.fields.clutter import (
     web_names,
 )
 from intake.fields.codes import code_and_name, leading_code, whole_name
+from intake.fields.fibre.languages import fibres_by_language
 from intake.fields.fibre.names import FILLERS
 from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
 from intake.fields.fibre.shares import find_fibre
@@ -126,7 +127,12 @@ def _worded(lines: Sequence[Line]) -> list[Candidate]:
     found = [one for one in found if not _is_of_kit(one, lines)]
     fibres = find_fibre(lines)
     if not fibres or fibres[0].doubt:
-        fibres = _fibre_in_rows(lines) or fibres or find_fibre_in_strokes(lines)
+        fibres = (
+            _fibre_in_rows(lines)
+            or fibres_by_language(lines, find_fibre)
+            or fibres
+            or find_fibre_in_strokes(lines)
+        )
     return [*found, *fibres]
 
 

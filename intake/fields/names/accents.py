@@ -81,6 +81,10 @@ _PAIRS = {"æ": "oe", "œ": "oe"}
 
 _OWNED = frozenset({*(sign for sign, _ in _LANGUAGES), "ì"})
 
+_CAPITAL_DOTS = re.compile(r"(?<!\w)Ä(?=\w)")
+"""A capital that begins a Swedish word: both readers take the ring of an Å for dots (2 of 5 such
+words in names on drawn tags)."""
+
 _WITHIN = re.compile(r"(?<=\w)[éè](?=\w)")
 """Within a word only French, Italian and Spanish have them; others end words with them."""
 
@@ -120,6 +124,8 @@ def odd_accent(value: str, lines: Sequence[Line]) -> str:
     if not (_OWNED & set(text.casefold()) or strange or within or initial or dotted):
         return ""
     print_ = "\n".join(Folded(line.text).text for line in lines)
+    if _CAPITAL_DOTS.search(text) and _SWEDISH.search(print_) and not _GERMAN.search(print_):
+        return _CAPITAL_DOTS.sub("Å", text)
     if _SPANISH.search(print_):
         strange.discard("ñ")
     odd = {

@@ -367,8 +367,8 @@ def _goes_on_from(line: Line, lines: Sequence[Line]) -> bool:
     """Whether ``line`` stands no further than words do behind another in its row, in print of one
     size: "Pan" and "de Tierra", which the line finder parted."""
     return any(
-        _is_right_of(other, line)
-        and line.quad[0][0] - other.quad[1][0] < _WORD_APART * line.height_px
+        abs(line.quad[0][0] - other.quad[1][0]) < _WORD_APART * line.height_px
+        and abs(other.centre[1] - line.centre[1]) < line.height_px / 2
         and other.height_px < _LARGER * line.height_px < _LARGER**2 * other.height_px
         for other in lines
         if other is not line
