@@ -120,3 +120,30 @@ def test_a_name_in_two_boxes_of_one_row_is_not_surely_a_maker() -> None:
     told = lines_from("Baño 1813727", "Color Gris", *FACTS, "www.juncolana.example")
     found = parse([one, two, *(placed(line, 0, 140) for line in told)], ())
     assert not (found["maker"].state is State.SURE and found["maker"].value == "Turba")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Neonato", "Bébé Enfant Dame", "AFGEPRIJSD", "Nedsatt", "Ingepakt door", "licence",
+     "Animal welfare checked"],
+)  # fmt: skip
+def test_words_for_whom_at_what_price_and_by_whom_packed_name_nothing(text: str) -> None:
+    assert names_nothing(text)
+
+
+def test_a_saying_with_a_full_stop_is_asked_about_no_more() -> None:
+    lines = lines_from("Kelderhof Spinnerij BV", "Kleur : N45", "Charge : D70-532", *FACTS)
+    range_, said = larger(line_from("Hazelnacht", -3), 2), "Varmt selv i støvregn"
+    for text, reason in ((f"{said}.", ""), (said, f"'{said}' may be the name")):
+        left = parse([range_, *lines, placed(line_from(text, 1), 300)], ())["shade"]
+        assert left.value is None
+        assert left.reason.startswith(reason)
+        assert (left.state is State.MISSING) == (not reason)
+
+
+@pytest.mark.parametrize("other", ["108 Pump House Drove", "licence 64459"])
+def test_what_is_no_shade_is_no_second_entry_of_a_list(other: str) -> None:
+    lines = lines_from("Kelderhof Spinnerij BV", "Kleur: 293T IJsvogel", "Partij: 70-532", *FACTS)
+    found = parse([*lines, placed(line_from(other, 8), 200)], ())
+    assert found["shade"].value == "IJsvogel"
+    assert found["shade"].state is State.SURE

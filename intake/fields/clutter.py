@@ -63,7 +63,8 @@ _POSTAL = _compiled(
     rf"\b[a-z][a-z '-]*\s\d{{4,6}},\s*{COUNTRY}",
     # The same behind a name, the country perhaps in the next line.
     r"(?<=[a-z.], )\d{4,6}(?:\s?[a-z]{2})?\s[a-z]{3,}(?:[ '-][a-z]+)*,?\s*$",
-    r"\b\d{1,4}\s+[a-z']+(?:\s[a-z']+)?\s+(?:street|st|road|rd|lane|mill|avenue|close|row)\b",
+    r"\b\d{1,4}\s+[a-z']+(?:\s[a-z']+)?\s+(?:street|st|road|rd|lane|mill|avenue|close|row"
+    r"|drove|drive|terrace|court|place|crescent|wharf)\b",
 )
 _ADDRESSES = (*_BY_WIRE, *_POSTAL)
 _TOWN = re.compile(

@@ -129,6 +129,13 @@ _WORN = (
 )
 """What is knitted of it, but for socks, which ranges are named after."""
 
+_FOR_WHOM = (
+    r"(?:(?:baby|babies|bebes?|neonat[oi]|kind(?:er|eren)?|barn|born|enfants?|dam(?:e|en|er|es)"
+    r"|herr(?:e|en|er)?|heren|hommes?|femmes?|bambin[oi]|uomo|donna|nin[oa]s?|senoras?|wom[ae]n"
+    r"|m[ae]n|ladies|children|kids|layette)(?: |$))+",
+)
+"""For whom it is knitted, with how many balls that takes."""
+
 _SOLD = (
     r"(?:pr\.?|per|pro|par|por) (?:noste|nogle|nystan|bol|knot|knauel|strang|pelote|ball|skein|hank"
     r"|gomitolo|matassa|ovillo|madeja|fed|harva|hespe)|spar",
@@ -140,6 +147,8 @@ _SOLD = (
     r"|in plaats van|van|istallet for|forr|i stedet for|istedenfor|for)",
     r"(?:[^\W\d_]+ ?)?(?:prijs|preis|pris)|prix(?: (?:ttc|public|conseille|de vente))?|last few"
     r"|prezzo(?: al pubblico)?|precio(?: de venta)?|ultimi pezzi|last pieces|ultimas piezas",
+    r"afgeprijsd|nedsatt?|reduziert|herabgesetzt|ribassat[oi]|rebajad[oa]s?|reduced|en solde"
+    r"|scontat[oi]",
     r"rabatt?|rebajas?|soldes?|saldi|sconto|sale|ausverkauf|aktion|aanbieding|uitverkoop|korting"
     r"|udsalg|utsalg|salg|rea|tilbud|ofertas?|offert[ae]|descuento|promo\w*|angebot|special offer",
 )
@@ -165,6 +174,9 @@ _ADVISED = (
 """With which needles."""
 
 _CHECKED = (
+    r"(?:packed|in?gepakt|verpakt|emballee?|confezionato|verpackt|gepackt|pak(?:ke|ka)t|packa[dt]"
+    r"|envasado) (?:by|door|par|da|von|av|af|por)",
+    r"licen[cs]e|licens|licen(?:za|cia|tie)|lisens|lizenz|animal welfare.*",
     r"kontroll?e?n?|control|controle|controllo|inspect(?:ed|ion|or)|prufer(?:in)?|gepruft|geprueft",
     r"service|servizio|packed on|checked|abgepackt am|kontroll(?:iert|erat|ert|eret)"
     r"|conditionne le|verifie le|confezionato il|controllato il|envasado el|revisado el|verpakt op"
@@ -215,6 +227,7 @@ _NO_NAME = re.compile(
             *_SOLD_AND_WOUND,
             *_DONE_BY_HAND,
             *_WORN,
+            *_FOR_WHOM,
             *_SOLD,
             *_PLIED,
             *_LOTS,

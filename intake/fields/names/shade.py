@@ -84,6 +84,9 @@ _LARGEST = 1.2
 _LIST_REACH = 12.0
 """The entries of a list stand no further apart than so many heights."""
 
+_SAYING = 3
+"""So many words and a full stop are a saying."""
+
 _SENTENCE = 4
 """A line that has so many words beside a name is a sentence."""
 
@@ -346,7 +349,8 @@ def _names_left(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate]
         (piece, name)
         for piece in free
         for code, name in [_halves(piece)]
-        if name is not None and code is None and not _is_in_sentence(piece, lines)
+        if name is not None and code is None
+        if not (_is_in_sentence(piece, lines) or _is_saying(piece, lines))
     ]
     return [
         _left(_candidate("shade", piece, name, 0.0, 0.0))
@@ -362,6 +366,15 @@ def _is_in_sentence(piece: Piece, lines: Sequence[Line]) -> bool:
     """Whether the line of ``piece`` has many words more."""
     line = lines[piece.span.line].text if piece.span.line < len(lines) else ""
     return len(line.split()) - len(piece.text.split()) >= _SENTENCE
+
+
+def _is_saying(piece: Piece, lines: Sequence[Line]) -> bool:
+    """Whether several words that are not all set with capitals end with a full stop: "Warm in the
+    rain."."""
+    words = piece.text.split()
+    line = lines[piece.span.line].text if piece.span.line < len(lines) else ""
+    stops = line[piece.span.end :].strip() == "."
+    return stops and len(words) >= _SAYING and any(word[0].islower() for word in words[1:])
 
 
 def _left(one: Candidate) -> Candidate:
