@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from intake.fields.amounts.quantities import find_length_m
 from intake.fields.codes import leading_code
 from intake.fields.names.no_names import names_nothing
 from intake.fields.parse import parse
@@ -147,3 +148,25 @@ def test_what_is_no_shade_is_no_second_entry_of_a_list(other: str) -> None:
     found = parse([*lines, placed(line_from(other, 8), 200)], ())
     assert found["shade"].value == "IJsvogel"
     assert found["shade"].state is State.SURE
+
+
+@pytest.mark.parametrize("text", ["Hilado a 1620 m s.n.m.", "Gesponnen auf 1620 m ü. d. M."])
+def test_how_high_a_place_lies_is_no_length(text: str) -> None:
+    assert find_length_m(lines_from(text)) == []
+
+
+def test_a_word_that_is_a_caption_beside_a_lone_code_is_one() -> None:
+    """ "Los" is an article in Spanish; behind values "Farbe" and "Col." are captions elsewhere."""
+    lines = lines_from("Bergspinnerei Gamsen GmbH", *FACTS)
+    told = (("Dünnes Eis", "Farbe"), ("X0918", "Col."), ("1856432", "Los"))
+    for row, (value, caption) in enumerate(told):
+        number = placed(line_from(value, 6 + 1.6 * row), 600)
+        lines += [number, placed(line_from(caption, 6 + 1.6 * row), 610 + 15 * len(value))]
+    found = parse(lines, ())
+    assert found["lot"].value == "1856432"
+    assert found["shade_code"].value == "X0918"
+
+
+@pytest.mark.parametrize("text", ["Gorro de monte", "Bonnet de montagne", "SKU", "Skin-Proof"])
+def test_garments_seals_and_words_for_numbers_name_nothing(text: str) -> None:
+    assert names_nothing(text)

@@ -127,6 +127,11 @@ _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 
 _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 
+_LONE_CODE = re.compile(r"(?=\S*\d)[A-Z0-9][A-Z0-9./-]{2,}")
+_CODE_BESIDE = 1.5
+"""A code alone in its line, and how near to it a word is its caption that is another word as well,
+in heights of the larger print."""
+
 _IN_A_NAME = re.compile(
     r"(?:[^\W\d_]{2,} )*[^\W\d_]{3,} (?:fib(?:re|er)|material|gauge) "
     r"[^\W\d_]{2,}\.?(?: [^\W\d_]{2,}\.?)*"
@@ -193,15 +198,27 @@ def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
     for number, line in enumerate(lines):
         word = Folded(line.text).text.strip(" .:")
         role = _ROLES.get(word) if word in _WORDS_TOO else None
-        if role is not None and any(
+        beside = any(
             _are_in_row(line, lines[at]) or (role is Role.LOT and _are_flush(line, lines[at]))
             for at in whole - {number}
-        ):
+        )
+        beside = beside or (role is Role.LOT and any(_is_code_beside(one, line) for one in lines))
+        if role is not None and beside:
             extra.append(Caption(role, number, 0, len(line.text)))
         flush = [at for at in whole - {number} if _are_flush(line, lines[at])]
         if word in YARN and word not in _FIBRES_TOO and len(flush) > 1 and number not in whole:
             extra.append(Caption(Role.RANGE, number, 0, len(line.text)))
     return extra
+
+
+def _is_code_beside(code: Line, line: Line) -> bool:
+    """Whether nothing but a code stands in a line right before or behind ``line`` in its row."""
+    if not _LONE_CODE.fullmatch(code.text.strip()):
+        return False
+    height_px = max(code.height_px, line.height_px)
+    gaps_px = (line.quad[0][0] - code.quad[1][0], code.quad[0][0] - line.quad[1][0])
+    in_row = abs(line.centre[1] - code.centre[1]) < 0.5 * height_px
+    return in_row and -0.5 * height_px < max(gaps_px) < _CODE_BESIDE * height_px
 
 
 def _are_in_row(line: Line, other: Line) -> bool:

@@ -53,13 +53,20 @@ _GLUED_TO = (
 GLUED = "(?:" + "|".join(f"(?<={word})" for word in _GLUED_TO) + ")"
 """Words that a number may stand behind without a space."""
 
+_ABOVE_SEA = (
+    r"\s?\(?(?:s\.?\s?[nl]\.?\s?m(?![a-z])|(?:u|o)\.?\s?d\.?\s?m(?![a-z])|[mo]\.?\s?o\.?\s?h(?![a-z])"
+    r"|o\.?\s?h(?![a-z])|a\.?s\.?l|above sea|uber (?:dem )?meer|boven zee|over ha[vf]et|d'altitude"
+    r"|sobre el nivel|sul livello)"
+)
+"""Behind metres that tell how high a place lies."""
+
 MEASURE = re.compile(
     rf"(?<![\d¼½¾⅛⅜⅝⅞⅓⅔])(?<!\d[.,/])(?:(?<![a-z])|{GLUED}|(?<=\dg))(?:(?P<count>\d{{1,2}})\s?x\s?)?"
     rf"(?:(?P<number>[1-9]\d? \d{{3}}(?=\s?(?:{METRES}|{YARDS}){END_OF_UNIT})"
     r"|[\doli|sb]{1,4}(?:[.,][\dol]{1,3})?)"
     r"(?:\s?-?(?P<fraction>[¼½¾⅛⅜⅝⅞⅓⅔]|[¹³][/⁄][24₂₄]|(?<=\d[ -])[13]/[24]))?"
     r"|(?P<part>[¼½¾⅛⅜⅝⅞⅓⅔]))"
-    rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{GRAMS}|{OUNCES}){END_OF_UNIT}"
+    rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{GRAMS}|{OUNCES}){END_OF_UNIT}(?!{_ABOVE_SEA})"
 )
 _LIKE_A_CODE = re.compile(r"\d+[GM]")
 _NAME_BEHIND = re.compile(r"[^\W\d_a-zà-ÿ][^\W\d_]{2,}(?: [^\W\d_]+)*")

@@ -28,7 +28,7 @@ _FROM = (
 
 _CALLED = (
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?",
-    r"rif(?:erimento)?|ref(?:eren\w+)?",
+    r"rif(?:erimento)?|ref(?:eren\w+)?|sku|ean|gtin|upc|isbn",
     r"type|tipo|garen?typ\w*",
     r"(?:garn|garen|yarn|fil|filato|hilo)[ -]?(?:klasse?|class|kategori\w*|categor\w*|sort\w*"
     r"|st[ae]+rke|tykk\w*|tjocklek|dikte|weight|thickness)",
@@ -54,7 +54,7 @@ _SEALED = (
     r".+ std(?: [i\d]{1,3})?",
     r"(?:merket|maerket|markningen|keurmerk|label|siegel|marchio|sello|certificat\w*"
     r"|zertifikat) .+",
-    r".+ (?:seal|siegel|merket|maerket|keurmerk)",
+    r".+ (?:seal|siegel|merket|maerket|keurmerk)|[^\W\d_]+[ -](?:proof|tested|gepruft|approved)",
 )
 """The name of a seal."""
 
@@ -121,7 +121,7 @@ _WORN = (
     r"|mutzen?|hats?|beanies?|scar(?:f|ves)|schals?|shawls?|chaquetas?|jersey(?:es)?"
     r"|gorros?|bufandas?|maglion[ei]|maglia|giacc(?:a|he)|berrett[oi]|sciarp[ae]"
     r"|(?:bonnets?|gorros?|berrett[oi]|mutze|muts|mossa|lue|hue|hat) "
-    r"(?:a|con|mit|met|med|with) [^\W\d_]+"
+    r"(?:a|con|mit|met|med|with|de|di|da) [^\W\d_]+"
     r"|(?:calze|calzini|calcetines|chaussettes|socken|sokken|sockor|sokker|socks) "
     r"(?:de|da|di|pour|per|para|til|till) [^\W\d_]+"
     r"|bonnets?|echarpes?|vest(?:e|en)?|trui(?:en)?|mutsen?|sjaals?|trojor?|koftor?|mossor?"
