@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from statistics import median
 
 from intake.fields.amounts.ball_count import balls_of, find_packs
+from intake.fields.amounts.garment_rows import without_garment_rows
 from intake.fields.amounts.quantities import find_quantities
 from intake.fields.amounts.tools import find_tools
 from intake.fields.amounts.weight import find_weight, is_weight_word, length_note
@@ -103,7 +104,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields["balls"] = balls_of(packs, lines, fields)
     fields = _with_length_note(fields)
     fields = doubt_fragments(fields, lines, identity.explained)
-    fields = doubt_loose_kinds(fields, lines)
+    fields = doubt_loose_kinds(fields, without_garment_rows(lines))
     fields = ask_for_names_left(fields, lines)
     fields = doubt_bare(fields, lines)
     fields = ask_beside_captions(fields, identity.idle)
@@ -122,8 +123,12 @@ class _Identity:
 
 def _worded(lines: Sequence[Line]) -> list[Candidate]:
     """Candidates of the fields that their own words give away."""
-    finders = (find_weight, find_quantities, find_care, find_origin, find_tools)
-    found = [candidate for finder in finders for candidate in finder(lines)]
+    of_ball = without_garment_rows(lines)
+    found = [
+        candidate for finder in (find_weight, find_quantities) for candidate in finder(of_ball)
+    ]
+    finders = (find_care, find_origin, find_tools)
+    found += [candidate for finder in finders for candidate in finder(lines)]
     found = [one for one in found if not _is_of_kit(one, lines)]
     fibres = find_fibre(lines)
     if not fibres or fibres[0].doubt:
