@@ -35,7 +35,8 @@ from intake.reading.seen_lines import (
 from intake.reading.tesseract_data import DANISH, knows, language_sets
 from intake.records import Barcode, Field, Line, PictureReading, Quad, State, Symbol, TagReading
 from intake.stages import each_in_stage, stage
-from intake.symbols.read import read_symbols, without_symbols
+from intake.symbols.read import without_symbols
+from intake.symbols.turned import read_both_ways
 
 _TELLING = ("lot", "fibre", "length_m", "mass_g", "care", "weight_class")
 _NAMED, _AMOUNTS = ("lot", "shade"), ("fibre", "length_m", "mass_g")
@@ -121,7 +122,7 @@ def _reading(
     with stage("barcodes"):
         barcodes = tuple(find_barcodes(image))
     with stage("symbols"):
-        symbols = read_symbols(image, lines, reader)
+        symbols = read_both_ways(image, lines, reader)
         lines = without_symbols(lines, symbols)
     with stage("parse"):
         fields = tag_fields(lines, barcodes, symbols)

@@ -22,6 +22,7 @@ from intake.symbols.read import is_sure, read_symbols, without_symbols
 from intake.symbols.row import Told
 from intake.symbols.row_ends import pitch_of, stands_beside
 from intake.symbols.squares import is_knitting
+from intake.symbols.turned import read_both_ways
 from intake.symbols.vocabulary import NO_SYMBOL, Look, meaning_of, processes_of
 from tests.line_making import line_from
 
@@ -396,3 +397,19 @@ def test_a_vat_drawn_for_the_dye_lot_is_no_tub_of_care() -> None:
     assert all(one.state is State.SURE for one in read)
     (vat,) = read_symbols(alone, ())
     assert vat.processes == ("hand wash",)
+
+
+@pytest.mark.parametrize("on_its_head", [True, False])
+def test_symbols_that_stand_on_their_head_beside_such_print_are_read(on_its_head: bool) -> None:
+    image = tag_with(ROW, plain_style(), 64)
+    shown = np.ascontiguousarray(image[::-1, ::-1])
+    quad = ((200.0, 30.0), (60.0, 30.0), (60.0, 10.0), (200.0, 10.0))
+    level = (quad[2], quad[3], quad[0], quad[1])
+    lines = [replace(line_from("Partij 7020"), quad=quad if on_its_head else level)]
+    found = read_both_ways(shown, lines)
+    sure = [one.processes for one in found if one.state is State.SURE]
+    assert (sorted(sure) == sorted(MEANT)) == on_its_head
+    if on_its_head:
+        (left, top), (right, bottom) = found[0].quad[0], found[0].quad[2]
+        assert left > right > 0
+        assert top > bottom > 0
