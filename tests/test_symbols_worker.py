@@ -71,6 +71,6 @@ def test_numbers_in_drawings_are_read_by_the_first_reader(
         asked.append(reader)
         return ()
 
-    monkeypatch.setattr(worker, "read_symbols", read)
+    monkeypatch.setattr(worker, "read_both_ways", read)
     read_tag_drawn(tmp_path, 11)
     assert asked == [worker.worker_readers().first]

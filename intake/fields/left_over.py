@@ -90,19 +90,19 @@ def stepped(
 
 def _is_step(caption: Frame, value: Frame) -> bool:
     height_px = max(caption.height_px, value.height_px, 1.0)
-    aside_px, down_px = value.left - caption.right, value.top - caption.bottom
-    return (
-        -height_px < aside_px < _STEP_ASIDE * height_px
-        and -0.5 * height_px < down_px < _STEP_DOWN * height_px
-        and value.left > caption.left + height_px
-    )
+    is_set_in = value.left > caption.left + height_px
+    return is_set_in and _is_near(value.left - caption.right, value.top - caption.bottom, height_px)
 
 
 def _is_step_up(caption: Frame, value: Frame) -> bool:
     height_px = max(caption.height_px, value.height_px, 1.0)
-    aside_px, up_px = value.left - caption.right, caption.top - value.bottom
+    return _is_near(value.left - caption.right, caption.top - value.bottom, height_px)
+
+
+def _is_near(aside_px: float, apart_px: float, height_px: float) -> bool:
+    """Whether a step leads so far aside and so far up or down."""
     near = -height_px < aside_px < _STEP_ASIDE * height_px
-    return near and -0.5 * height_px < up_px < _STEP_DOWN * height_px
+    return near and -0.5 * height_px < apart_px < _STEP_DOWN * height_px
 
 
 def _apart(caption: Frame, value: Frame) -> float:

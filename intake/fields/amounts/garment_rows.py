@@ -10,12 +10,14 @@ from dataclasses import replace
 from intake.fields.letters import Folded
 from intake.records import Line
 
-_WHO = (
-    r"(?:baby|babies|bebes?|neonat[oi]|kind(?:er|eren)?|children|child|kids?|barn|born|enfants?"
+WHO = (
+    r"(?:baby|babies|bebes?|layette|neonat[oi]|kind(?:er|eren)?|children|child|kids?|barn|born|enfants?"
     r"|bambin[oi]|nin[oa]s?|dam(?:e|en|er|es)?|lady|ladies|femmes?|donna|senoras?|mujer|women|woman"
     r"|herr(?:e|en|er)?|heren|hommes?|uomo|caballeros?|hombre|men|man|gents?)"
 )
-_FOR_WHOM = re.compile(rf"{_WHO}(?:[ /|·,]+{_WHO})*")
+"""A word for whom something is knitted, folded."""
+
+_FORWHOM = re.compile(rf"{WHO}(?:[ /|·,]+{WHO})*")
 _MASSES = re.compile(r"\d{2,4} ?gr?\.?(?:[ /|·,]+\d{2,4} ?gr?\.?)*")
 _MASS = re.compile(r"\d{2,4} ?gr?(?![a-z])")
 
@@ -27,10 +29,10 @@ def without_garment_rows(lines: Sequence[Line]) -> list[Line]:
     """``lines``, empty those that are nothing but masses or words for whom they are, where a row
     has several of each."""
     texts = [Folded(line.text).text.strip(" .:") for line in lines]
-    whom = [at for at, text in enumerate(texts) if _FOR_WHOM.fullmatch(text)]
+    whom = [at for at, text in enumerate(texts) if _FORWHOM.fullmatch(text)]
     masses = [at for at, text in enumerate(texts) if _MASSES.fullmatch(text)]
     told = {at for at in masses if _in_row(lines, at, masses, texts, _MASS) >= _FEWEST}
-    named = {at for at in whom if _in_row(lines, at, whom, texts, re.compile(_WHO)) >= _FEWEST}
+    named = {at for at in whom if _in_row(lines, at, whom, texts, re.compile(WHO)) >= _FEWEST}
     if not told or not named:
         return list(lines)
     empty = told | named

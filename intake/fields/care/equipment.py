@@ -59,7 +59,7 @@ ADDING = worded(
 
 COURSES = worded(
     """
-    procede procedes procedure procedimiento procedimientos procedimento procedura procedura
+    procede procedes procedure procedimiento procedimientos procedimento procedura
     procedur prosess prosessen processen behandelproces specialist
     """
 )

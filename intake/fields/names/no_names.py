@@ -7,6 +7,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from intake.fields.amounts.garment_rows import WHO
 from intake.fields.care.events import VOCABULARY as CARE_WORDS
 from intake.fields.fibre.names import FILLERS, LANDS
 from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS, words_without_spaces
@@ -129,11 +130,7 @@ _WORN = (
 )
 """What is knitted of it, but for socks, which ranges are named after."""
 
-_FOR_WHOM = (
-    r"(?:(?:baby|babies|bebes?|neonat[oi]|kind(?:er|eren)?|barn|born|enfants?|dam(?:e|en|er|es)"
-    r"|herr(?:e|en|er)?|heren|hommes?|femmes?|bambin[oi]|uomo|donna|nin[oa]s?|senoras?|wom[ae]n"
-    r"|m[ae]n|ladies|children|kids|layette)(?: |$))+",
-)
+_FOR_WHOM = (rf"(?:{WHO}(?: |$))+",)
 """For whom it is knitted, with how many balls that takes."""
 
 _SOLD = (
