@@ -46,6 +46,7 @@ _SCRAP_TELLS = 1
 this and reaches the picture's edge is a scrap of a tag that was not meant."""
 
 _MOST_OF_PAGE = 0.5
+"""From this share of a page's area on a tag takes most of it."""
 
 _RIM = 0.01
 """Share of the picture's longer side that counts as its edge."""

@@ -68,7 +68,7 @@ def stepped(
     captions: Sequence[Caption], frames: Mapping[Caption, Frame], pieces: Sequence[Piece], fit: Fit
 ) -> list[Link]:
     """The links of lots and shades that are all set in steps, each value one line below its caption
-    and beginning behind it; asked about where one as well fits the caption below."""
+    and beginning behind it; asked about where print stands a step above a caption as well."""
     asking = [one for one in captions if one.role in (Role.LOT, Role.SHADE)]
     links, rival = [], False
     for caption in asking:

@@ -361,6 +361,7 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
 
 
 _WORD_APART = 1.0
+"""Words of one name stand no further apart, in heights of their line, nor overlap by more."""
 
 
 def _goes_on_from(line: Line, lines: Sequence[Line]) -> bool:
