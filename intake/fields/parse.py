@@ -39,7 +39,7 @@ from intake.fields.codes import code_and_name, leading_code, whole_name
 from intake.fields.fibre.languages import fibres_by_language
 from intake.fields.fibre.names import FILLERS
 from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
-from intake.fields.fibre.shares import find_fibre
+from intake.fields.fibre.shares import find_fibre, find_fibre_among
 from intake.fields.fibre.strokes import find_fibre_in_strokes
 from intake.fields.fragments import doubt_fragments
 from intake.fields.left_over import parted_halves
@@ -92,7 +92,8 @@ _BARCODE_CONFIDENCE = 0.9995
 
 def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field]:
     """Every field of a tag (all of :data:`FIELDS`), from its lines and barcodes."""
-    worded = _worded(lines)
+    of_ball = without_garment_rows(lines)
+    worded = _worded(lines, of_ball)
     packs = find_packs(lines)
     identity = _identity(lines, barcodes, [*_best(worded), *packs])
     found = [*worded, *identity.candidates]
@@ -104,7 +105,7 @@ def parse(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> dict[str, Field
     fields["balls"] = balls_of(packs, lines, fields)
     fields = _with_length_note(fields)
     fields = doubt_fragments(fields, lines, identity.explained)
-    fields = doubt_loose_kinds(fields, without_garment_rows(lines))
+    fields = doubt_loose_kinds(fields, of_ball)
     fields = ask_for_names_left(fields, lines)
     fields = doubt_bare(fields, lines)
     fields = ask_beside_captions(fields, identity.idle)
@@ -121,9 +122,9 @@ class _Identity:
     explained: list[Span]
 
 
-def _worded(lines: Sequence[Line]) -> list[Candidate]:
-    """Candidates of the fields that their own words give away."""
-    of_ball = without_garment_rows(lines)
+def _worded(lines: Sequence[Line], of_ball: Sequence[Line]) -> list[Candidate]:
+    """Candidates of the fields that their own words give away; ``of_ball`` are ``lines`` without
+    those that tell of garments."""
     found = [
         candidate for finder in (find_weight, find_quantities) for candidate in finder(of_ball)
     ]
@@ -134,7 +135,7 @@ def _worded(lines: Sequence[Line]) -> list[Candidate]:
     if not fibres or fibres[0].doubt:
         fibres = (
             _fibre_in_rows(lines)
-            or fibres_by_language(lines, find_fibre)
+            or fibres_by_language(lines)
             or fibres
             or find_fibre_in_strokes(lines)
         )
@@ -152,10 +153,7 @@ def _fibre_in_rows(lines: Sequence[Line]) -> list[Candidate]:
     values = table_values(lines, find_captions(lines))
     orders = (row_order(lines, values) if values else [], shares_in_rows(lines))
     for order in (fibres_in_rows(lines), *orders):
-        found = [
-            replace(one, spans=tuple(replace(span, line=order[span.line]) for span in one.spans))
-            for one in find_fibre([lines[at] for at in order])
-        ]
+        found = find_fibre_among(lines, order)
         if found and not found[0].doubt:
             return found
     return []
@@ -182,7 +180,7 @@ class _Layout:
 
 def heading_options(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> Headings:
     """The options for maker and range on a tag, for fitting the model that chooses."""
-    worded = _best(_worded(lines))
+    worded = _best(_worded(lines, without_garment_rows(lines)))
     layout = _layout(lines, barcodes, worded)
     around = _surroundings(lines, layout, worded)
     return headings(heading_pieces(layout.free, around), around)

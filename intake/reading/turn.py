@@ -94,7 +94,7 @@ def rotate(image: Image, quads: Quads, angle_deg: float) -> tuple[Image, Quads]:
 def righted(quads: Quads) -> Quads:
     """``quads`` of an upright tag, those that stand on their heads turned about the middle of
     them all: as they lie when that half of a folded tag is held upright."""
-    over = np.array([_stands_on_its_head(quad) for quad in quads], np.bool_)
+    over = np.array([stands_on_its_head(quad) for quad in quads], np.bool_)
     if not over.any():
         return quads
     corners = quads[over].reshape(-1, 2)
@@ -103,7 +103,8 @@ def righted(quads: Quads) -> Quads:
     return turned
 
 
-def _stands_on_its_head(quad: Quad) -> bool:
+def stands_on_its_head(quad: Quad) -> bool:
+    """Whether the print of a box runs from right to left."""
     across = quad[1] - quad[0]
     return bool(across[0] < 0 and abs(across[0]) > abs(across[1]))
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from intake.reading.base import Reader
+from intake.reading.turn import stands_on_its_head
 from intake.records import Line, Quad, State, Symbol, SymbolKind
 from intake.symbols.patch import Pixels
 from intake.symbols.read import read_symbols
@@ -20,7 +21,7 @@ def read_both_ways(
     turned by half a turn, the care symbols that are read surely that way instead, if these are
     more."""
     symbols = read_symbols(image, lines, reader)
-    if not any(_is_turned(line.quad) for line in lines):
+    if not any(stands_on_its_head(np.array(line.quad, np.float32)) for line in lines):
         return symbols
     height_px, width_px = image.shape[:2]
 
@@ -34,10 +35,6 @@ def read_both_ways(
     if _sure(care) <= _sure(symbols):
         return symbols
     return (*care, *(one for one in symbols if not _is_care(one)))
-
-
-def _is_turned(quad: Quad) -> bool:
-    return quad[1][0] < quad[0][0] and abs(quad[1][0] - quad[0][0]) > abs(quad[1][1] - quad[0][1])
 
 
 def _is_care(one: Symbol) -> bool:

@@ -17,7 +17,8 @@ WHO = (
 )
 """A word for whom something is knitted, folded."""
 
-_FORWHOM = re.compile(rf"{WHO}(?:[ /|·,]+{WHO})*")
+_FOR_WHOM = re.compile(rf"{WHO}(?:[ /|·,]+{WHO})*")
+_ONE = re.compile(WHO)
 _MASSES = re.compile(r"\d{2,4} ?gr?\.?(?:[ /|·,]+\d{2,4} ?gr?\.?)*")
 _MASS = re.compile(r"\d{2,4} ?gr?(?![a-z])")
 
@@ -29,10 +30,10 @@ def without_garment_rows(lines: Sequence[Line]) -> list[Line]:
     """``lines``, empty those that are nothing but masses or words for whom they are, where a row
     has several of each."""
     texts = [Folded(line.text).text.strip(" .:") for line in lines]
-    whom = [at for at, text in enumerate(texts) if _FORWHOM.fullmatch(text)]
+    whom = [at for at, text in enumerate(texts) if _FOR_WHOM.fullmatch(text)]
     masses = [at for at, text in enumerate(texts) if _MASSES.fullmatch(text)]
     told = {at for at in masses if _in_row(lines, at, masses, texts, _MASS) >= _FEWEST}
-    named = {at for at in whom if _in_row(lines, at, whom, texts, re.compile(WHO)) >= _FEWEST}
+    named = {at for at in whom if _in_row(lines, at, whom, texts, _ONE) >= _FEWEST}
     if not told or not named:
         return list(lines)
     empty = told | named

@@ -3,25 +3,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
+from intake.fields.fibre.shares import find_fibre_among
 from intake.records import Candidate, FibrePart, Line
 
 _MOST_LINES = 3
 """A composition takes so many lines of one language at most."""
 
-Find = Callable[[Sequence[Line]], list[Candidate]]
-"""The compositions of lines."""
 
-
-def fibres_by_language(lines: Sequence[Line], find: Find) -> list[Candidate]:
-    """The composition that all languages on a tag print alike, each ``find`` by itself, once for
+def fibres_by_language(lines: Sequence[Line]) -> list[Candidate]:
+    """The composition that all languages on a tag print alike, each found by itself, once for
     each; empty where a share belongs to none of them, or two differ."""
     found: list[Candidate] = []
     shared = [number for number, line in enumerate(lines) if "%" in line.text]
     while shared:
-        block = _first_block(lines, shared, find)
+        block = _first_block(lines, shared)
         if block is None:
             return []
         candidate, used = block
@@ -35,17 +33,14 @@ def fibres_by_language(lines: Sequence[Line], find: Find) -> list[Candidate]:
     return [replace(one, value=fullest.value) for one in found]
 
 
-def _first_block(
-    lines: Sequence[Line], shared: Sequence[int], find: Find
-) -> tuple[Candidate, set[int]] | None:
+def _first_block(lines: Sequence[Line], shared: Sequence[int]) -> tuple[Candidate, set[int]] | None:
     """The whole composition that the first of the lines with shares begins, with the numbers of its
     lines; ``None`` where that and the next ones come to none."""
     for count in range(1, _MOST_LINES + 1):
         numbers = range(shared[0], min(shared[0] + count, len(lines)))
-        told = find([lines[number] for number in numbers])
+        told = find_fibre_among(lines, numbers)
         if told and not told[0].doubt and told[0].cues["whole"] == 1.0:
-            spans = tuple(replace(span, line=numbers[span.line]) for span in told[0].spans)
-            return replace(told[0], spans=spans), set(numbers)
+            return told[0], set(numbers)
     return None
 
 
@@ -61,6 +56,4 @@ def _told(candidate: Candidate) -> set[tuple[str, float]]:
 
 
 def _kinds(candidate: Candidate) -> set[tuple[str, str]]:
-    return {
-        (part.fibre, kind) for part in _parts(candidate) for kind in part.kind.split() if part.kind
-    }
+    return {(part.fibre, kind) for part in _parts(candidate) for kind in part.kind.split()}

@@ -42,6 +42,14 @@ def find_fibre(lines: Sequence[Line]) -> list[Candidate]:
     return candidates
 
 
+def find_fibre_among(lines: Sequence[Line], numbers: Sequence[int]) -> list[Candidate]:
+    """Fibre compositions in those ``lines`` that have the ``numbers``, taken in that order."""
+    return [
+        replace(one, spans=tuple(replace(span, line=numbers[span.line]) for span in one.spans))
+        for one in find_fibre([lines[number] for number in numbers])
+    ]
+
+
 def doubt_about(
     sheet: FoldedLines, found: Sequence[Sequence[Part]], dangling: Sequence[Share]
 ) -> str:

@@ -165,7 +165,7 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
     named = [
         piece
         for piece in parted
-        if not (_is_town(piece, around) or _is_saying(piece, around))
+        if not (_is_town(piece, around) or is_saying(piece, around.lines[piece.span.line]))
         and not asks_kindly(around.lines[piece.span.line].text)
         and not _SIZED.search(Folded(around.lines[piece.span.line].text).text)
         and not names_kit(around.lines[piece.span.line].text)
@@ -237,10 +237,10 @@ def _joined_as_printed(one: Piece, other: Piece, around: Surroundings) -> Piece:
     return replace(whole, text=f"{one.text}, {other.text}") if behind[:1] == "," else whole
 
 
-def _is_saying(piece: Piece, around: Surroundings) -> bool:
-    """Whether words, most in small letters, end with a full stop: "Soft as a Sunday."."""
+def is_saying(piece: Piece, line: Line) -> bool:
+    """Whether words, most in small letters, end their ``line`` with a stop: "Soft as a Sunday."."""
     words = piece.text.split()
-    stop = around.lines[piece.span.line].text[piece.span.end :].strip()
+    stop = line.text[piece.span.end :].strip()
     return len(words) >= _SAYING and stop == "." and any(word[0].islower() for word in words[1:])
 
 

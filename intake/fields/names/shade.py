@@ -19,7 +19,7 @@ from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.letters import Folded
 from intake.fields.linked import Link
 from intake.fields.names.colour_words import has_colour_word
-from intake.fields.names.heading_pieces import PARTING
+from intake.fields.names.heading_pieces import PARTING, is_saying
 from intake.fields.names.no_names import is_care, is_only_fibres, names_nothing
 from intake.fields.names.shade_doubts import (
     doubt_of,
@@ -84,9 +84,6 @@ _LARGEST = 1.2
 _LIST_REACH = 12.0
 """The entries of a list stand no further apart than so many heights."""
 
-_SAYING = 3
-"""So many words and a full stop are a saying."""
-
 _SENTENCE = 4
 """A line that has so many words beside a name is a sentence."""
 
@@ -113,8 +110,8 @@ def find_shade(
     links: Sequence[Link],
     free: Sequence[Piece],
     *,
+    lines: Sequence[Line],
     captioned: bool = False,
-    lines: Sequence[Line] = (),
     range_: Candidate | None = None,
 ) -> list[Candidate]:
     """Possible shade names and shade codes (candidates of both names), best first.
@@ -350,7 +347,7 @@ def _names_left(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate]
         for piece in free
         for code, name in [_halves(piece)]
         if name is not None and code is None
-        if not (_is_in_sentence(piece, lines) or _is_saying(piece, lines))
+        if not (_is_in_sentence(piece, lines) or is_saying(piece, lines[piece.span.line]))
     ]
     return [
         _left(_candidate("shade", piece, name, 0.0, 0.0))
@@ -366,15 +363,6 @@ def _is_in_sentence(piece: Piece, lines: Sequence[Line]) -> bool:
     """Whether the line of ``piece`` has many words more."""
     line = lines[piece.span.line].text if piece.span.line < len(lines) else ""
     return len(line.split()) - len(piece.text.split()) >= _SENTENCE
-
-
-def _is_saying(piece: Piece, lines: Sequence[Line]) -> bool:
-    """Whether several words that are not all set with capitals end with a full stop: "Warm in the
-    rain."."""
-    words = piece.text.split()
-    line = lines[piece.span.line].text if piece.span.line < len(lines) else ""
-    stops = line[piece.span.end :].strip() == "."
-    return stops and len(words) >= _SAYING and any(word[0].islower() for word in words[1:])
 
 
 def _left(one: Candidate) -> Candidate:
