@@ -16,7 +16,7 @@ import pytest
 from browsing import CHROMIUM, WHERE_TO_GET_IT, phone, window
 from desk_pages import Served
 from patience import LONG_S, wait_until
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Route, expect
 
 from intake.desk.inbox import MOST_BYTES, MOST_UNREAD, Coming, Inbox, InboxFull, Stage
 from intake.errors import EmptyFile, NoAccess, NotAPicture, TooLarge
@@ -111,6 +111,51 @@ def test_pictures_are_sent_read_and_told_on_the_page(
     page.locator("#choose").set_input_files(SCAN)
     expect(page.locator(".one").first).to_contain_text("Here already")
     assert files_under(kept.parent) == [kept.name]
+    context.close()
+
+
+@pytest.mark.skipif(CHROMIUM is None, reason=WHERE_TO_GET_IT)
+@pytest.mark.parametrize("list_comes", ["before the desk's answer", "after it"])
+def test_each_picture_has_one_row_and_the_last_is_on_top_whenever_the_list_comes(
+    list_comes: str, browser: Browser, desk: Served, tmp_path: Path
+) -> None:
+    def torn(name: str) -> Path:
+        path = tmp_path / name
+        path.write_bytes(SCAN.read_bytes()[:9000])
+        return path
+
+    context = window(browser)
+    page = context.new_page()
+    names = page.locator(".one-name")
+    page.goto(f"{desk.address}/new")
+    page.locator("#choose").set_input_files([torn("first.jpg"), torn("second.jpg")])
+    expect(page.locator(".failed")).to_have_count(2)
+    expect(names).to_have_text(["second.jpg", "first.jpg"])
+
+    lists: list[Route] = []
+
+    def let_the_list_come() -> None:
+        with page.expect_response(lambda response: response.request.method == "GET"):
+            lists[0].continue_()
+
+    def hold(route: Route) -> None:
+        if route.request.method == "GET" and not lists:
+            lists.append(route)
+        elif route.request.method == "POST" and list_comes == "before the desk's answer":
+            answer = route.fetch()  # the desk has the picture now, and lists it
+            let_the_list_come()
+            route.fulfill(response=answer)
+        else:
+            route.continue_()
+
+    page.route("**/new/pictures*", hold)
+    page.reload()
+    page.locator("#choose").set_input_files(torn("third.jpg"))
+    if list_comes == "after it":
+        expect(page.locator(".one-stage")).to_have_text("Waits to be read")
+        let_the_list_come()
+    expect(page.locator(".failed")).to_have_count(3)
+    expect(names).to_have_text(["third.jpg", "second.jpg", "first.jpg"])
     context.close()
 
 

@@ -21,15 +21,16 @@ const rows = new Map();
 const toSend = [];
 let sending = false;
 let looking = false;
+let isAsked = false;
 
 const pause = (ms) => new Promise((done) => setTimeout(done, ms));
 
-function row(name, file) {
+/** A new row above that of the next older picture; where there is none, below all others. */
+function row(name, older) {
   const item = document.getElementById("one").content.firstElementChild.cloneNode(true);
   item.querySelector(".one-name").textContent = name;
-  list.prepend(item);
+  list.insertBefore(item, older);
   document.getElementById("sent-words").hidden = false;
-  if (file) preview(item.querySelector(".one-picture"), file);
   return item;
 }
 
@@ -45,7 +46,8 @@ function preview(image, file) {
 
 function bring(files) {
   for (const file of files) {
-    const item = row(file.name, file);
+    const item = row(file.name, list.firstElementChild);
+    preview(item.querySelector(".one-picture"), file);
     if (file.size > mostBytes) {
       fail(item, `has more than ${mostBytes / 1e6} MB; scan it at 300 dpi`);
     } else {
@@ -72,6 +74,7 @@ async function sendAll() {
     toSend.shift();
   }
   sending = false;
+  look();
 }
 
 async function send(file, item) {
@@ -105,25 +108,37 @@ function post(file, token, bar) {
   });
 }
 
-/** Ask what became of the pictures for as long as one is not done. */
+/** Ask what became of the pictures, and again for as long as one is not done. */
 async function look() {
+  isAsked = true;
   if (looking) return;
   looking = true;
-  for (let isOpen = true; ; await pause(LOOK_MS)) {
+  while (isAsked) {
+    isAsked = false;
     try {
       const { pictures } = await ask("/new/pictures");
-      for (const sent of [...pictures].reverse()) {
-        if (!rows.has(sent.id)) rows.set(sent.id, row(sent.name));
-        show(rows.get(sent.id), sent);
-      }
-      isOpen = pictures.some((sent) => sent.stage !== "done");
+      showAll(pictures);
+      isAsked ||= pictures.some((sent) => sent.stage !== "done");
       if (!sending) lost.hidden = true;
     } catch (error) {
       lost.hidden = !(error instanceof Lost);
+      isAsked = true;
     }
-    if (!isOpen) break;
+    if (isAsked) await pause(LOOK_MS);
   }
   looking = false;
+}
+
+/** Each picture of the desk in its row, the last one on top. */
+function showAll(pictures) {
+  let older = null;
+  for (const sent of [...pictures].reverse()) {
+    // While we send, one that we do not know may be ours: its answer is on the way.
+    if (!rows.has(sent.id) && sending) continue;
+    if (!rows.has(sent.id)) rows.set(sent.id, row(sent.name, older));
+    older = rows.get(sent.id);
+    show(older, sent);
+  }
 }
 
 function show(item, sent) {
