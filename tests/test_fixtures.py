@@ -222,6 +222,8 @@ WITHOUT_LOT_AT_TIMES = (
     "grove_tag_farm",
     "fen_band_unlotted",
     "fen_tag_farm",
+    "cove_band_unmarked",
+    "cove_tag_farm",
 )
 """A box that nobody stamped, and wool that nobody dyed."""
 
