@@ -51,7 +51,9 @@ _POSTAL = _compiled(
     r"\b(?:d|a|ch|f|i|e|nl|b|dk|s|se|n|no|l)\s?-\s?\d{4,5}\b(?:\s+[a-z]+(?![a-z]|\.\w))*",
     rf"(?:(?<![a-z,] )(?<![a-z])[a-z]+(?:[ -][a-z]+)? )?{_BRITISH}",
     r"\b\d{4}\s?[a-z]{2}\s+[a-z]{3,}",
-    r"\b(?:p\.?o\.? box|postfach|postbus|boite postale|b\.p\.|apartado|boks|box)\s*\d+\b",
+    r"\b(?:p\.?o\.? box|postfach|postbus|boite postale|b\.p\.|apartado|apdo\.?|casella postale"
+    r"|postboks|boks|box)\s*\d+\b",
+    r"\b(?:bp|pb\.?)\s*\d+(?=,? \d{4,5} [a-z])",
     rf"\b[a-z]+{_STREET}\s*\d+\s?[a-z]?\b",
     r"\b(?:via|viale|vicolo|corso|rue|calle|camino|paseo|avenida|piazza|plaza|av\.)"
     r"\s+[a-z' .]+\s*,?\s*\d+\b",

@@ -6,6 +6,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from intake.fields.names.trade_words import has_firm_word
+
 _MARK = "[-–—/._]"
 _CODE = rf"(?=[^\s]*\d)[A-Z0-9]+(?:{_MARK}[A-Z0-9]+)*[a-z]?"
 _ODD_CODE = r"(?=[^\s]*\d)(?![^\s]*[A-Za-z]{4})[A-Za-z0-9]+(?:[-–—/._][A-Za-z0-9]+)*"
@@ -17,16 +19,20 @@ _ZERO_WORD = r"(?=[^\W_]{4})[^\W\d_]+0[^\W\d_]+(?!\w)"
 """A word in which an O or Ø was read as 0, "R0DLØK"."""
 
 _NAME_WORD = (
-    rf"(?:{_ZERO_WORD}|F\.[lI]{{2}}i|[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*(?:(?<=s)['’]|\.)?)"
+    rf"(?:{_ZERO_WORD}|F\.[lI]{{2}}i|['’][tn](?= )|[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*(?:(?<=s)['’]|\.)?)"
 )
 _FORM = (
     r"(?P<form>,? (?:S\.? ?L\.?(?: ?U\.?)?|S\.? ?A\.?(?:S\.?)?|S\.? ?[rR]\.? ?[lL]\.?"
     r"|S\.? ?[pP]\.? ?[aA]\.?"
-    r"|B\.? ?V\.?|A/S|ApS|AB|AS|(?i:Ltd\.?|Inc\.?|LLC|GmbH)|e\.? ?K\.?|Lda\.?|Co\.?))?"
+    r"|S\. ?[cC]\.|S\. ?[nN]\. ?[cC]\.|S\. ?de R\. ?L\.|B\.? ?V\.?|N\. ?V\.|V\. ?[oO]\. ?[fF]\."
+    r"|A/S|I/S|ApS|AB|AS|(?i:Ltd\.?|Inc\.?|LLC|GmbH)|e\.? ?K\.?|e\. ?V\.|Lda\.?|Co\.?))?"
 )
 """The legal form behind a firm's name."""
 
-_NAME = re.compile(rf"{_NAME_WORD}(?: (?:[&+/] ?)?{_NAME_WORD})*{_FORM}")
+_FORM_BEFORE = r"(?:(?:A/S|I/S|N\. ?V\.|B\. ?V\.|S\. ?A\.|S\. ?p\. ?A\.) )?"
+"""A legal form that stands before the name."""
+
+_NAME = re.compile(rf"{_FORM_BEFORE}{_NAME_WORD}(?: (?:[&+/] ?)?{_NAME_WORD})*{_FORM}")
 _ANDS = frozenset("&+/")
 """Signs between the words of a name."""
 
@@ -38,12 +44,14 @@ letter or two behind it, apart from the code by a gap."""
 
 LONGEST_NAME_WORDS = 4
 _LONGEST_LINKED, _MOST_UNLINKED = 6, 3
-"""A name has so many words at most; or more, if so many at most are no articles and the like."""
+_LONGEST_FIRM, _MOST_OF_FIRM = 8, 5
+"""A name has so many words at most; or more, if so many at most are no articles and the like,
+the last two where it is named like a firm."""
 
 _LINKS = re.compile(
     r"(?:the|of|and|on|d|v|von|vom|zu|zum|zur|und|der|die|das|dem|den|am|im|de|des|du|la|le|les|et|à|au"
     r"|aux|sur|en|di|del|dell|della|delle|dei|degli|da|dal|dalla|e|ed|il|lo|i|gli|al|alla|el|los|las"
-    r"|y|van|het|ter|ten|op|aan|och|på|vid|av|i|og|ved|af|å)['’.]?",
+    r"|y|do|dos|das|van|het|ter|ten|op|aan|och|på|vid|av|i|og|ved|af|å)['’.]?|['’][tns]",
     re.IGNORECASE,
 )
 """Words that link those of a name."""
@@ -140,7 +148,10 @@ def _is_linked(words: Sequence[str]) -> bool:
     """Whether many words may be one name: most only link the few others, which all begin with
     capitals, or none does."""
     others = [word for word in words if not _LINKS.fullmatch(word)]
-    few = len(words) <= _LONGEST_LINKED and 1 < len(others) <= _MOST_UNLINKED
+    most, unlinked = _LONGEST_LINKED, _MOST_UNLINKED
+    if has_firm_word(" ".join(words)):
+        most, unlinked = _LONGEST_FIRM, _MOST_OF_FIRM
+    few = len(words) <= most and 1 < len(others) <= unlinked
     return few and len({word[0].isupper() for word in others}) == 1
 
 

@@ -59,6 +59,7 @@ from intake.fields.names.headings import (
     Surroundings,
     headings,
     is_town_of_maker,
+    house_made_for,
     leads_to_name,
     opens_line,
 )
@@ -229,7 +230,11 @@ def _layout(
         if (piece.span.line not in care or is_only_trade(piece.text))
         and not _announces(piece, lines[piece.span.line])
         and not _is_prose(piece, lines, worded, clutter, care)
-        and (not is_service_text(piece.text) or leads_to_name(piece.text))
+        and (
+            not is_service_text(piece.text)
+            or leads_to_name(piece.text)
+            or house_made_for(lines[piece.span.line], piece) is not None
+        )
         and not is_place(piece.text)
         and not is_town_of_maker(lines[piece.span.line], piece)
         and not _is_of_share(piece, lines[piece.span.line])

@@ -33,6 +33,9 @@ _SEPARATOR = re.compile(
     r"|\s*[;,]\s+(?!(?:S\.? ?[LA]\b|S\.? ?[rR]\.? ?[lL]\b|S\.? ?[pP]\.? ?[aA]\b"
     r"|(?:Ltd|Inc|LLC|GmbH|Lda)\b|B\.? ?V\b))"
 )
+_SHORTENED = re.compile(r"['’][tns] \w")
+"""A Dutch article shortened before a name, "'t Spinnewiel"."""
+
 _ABBREVIATED = re.compile(
     r"(?:(?<=& )C|\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|S\.L\.U|S\.A\.S|B\.V"
     r"|Lda|Cie|St))\.$",
@@ -192,6 +195,8 @@ def piece_of(lines: Sequence[Line], span: Span) -> Piece | None:
     line = lines[span.line]
     text = line.text[span.start : span.end]
     start = span.start + len(text) - len(text.lstrip(_TRIM))
+    if start > span.start and _SHORTENED.match(line.text, start - 1):
+        start -= 1
     end = span.end - (len(text) - len(text.rstrip(_TRIM)))
     if _RAISED.search(line.text[start:end]):
         end -= 1

@@ -25,6 +25,7 @@ from intake.fields.names.headings import (
     PRESENTS,
     Surroundings,
     ends_line,
+    house_made_for,
     is_by,
     made_for,
     opens_line,
@@ -59,6 +60,8 @@ _RIGHT_BELOW = 0.8
 
 _LARGER_THAN_PRINT = 1.4
 """Small letters of so many times the usual height of a tag's lines may be a name's."""
+
+_CAPITAL = re.compile(r"(?:['’][tns] )?[^\W\d_a-zß-ÿ]")
 
 _HALF = 0.5
 """The same in small letters on a tag whose tallest name is in small letters, too."""
@@ -97,8 +100,8 @@ _WORK = re.compile(rf" {DONE}(?: {GOODS.pattern})?$")
 PARTING = frozenset("-–—·•|/")
 """Marks that part a name from what stands behind it."""
 
-_NUMBERED = re.compile(r"[^\W\d_]{2,}[^\d]*[ -]\d{1,4}(?:(?: |-)[^\d]+)?")
-_NUMBER = re.compile(r"[ -]\d{1,4}")
+_NUMBERED = re.compile(r"[^\W\d_]{2,}[^\d]*[ -]\d{1,4}(?:/\d{1,2}|(?: |-)[^\d]+)?")
+_NUMBER = re.compile(r"[ -]\d{1,4}(?:/\d{1,2})?")
 
 _QUOTED = re.compile(r"([^\W\d_][^\"“”„«»]{2,}?)\s+[\"“„«]\s?([^\"“”„«»]{3,}?)\s?[\"”“»]\s*")
 """A maker's name and a range's in quotes behind it."""
@@ -155,7 +158,7 @@ def heading_pieces(free: Sequence[Piece], around: Surroundings) -> list[Piece]:
             ),
             around,
         )
-        for one in _parted_at_quotes(piece, around)
+        for one in _parted_at_quotes(_before_aside(piece, around), around)
         for part in _parted_at_by(one, around)
     ]
     parted = _with_forms_below(parted, around)
@@ -258,10 +261,12 @@ def _wrapped(pieces: list[Piece], around: Surroundings) -> list[Piece]:
 
 
 def _is_of_firm(piece: Piece, around: Surroundings) -> bool:
-    """Whether a piece is the name before an address or behind a sign of copyright: the number in
-    its line is that of a street or a town."""
+    """Whether a piece is the name before an address or behind a sign of copyright, or begins its
+    line and is named like a firm: the number in its line is that of a street, a town or a
+    telephone."""
     line = around.lines[piece.span.line]
-    return heads_address(line, piece.span) or behind_copyright(line, piece.span)
+    named = has_firm_word(piece.text) and opens_line(line, piece) and " " in piece.text
+    return named or heads_address(line, piece.span) or behind_copyright(line, piece.span)
 
 
 def _is_in_small_letters(piece: Piece, around: Surroundings) -> bool:
@@ -336,6 +341,15 @@ def is_in_two_lines(upper: Piece, lower: Piece, around: Surroundings) -> bool:
     return ends and is_stacked(upper, lower) and may_be_one_name(upper, lower)
 
 
+def _before_aside(piece: Piece, around: Surroundings) -> Piece:
+    """``piece`` without what is said of its name in brackets: "Chalk Yarns (a division of ...)"."""
+    at = piece.text.find(" (")
+    if at < 0 or piece.tail:
+        return piece
+    span = Span(piece.span.line, piece.span.start, piece.span.start + at)
+    return part_of(piece, around.lines[piece.span.line], span)
+
+
 def _parted_at_quotes(piece: Piece, around: Surroundings) -> list[Piece]:
     """The names before and within quotes in ``piece``; the piece itself where it has none."""
     match = _QUOTED.fullmatch(around.lines[piece.span.line].text, piece.span.start)
@@ -400,6 +414,9 @@ _CAPITAL_ARTICLE = re.compile(rf"(?<=\s)(?=[A-Z])(?i:{ARTICLES})\s+$")
 def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
     """The name in ``piece`` that words for the maker lead up to: "une laine de la Filature des
     Aulnes", "Hersteller: Garnhof Lerchengrund"."""
+    line = around.lines[piece.span.line]
+    if (start := house_made_for(line, piece)) is not None:
+        return part_of(piece, line, Span(piece.span.line, start, piece.span.end))
     for lead in (LEADS_ON.match(folded.text), ASKS_MAKER.match(folded.text)):
         if lead is None or lead.end() >= len(folded.text):
             continue
@@ -407,7 +424,7 @@ def _led_to(piece: Piece, folded: Folded, around: Surroundings) -> Piece | None:
         if article := _CAPITAL_ARTICLE.search(piece.text, 0, start):
             start = article.start()
         span = Span(piece.span.line, piece.span.start + start, _before_house(piece, start))
-        name = part_of(piece, around.lines[piece.span.line], span)
+        name = part_of(piece, line, span)
         if name.text[:1].isupper() and whole_name(name.text):
             return name
     return None
@@ -481,7 +498,7 @@ def _is_heading(piece: Piece, *, small: bool, numbered: bool) -> bool:
     named = whole_name(plain) is not None or (numbered and small and has_number(piece))
     return (
         named
-        and (piece.text[0].isupper() or (small and piece.text.islower()))
+        and (_CAPITAL.match(piece.text) or (small and piece.text.islower()))
         and not names_nothing(piece.text)
         and KIND_WORDS.get(Folded(piece.text).text) not in _FINISHES
         and not is_by(piece.text)

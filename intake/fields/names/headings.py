@@ -109,7 +109,22 @@ LEADS = re.compile(rf"(?:{DONE}|{_A}{_GOODS}|marque deposee|marca registrada) {_
 GOODS = re.compile(_GOODS)
 """What a maker makes, before a word for "by"."""
 
-LEADS_ON = re.compile(rf"{LEADS.pattern} (?=\S)")
+_CALLED_YARN = (
+    r"(?:(?:an?|ein|une?|uno?|een|ett?|en) )(?:[a-z]+[ -])?"
+    r"(?:[a-z]*(?:yarn|wool|garn|wolle|garen|wol|ull|uld)|laine|lana|filato|hilo|fil|skein|hank|fed"
+    r"|noste|nogle|nystan|knauel|strang|bol|streng|pelote|echeveau|gomitolo|matassa|ovillo|madeja)"
+    r" (?:from|by|von|aus der|par|de chez|dalla|dal|por|uit de|van|fran|av|fra|af)"
+)
+"""What a ball is called, and of whom: "et sommergarn fra"."""
+
+_PEOPLE = (
+    r"(?:by|von|par|da|por|door|av|af) (?:the )?(?:artisans?|artigian[ei]|artesan[oa]s|tejedor[ae]s"
+    r"|hilander[ao]s|women|mujeres|femmes|donne|spinners|weavers|dyers)"
+    r" (?:of the|of|from|de la|del|de|du|della|dei|di)"
+)
+"""Who of a house made it: "por artesanas de la"."""
+
+LEADS_ON = re.compile(rf"(?:{LEADS.pattern}|{_CALLED_YARN}|{_PEOPLE}) (?=\S)")
 """The same with something behind them."""
 
 
@@ -117,8 +132,8 @@ def leads_to_name(text: str) -> bool:
     """Whether ``text`` is words that lead up to a maker, with a name behind them: "handgefärbt in
     der Färberei Lohse"."""
     folded = Folded(text)
-    lead = LEADS_ON.match(folded.text)
-    if lead is None or folded.text[lead.end() :] in ("hand", "main", "mano"):
+    lead = LEADS_ON.match(folded.text) or ASKS_MAKER.match(folded.text)
+    if lead is None or folded.text[lead.end() :] in ("", "hand", "main", "mano"):
         return False
     start, _ = folded.span(lead.end(), len(folded.text))
     return text[start : start + 1].isupper()
@@ -148,13 +163,22 @@ _MAKER_WORD = (
     r"|productor|marca|fabrikant|producent|merk|tillverkare|varumarke|produsent|merke|fabrikant"
     r"|maerke|leverandor)"
 )
+_SHORT_MAKER_WORD = (
+    r"(?:fabri?[ck]?|fabr|fabbr|tillv|tilv|herst|prod|producc|mfr|mfd|mfg|fabrica|fabrique|fabbrica"
+    r"|fabrik)\.?"
+)
+"""Shortened or beside what they tell they count with a colon only: "Fabr.: Vrånge"."""
+
 _ONLY_CAPTION = (
     r"(?:hersteller|produzent|manufacturer|producer|fabricant|producteur|produttore|fabbricante"
+    r"|marca(?! registrada)"
     r"|fabricante|productor|fabrikant|producent|tillverkare|varumarke|produsent|leverandor)"
 )
 """Those of them that begin no name."""
 
-ASKS_MAKER = re.compile(rf"(?:.*\W)?(?:{_MAKER_WORD}\s*:|{_ONLY_CAPTION}(?!\w))\s*")
+ASKS_MAKER = re.compile(
+    rf"(?:.*\W)?(?:(?:{_MAKER_WORD}|{_SHORT_MAKER_WORD})\s*:|{_ONLY_CAPTION}(?!\w))\s*"
+)
 """A caption of the maker's name, which counts only with its colon if a name may begin so."""
 
 _FOR = "for|pour|per|para|voor|till|til"
@@ -190,6 +214,25 @@ def says_for_whom(text: str) -> bool:
     """Whether ``text`` tells for whom a yarn was made and nothing else: "Spun for Hotel Seeblick",
     which another name follows."""
     return _MADE_FOR.fullmatch(Folded(text).text) is not None
+
+
+_MADE_IN_FOR = re.compile(
+    rf"\W*(?:(?:{DONE}) (?:in|en|i|au|aux|a) [^\W\d_]+(?: [^\W\d_]+){{0,2}}"
+    rf"|(?:tillv|tilv|herst|fabr|prod|mfd)\.) (?:{_FOR}|fur) "
+)
+"""Whose yarn it is, made by others elsewhere: "Made in Peru for"."""
+
+
+def house_made_for(line: Line, piece: Piece) -> int | None:
+    """Where in ``line`` the name of the house begins for which the yarn was made elsewhere, if that
+    is in ``piece``."""
+    folded = Folded(line.text)
+    lead = _MADE_IN_FOR.match(folded.text)
+    if lead is None or lead.end() >= len(folded.text):
+        return None
+    start, _ = folded.span(lead.end(), len(folded.text))
+    inside = piece.span.start <= start < piece.span.end
+    return start if inside and line.text[start].isupper() else None
 
 
 _ONLY_BY = re.compile(rf"(?:{DONE} )?(?:{BY_WORDS})|{LEADS.pattern}|{_MAKER_WORD}\s*:?")
@@ -333,6 +376,8 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
     if behind_copyright(line, piece.span) or PRESENTS.match(
         Folded(line.text[piece.span.end :]).text
     ):
+        return 1.0
+    if _MADE_IN_FOR.fullmatch(before):
         return 1.0
     if before.strip():
         if (house := made_for(line.text[: piece.span.start])) and not any(

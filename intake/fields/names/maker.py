@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from intake.fields.amounts.weight import ends_with_weight, near_weight_word
@@ -27,6 +27,7 @@ from intake.fields.names.maker_doubts import (
     is_same_firm,
     may_be_a_saying,
     name_doubt,
+    names_goods,
     numbered,
     seems_to_go_on,
     unbacked,
@@ -36,7 +37,7 @@ from intake.fields.names.no_names import is_only_fibres, names_nothing, tells_of
 from intake.fields.names.questions import may_be_either, may_be_range_or_maker
 from intake.fields.names.split_names import WORD_GAP, with_scraps, with_split_names
 from intake.fields.names.stacks import may_go_on
-from intake.fields.names.trade_words import has_firm_word
+from intake.fields.names.trade_words import has_firm_word, is_named_like_a_firm, is_only_trade
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.records import Candidate, Span
 
@@ -62,6 +63,9 @@ _MORE_BEHIND = re.compile(r"\s*[-–—|/·,;]\s*(?P<more>[^\W\d_][^\d]{2,30})$"
 _MUCH_SMALLER = 0.67
 """Where all other names are smaller than this share of the largest, that is the maker's or the
 range's (108 of 110 drawn tags)."""
+
+_LARGER = 1.5
+"""So many times the height of another name is larger print."""
 
 _SMALL_WORD = re.compile(r"(?:[^\W\d_]['’])?(?=[a-zà-ÿ])[^\W\d_]+[,.]?")
 
@@ -116,7 +120,8 @@ def find_maker(
         makers, ranges = _in_two(makers, found.pieces[pair[0]], around)
     asked = with_split_names([*makers, *ranges], names, around)
     asked = with_scraps(asked, names, scraps, around.lines)
-    if captioned or not makers[0].doubt or _may_be_maker(likely, pair) < _SWAPPED:
+    swapped = _may_be_maker(likely, pair) >= _SWAPPED or names_goods(str(makers[0].value))
+    if captioned or not makers[0].doubt or not swapped:
         return asked
     ask = may_be_either(str(makers[0].value))
     return [replace(one, doubt=one.doubt or ask) if one.name == "range" else one for one in asked]
@@ -151,8 +156,9 @@ def _named(found: Headings, around: Surroundings) -> tuple[Pair, dict[Pair, floa
     yarn is by, or else is the only one with an address, all others are none
     (but for one that a web address spells).  A name much larger
     than all others is one of the two."""
-    pair, likely = _apart(found, found.best()[1])
     said = [at for at, name in enumerate(found.names) if name["made_by"] >= 1]
+    likely = found.best()[1]
+    pair, likely = _apart(found, likely if len(said) == 1 else _of_firm(found, likely))
     if not said:
         said = _with_address(found, around)
         spelt = [at for at, name in enumerate(found.names) if name["web"] >= 1]
@@ -164,10 +170,34 @@ def _named(found: Headings, around: Surroundings) -> tuple[Pair, dict[Pair, floa
         if others and others[0]["size"] < _MUCH_SMALLER and at not in pair:
             pair = max((one for one in likely if at in one), key=likely.__getitem__)
         return pair, likely
-    likely = {one: share for one, share in likely.items() if one[0] == said[0]}
-    if not any(likely.values()):
+    likely = _of_makers(likely, said)
+    if not likely:
         return found.best()
     return _apart(found, likely)
+
+
+def _of_makers(likely: Mapping[Pair, float], makers: Collection[int]) -> dict[Pair, float]:
+    """``likely`` of the ``makers`` alone, made to come to 1 again; empty where it has none."""
+    kept = {one: share for one, share in likely.items() if one[0] in makers}
+    total = sum(kept.values())
+    return {one: share / total for one, share in kept.items()} if total else {}
+
+
+def _of_firm(found: Headings, likely: Mapping[Pair, float]) -> dict[Pair, float]:
+    """``likely`` with the one name alone as the maker that has a word which only firms are named
+    with, where there is one (2,905 of 2,912 drawn tags), made to come to 1 again; without names
+    that are but fibres or words of the trade where there are others, which makes those no
+    likelier."""
+    firms = [at for at, piece in enumerate(found.pieces) if is_named_like_a_firm(piece.text)]
+    names = [found.pieces[at].text for at in firms]
+    if firms and all(is_same_firm(names[0], name) for name in names):
+        return _of_makers(likely, firms) or dict(likely)
+    goods = {
+        at
+        for at, piece in enumerate(found.pieces)
+        if is_only_fibres(piece.text) or is_only_trade(piece.text)
+    }
+    return {one: share for one, share in likely.items() if one[0] not in goods} or dict(likely)
 
 
 def _with_address(found: Headings, around: Surroundings) -> list[int]:
@@ -200,14 +230,15 @@ def _may_be_in_address(found: Headings, at: int, around: Surroundings) -> bool:
 
 def _apart(found: Headings, likely: Mapping[Pair, float]) -> tuple[Pair, dict[Pair, float]]:
     """The likeliest option, and ``likely`` without the pairs that are one name twice, "Wick" and
-    "Wick Ltd", made to come to 1 again."""
+    "Wick Ltd", made to come to as much again."""
     names = [piece.text for piece in found.pieces]
+    before = sum(likely.values())
     kept = {
         (maker, other): share
         for (maker, other), share in likely.items()
         if other is None or not is_same_firm(names[maker], names[other])
     }
-    total = sum(kept.values()) or 1.0
+    total = (sum(kept.values()) or 1.0) / (before or 1.0)
     kept = {one: share / total for one, share in kept.items()}
     return max(kept, key=kept.__getitem__), kept
 
@@ -256,7 +287,7 @@ def _makers(
         roles[maker] += share
     ranked = sorted(range(len(roles)), key=lambda at: (at != best[0], -roles[at]))
     makers = [_maker(found, at, roles[at], captioned, around) for at in ranked]
-    if more := _below_maker(found, best):
+    if more := _below_maker(found, best) or _larger_than_who_made_it(found, best):
         makers[0] = replace(makers[0], doubt=makers[0].doubt or more)
     if captioned or best[1] is not None:
         return makers
@@ -270,6 +301,20 @@ def _below_maker(found: Headings, best: Pair) -> str:
     for at, other in enumerate(found.pieces):
         if at not in best and may_go_on(maker, other):
             return f"the maker's name '{maker.text}' may go on in the next line, '{other.text}'"
+    return ""
+
+
+def _larger_than_who_made_it(found: Headings, best: Pair) -> str:
+    """What is asked of who is said to have made the yarn where nothing else says that it is the
+    house, and a larger name that is no range stands above: "Ullbyttan", "handfärgat av Vendela
+    Orrsjö"."""
+    maker, name = found.pieces[best[0]], found.names[best[0]]
+    if name["made_by"] < 1 or any(name[one] for one in ("trade", "web", "echo", "heads_address")):
+        return ""
+    for at, other in enumerate(found.pieces):
+        above = other.frame.bottom <= maker.frame.top and not other.is_quoted
+        if at not in best and above and other.height_px > _LARGER * maker.height_px:
+            return f"'{maker.text}' made it, but the maker's name may be '{other.text}'"
     return ""
 
 

@@ -45,6 +45,9 @@ _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 _GOES_ON = re.compile(rf".*\b(?:{OF_WORDS}|der|the)")
 """A name that ends so was cut off."""
 
+_ONE_WORD_OF_GOODS = re.compile(r"\w{2,}(?:garn|garens?|wolle)")
+"""Yarns are called so as often as firms: "Zefyrgarn"."""
+
 _LIKE_A_SAYING = re.compile(
     r"(?:aus|mit|fur|von|vom|im|from|with|for|in|til|till|med|fran|fra|for|pour|avec|per|con|para"
     r"|voor|met|uit|naturally|simply|pure|just) "
@@ -87,19 +90,30 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
     no word of the trade but for yarn itself beside a range's name, which may be ``captioned``, no
     word that only houses are named with.  A place that hardly any other name could have taken is
     enough beside another name, but not for a name of goods, nor for what begins like a saying."""
-    plain = not (_names_goods(name) or _LIKE_A_SAYING.match(Folded(name).text))
+    plain = not (names_goods(name) or _LIKE_A_SAYING.match(Folded(name).text))
     if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1 and plain:
         return ""
     backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
     beside = captioned or len(found.pieces) > 1 or is_named_like_a_house(name)
-    if backed or (cues["trade"] and beside and not is_named_for_goods(name)):
+    goods = is_named_for_goods(name) or _ends_with_goods(name)
+    if backed or (cues["trade"] and beside and not goods):
         return ""
     return f"{PLACE_ONLY} '{name}' is the maker"
 
 
-def _names_goods(name: str) -> bool:
-    """Whether a name is one word of goods, or ends with a fibre's: "Elleraner Alpaka"."""
-    return is_compound_of_goods(name) or Folded(name).text.split()[-1] in FIBRE_WORDS
+def names_goods(name: str) -> bool:
+    """Whether a name is one word of goods, or ends with a fibre's, "Elleraner Alpaka", or with what
+    its firm makes."""
+    folded = Folded(name).text
+    goods = is_compound_of_goods(name) or _ONE_WORD_OF_GOODS.fullmatch(folded) is not None
+    return goods or folded.split()[-1] in FIBRE_WORDS or _ends_with_goods(name)
+
+
+def _ends_with_goods(name: str) -> bool:
+    """Whether a word of the trade in small letters ends a name, as what it makes, and none of a
+    firm: "Kaardvlies en garens"."""
+    last = name.split()[-1]
+    return last.islower() and not name.islower() and has_trade_word(last) and not has_firm_word(name)
 
 
 def in_two_lines(piece: Piece, cues: Mapping[str, float], *, beside: bool = False) -> str:
@@ -126,7 +140,8 @@ def in_one_line(piece: Piece, cues: Mapping[str, float]) -> str:
     """What is asked of a long name on a tag without a range, of which no web address and no second
     place says that it is one: "Spinnerei Marsbach Lunetto Terra", "Marsby Uldspind Lunetto
     Terra"."""
-    words = [word for word in Folded(piece.text).text.split() if not _FORM.fullmatch(word)]
+    plain = Folded(piece.text).text.replace(".", "").replace(",", "")
+    words = [word for word in plain.split() if not _FORM.fullmatch(word)]
     backed = any(cues[name] >= 1 for name in ("web", "echo", "made_by"))
     held = _is_held(piece.text, words)
     if piece.tail or backed or held:
@@ -150,6 +165,13 @@ def _is_held(name: str, words: Sequence[str]) -> bool:
         folded = " ".join(words[2:])
     return bool(_HELD.search(f" {folded} ") or _ARTICLE.search(folded))
 
+
+_SHOP = re.compile(
+    r"\b(?:(?:wool|yarn|knitting|craft|thrift|charity) (?:shop|store)|winkeltje|\w*winkel|merceria"
+    r"|mercerie|papeleria|papeterie|tienda|negozio|destockage|outlet|bazar|boutique|haberdashery"
+    r"|kramladen|wollladen|handarbeitsladen|drogerie|loppis|kringloop\w*|ressourcerie)\b"
+)
+"""Words of shops that sell what others made."""
 
 _KIN_OF = re.compile(
     r"(?:yarns?|wools?|mills?|hilaturas?|hilados|lanas|lanificio|filatura|filati|filature|laines"
@@ -237,6 +259,8 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     if seems_to_go_on(name) or _KIN_OF.search(folded):
         return f"the maker's name '{name}' seems to go on"
     by = BY.search(folded)
+    if _SHOP.search(folded):
+        return f"'{name}' may be the shop that sold it and not the maker"
     if by is not None and by.start() and has_trade_word(folded[by.end() :].split()[0]):
         return f"'{name}' {RANGE_THEN_MAKER}"
     if is_only_fibres(name):

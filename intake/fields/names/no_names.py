@@ -28,6 +28,9 @@ _FROM = (
 """The goods and the land that they come from."""
 
 _CALLED = (
+    r"t(?:el|lf|fn)|tele(?:fon|phone|phono|foon)|telefono|fax|mobil|mobile|movil|e-?mail|mtrl|matr"
+    r"|kvalit[ae]te?t?|qualit(?:y|at|aet|e|a)|calidad|kwaliteit|quality",
+    r"kul[oø]r|kuler|farg|farge|farve|farbe|kleur|colou?r|couleur|coloris|colore|color|tinturaria",
     r"(?:name|nom|nome|nombre|naam|namn|navn|number|numero|nummer)(?: d[ei])?",
     r"rif(?:erimento)?|ref(?:eren\w+)?|sku|ean|gtin|upc|isbn",
     r"type|tipo|garen?typ\w*",
@@ -140,6 +143,8 @@ _SOLD = (
     r"|laatste|sista|siste|sidste) (?:balls?|skeins?|hanks?|knauel|strange?|pelotes?|echeveaux?"
     r"|gomitol[oi]|matass[ae]|ovillos?|madejas?|bol(?:len)?|strengen|nystan\w*|harv\w*|noste\w*"
     r"|hespe\w*|nogle\w*|fed)|rest(?:posten|partier?|parti|e|er|jes)?|remnants?|fins? de serie",
+    r"(?:(?:\w+ )?(?:auf|von|aus|fran|fra|op|pa|de|su|from|on|off|van|af|da) )?(?:kone|kon|cones?|conos?|con[oi]|konus|rocc[ah]e?"
+    r"|spulen?|spole[nr]?|spoel|bobin[ae]s?|konen|conen)",
     r"(?:instead of|was|statt|anstatt|vorher|au lieu de|avant|anziche|prima|en vez de|antes"
     r"|in plaats van|van|istallet for|forr|i stedet for|istedenfor|for)",
     r"(?:[^\W\d_]+ ?)?(?:prijs|preis|pris)|prix(?: (?:ttc|public|conseille|de vente))?|last few"
@@ -196,6 +201,14 @@ _MADE_OF = (
 )
 """What stands above a composition."""
 
+_PLACED = (
+    r"(?:pol\. ?ind\.|poligono(?: industrial)?|zona (?:ind\.|industrial\w?|artigianale)"
+    r"|zone (?:artisanale|industrielle|d'activites?)|parc d'activites?|industri(?:e?omrade|egebiet"
+    r"|epark|eterrein)|gewerbe(?:gebiet|park)|bedrijven(?:terrein|park)|business park"
+    r"|(?:industrial|trading) estate)(?: .+)?|.+ (?:industrial|trading) estate",
+)
+"""Parts of a town where works stand."""
+
 _POINTED_AT = (
     r"(?:this|our|each|every|dies(?:e[srn]?)?|jede[rs]?|cett?e?|chaque|quest[oa]|ogni|est[ea]|cada"
     r"|dit|deze|elke?|detta|denna|varje|dette|denne|hver[t]?) "
@@ -206,6 +219,9 @@ _POINTED_AT = (
 """What a sentence about the ball begins with."""
 
 _COUNTED = (
+    r"quantity|qty|menge|anzahl|quantite|qte|quantita|cantidad|hoeveelheid|aantal|antall?|mangde"
+    r"|mengde|maengde|amount|grams?|gramm[aie]?|gramos|grammes?|mass[ae]?|poids|peso|vikt|vekt|vaegt"
+    r"|gewicht|weight",
     r"con circa|ca|approx|circa|env|environ|aprox|met(?:er|re|ri|ros)s?",
     r"front|back|net|brut|neto|bruto|tara|tare",
 )
@@ -232,6 +248,7 @@ _NO_NAME = re.compile(
             *_CHECKED,
             *_CARED_FOR,
             *_MADE_OF,
+            *_PLACED,
             *_POINTED_AT,
             *_COUNTED,
         )

@@ -26,8 +26,8 @@ _YARN_AND_HOUSE = (
     r"|nadel|nogle|noste|nystan?|knauel|spulen|spindel|faden|draad|vav|vev|vaev"
     r"|fa?erbe?|farbe|farge?|farve|verf|katoen|baumwoll|bomulls?|bomulds?"
     r"|linnen|leinen|handarbei[td]s|handarbets|handarbejds|handwerks?|hantverks?|sau[ed]?|fare?|schaf|schapen|lamm?e?|alpaka|ziegen|geite?n?"
-    r"|gede|sy|tuch|fiber)"
-    r"(?:atelier|skrin(?:et)?|works?|stub[ea]n?|stu[ae]n?|stuga?n?|stova|haus|hus(?:et)?|huis"
+    r"|gede|sy|tuch|fiber|hor|silke|seiden?|zijde|kanin(?:chen)?|angora|hamp|hanf|mohair)"
+    r"(?:e|s|-)?(?:atelier|skrin(?:et)?|works?|stub[ea]n?|stu[ae]n?|stuga?n?|stova|haus|hus(?:et)?|huis"
     r"|hallen?|kammer(?:et)?|kammaren?"
     r"|loft(?:et)?|laden|ladchen|bua|bod(?:en|a)?|boet|buti[kq]\w*|magasin(?:et)?|kontor(?:et)?"
     r"|krok(?:en)?|hjornet?|hornan?|ecke?|hoek|winkel|zolder|schuur|scheune|speicher|truhe|kiste"
@@ -95,6 +95,7 @@ _FIRM = re.compile(
     r"|\w*(?:spinn|farb|faerb|web|zwirn|strahn)erei|dye ?house|dye ?works|retorderie|teinturerie"
     r"|torcitura|tintoria|tintoreria|\w*(?:twijnd|spinn|verv|wev)erij"
     r"|\w*(?:tvinn|tvind|farg|farv|spinn|spind|vav)eri\w*"
+    r"|schaferei|schafzucht|bergerie|schapenboerderij"
     r"|\w*(?:wol|garen|garn|woll?|uld|ull|tex\w*|strick|strikke)fabri(?:ek|k|kk|ken)"
     r"|\w*(?:garn|woll?|farb|spinn)(?:werke?|haus|hof|muhle)"
     r"|manufactur(?:e|as?|ing)|manifattura|cotonificio|setificio|linificio|wool(?:len)? factory"
@@ -121,6 +122,9 @@ _ONLY = re.compile(
     r"|\w*(?:spinn|farb|faerb|web|zwirn|strahn)erei|wollstube|dye ?house|dye ?works|retorderie"
     r"|teinturerie|torcitura|tintoria|tintoreria|torcidos|hilanderia"
     r"|\w*(?:twijnd|spinn|verv|wev)erij|harvbod\w*|hespel\w*|garnfed\w*"
+    r"|(?:hand|yarn|wool|indie|fibre|fiber) ?(?:dyers?|spinners?)|dyers?|fib(?:re|er)s?|threads?"
+    r"|(?:hand)?(?:verf|farbe?|farve|farge?|woll|wol|garn|garen|strick|strikke|stick|brei|haak)-?"
+    r"(?:atelier|manufaktur|werkstatt|studio|kuche|verkstad|verksted|vaerksted)|l['’]"
     r"|the|of|and|&|et|e|y|og|och|und|van|de|des|du|del|les|la|le|el)\s*)+"
 )
 
@@ -194,6 +198,8 @@ _PRAISE = re.compile(
     r"|necessari[aeo]?|behovs|kravs|trengs|nodvendig\w*)"
     r"|.+ (?:is|are|may|can|ist|sind|kann|konnen|est|sont|peut|kan) .+"
     r"|.+ (?:our|unser\w*|nos|notre|nostr[aeio]|nuestr[ao]s?|onze|vara|vare|vores) .+"
+    r"|\w+(?:garne?|wolle|garen|ullgarn) (?:for|fur|pour|per|para|voor|till|til) .+"
+    r"|.* aus gut(?:em|er) hau?se?"
     r"|(?:perfect|suitable|ideal|great|geeignet|ideale?|adatt[ao]|perfect[ao]|geschikt|lampligt?"
     r"|egnet|passer|passar) (?:for|fur|pour|per|para|voor|till|til) .+"
     r"|(?:follow|tag|find|visit|join) us|share your .+"
@@ -297,6 +303,13 @@ def has_firm_word(text: str) -> bool:
     """Whether a word stands in ``text`` that only firms have in their names."""
     folded = Folded(text).text
     return bool(_FIRM.search(folded) or HOUSE_WORDS.search(folded))
+
+
+def is_named_like_a_firm(text: str) -> bool:
+    """Whether ``text`` has, in words that begin with capitals, one that only firms have in their
+    names, and other words: "Cône récupéré en usine" has none."""
+    words = [word for word in text.split() if not word[0].islower()]
+    return has_firm_word(" ".join(words)) and not is_only_trade(text)
 
 
 _LEGAL_FORM = re.compile(
