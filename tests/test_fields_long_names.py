@@ -40,7 +40,7 @@ def test_words_that_link_others_make_no_name_too_long(name: str) -> None:
         "Wash it by hand in cool water",
         "The wool of our own sheep",
         "the of and la de",
-        "Filature de la Lande Rase et des Dunes",
+        "Colline de la Lande Rase et des Dunes",
     ],
 )
 def test_a_sentence_is_no_name(text: str) -> None:

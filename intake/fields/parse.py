@@ -58,8 +58,8 @@ from intake.fields.names.headings import (
     Headings,
     Surroundings,
     headings,
-    is_town_of_maker,
     house_made_for,
+    is_town_of_maker,
     leads_to_name,
     opens_line,
 )
@@ -416,6 +416,7 @@ def _is_prose(
     names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
     line = lines[piece.span.line]
     firm = has_firm_word(piece.text) and is_only_trade(piece.text)
+    firm = firm or house_made_for(line, piece) is not None
     if firm or heads_address(line, piece.span) or behind_copyright(line, piece.span):
         return False
     if names & _PROSE:

@@ -115,6 +115,9 @@ _LEADS_ON = re.compile(
 _ASKS_NUMBER = re.compile(r"\w*(?:nr|nummer|numero|number)\.?")
 """A word that asks for a number, "Varunr"."""
 
+_LINKS_ON = re.compile(r" (?:&|and|und|et|y|e|en|og|och)$")
+"""A line of a name that ends so is broken before its last part."""
+
 _IN_COUNTRY = re.compile(rf"(?:,|\s*[·•|/–—-])\s*{COUNTRY}\W*$")
 """Behind a town, to the end of its line."""
 
@@ -249,14 +252,18 @@ def is_saying(piece: Piece, line: Line) -> bool:
 
 def _wrapped(pieces: list[Piece], around: Surroundings) -> list[Piece]:
     """``pieces``, those joined that are one name in two lines: one of its lines is nothing but
-    a word of the trade, or its second begins with "of", "and" or the like."""
+    a word of the trade, or its second begins with "of", "and" or the like, or its first ends with
+    "and"."""
     for one, other in permutations(pieces, 2):
         named_below = has_trade_word(other.text) and is_only_trade(other.text)
-        trade_above = is_only_trade(one.text) and ends_line(around.lines[one.span.line], one)
-        is_one = trade_above or named_below or _is_of(other.text)
-        if is_one and _goes_on_below(one, other) and not one.tail:
+        broken = ends_line(around.lines[one.span.line], one)
+        linked = _LINKS_ON.search(Folded(one.text).text) is not None
+        is_one = named_below or (
+            broken and (is_only_trade(one.text) or _is_of(other.text) or linked)
+        )
+        if is_one and _goes_on_below(one, other) and (linked or not one.tail):
             rest = [piece for piece in pieces if piece is not one and piece is not other]
-            return [_joined_as_printed(one, other, around), *rest]
+            return _wrapped([_joined_as_printed(one, other, around), *rest], around)
     return pieces
 
 

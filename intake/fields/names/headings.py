@@ -31,7 +31,13 @@ from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS
 from intake.fields.letters import WORD, Folded
 from intake.fields.names.colour_words import has_colour_word
 from intake.fields.names.house_words import BY_WORDS
-from intake.fields.names.trade_words import BY_HAND, has_firm_word, has_trade_word, is_only_trade
+from intake.fields.names.trade_words import (
+    BY_HAND,
+    has_firm_word,
+    has_trade_word,
+    is_named_like_a_firm,
+    is_only_trade,
+)
 from intake.fields.pieces import Frame, Piece, is_letter_spaced
 from intake.records import Line, Span
 
@@ -124,7 +130,7 @@ _PEOPLE = (
 )
 """Who of a house made it: "por artesanas de la"."""
 
-LEADS_ON = re.compile(rf"(?:{LEADS.pattern}|{_CALLED_YARN}|{_PEOPLE}) (?=\S)")
+LEADS_ON = re.compile(rf"(?:(?:{DONE} )?{_PEOPLE}|{LEADS.pattern}|{_CALLED_YARN}) (?=\S)")
 """The same with something behind them."""
 
 
@@ -149,10 +155,12 @@ _SAYS_WHOM = re.compile(rf"(?:.*\W)?(?P<by>{BY_WORDS}) \S.*,\s*")
 
 def is_town_of_maker(line: Line, piece: Piece) -> bool:
     """Whether a comma parts a name from the maker's before it in its line: "hand-dyed by Hollin
-    Fold, Wexcombe"."""
+    Fold, Wexcombe", "Garnhof Lerche GmbH, Ennsau"."""
     before = line.text[: piece.span.start]
     if not before.rstrip().endswith(",") or any(letter.isdigit() for letter in piece.text):
         return False
+    if is_named_like_a_firm(before.partition(",")[0]) and not has_trade_word(piece.text):
+        return True
     said = _SAYS_WHOM.fullmatch(Folded(before).text)
     return leads_to_name(before) or (said is not None and said["by"] not in OF_NAMES)
 
@@ -403,6 +411,13 @@ def made_by(lines: Sequence[Line], piece: Piece) -> float:
             for other in lines
         )
     )
+
+
+def is_not_maker(lines: Sequence[Line], piece: Piece) -> bool:
+    """Whether the words before a name, or its own first ones, say that it sold the yarn, or made it
+    for another house."""
+    line = lines[piece.span.line]
+    return NOT_MAKER.search(Folded(line.text[: piece.span.end]).text) is not None
 
 
 _WORD_APART = 1.0

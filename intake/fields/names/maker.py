@@ -15,7 +15,13 @@ from intake.fields.names.heading_pieces import (
     heading_pieces,
     maker_and_range,
 )
-from intake.fields.names.headings import Headings, Pair, Surroundings, headings
+from intake.fields.names.headings import (
+    Headings,
+    Pair,
+    Surroundings,
+    headings,
+    is_not_maker,
+)
 from intake.fields.names.maker_doubts import (
     RANGE_THEN_MAKER,
     TWO_NAMES,
@@ -158,7 +164,7 @@ def _named(found: Headings, around: Surroundings) -> tuple[Pair, dict[Pair, floa
     than all others is one of the two."""
     said = [at for at, name in enumerate(found.names) if name["made_by"] >= 1]
     likely = found.best()[1]
-    pair, likely = _apart(found, likely if len(said) == 1 else _of_firm(found, likely))
+    pair, likely = _apart(found, likely if len(said) == 1 else _of_firm(found, likely, around))
     if not said:
         said = _with_address(found, around)
         spelt = [at for at, name in enumerate(found.names) if name["web"] >= 1]
@@ -183,12 +189,18 @@ def _of_makers(likely: Mapping[Pair, float], makers: Collection[int]) -> dict[Pa
     return {one: share / total for one, share in kept.items()} if total else {}
 
 
-def _of_firm(found: Headings, likely: Mapping[Pair, float]) -> dict[Pair, float]:
+def _of_firm(
+    found: Headings, likely: Mapping[Pair, float], around: Surroundings
+) -> dict[Pair, float]:
     """``likely`` with the one name alone as the maker that has a word which only firms are named
     with, where there is one (2,905 of 2,912 drawn tags), made to come to 1 again; without names
     that are but fibres or words of the trade where there are others, which makes those no
     likelier."""
-    firms = [at for at, piece in enumerate(found.pieces) if is_named_like_a_firm(piece.text)]
+    firms = [
+        at
+        for at, piece in enumerate(found.pieces)
+        if is_named_like_a_firm(piece.text) and not is_not_maker(around.lines, piece)
+    ]
     names = [found.pieces[at].text for at in firms]
     if firms and all(is_same_firm(names[0], name) for name in names):
         return _of_makers(likely, firms) or dict(likely)
@@ -306,14 +318,21 @@ def _below_maker(found: Headings, best: Pair) -> str:
 
 def _larger_than_who_made_it(found: Headings, best: Pair) -> str:
     """What is asked of who is said to have made the yarn where nothing else says that it is the
-    house, and a larger name that is no range stands above: "Ullbyttan", "handfärgat av Vendela
-    Orrsjö"."""
+    house, and a larger name stands above, and another that may be the range: "Ullbyting", "Enkel",
+    "handfärgat av Vendela Orresjö"."""
     maker, name = found.pieces[best[0]], found.names[best[0]]
-    if name["made_by"] < 1 or any(name[one] for one in ("trade", "web", "echo", "heads_address")):
+    backed = ("trade", "article", "web", "echo", "heads_address")
+    if name["made_by"] < 1 or any(name[one] for one in backed):
         return ""
-    for at, other in enumerate(found.pieces):
-        above = other.frame.bottom <= maker.frame.top and not other.is_quoted
-        if at not in best and above and other.height_px > _LARGER * maker.height_px:
+    others = [
+        other
+        for at, other in enumerate(found.pieces)
+        if at != best[0] and not (other.is_quoted or found.names[at]["colour"])
+    ]
+    for other in others:
+        above = other.frame.bottom <= maker.frame.top
+        larger = other.height_px > _LARGER * maker.height_px
+        if above and larger and len(others) >= MAKER_AND_RANGE:
             return f"'{maker.text}' made it, but the maker's name may be '{other.text}'"
     return ""
 

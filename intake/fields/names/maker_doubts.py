@@ -65,8 +65,8 @@ _FORM = re.compile(r"(?:gmbh|ltd|inc|llc|srl|spa|sarl|sas|slu?|sa|bv|aps|as|ab|e
 _LONG_ENOUGH = 9
 """Names of web addresses are cut off in so many letters or more."""
 
-_ODD_FORM = re.compile(r"\bco\.? (?P<form>(?!ltd)[a-z]{2,4})\.?$")
-"""Behind "Co." stands "Ltd." or nothing."""
+_ODD_FORM = re.compile(r"\bco\.? (?P<form>(?!ltd|kg|ohg|kgaa)[a-z]{2,4})\.?$")
+"""Behind "Co." stands "Ltd.", "KG" or nothing."""
 
 _ARTICLE = re.compile(rf"\s(?:{ARTICLES}) ")
 """Within a name of the trade it says the same: "Coöperatie Het Schaap"."""
@@ -113,7 +113,9 @@ def _ends_with_goods(name: str) -> bool:
     """Whether a word of the trade in small letters ends a name, as what it makes, and none of a
     firm: "Kaardvlies en garens"."""
     last = name.split()[-1]
-    return last.islower() and not name.islower() and has_trade_word(last) and not has_firm_word(name)
+    return (
+        last.islower() and not name.islower() and has_trade_word(last) and not has_firm_word(name)
+    )
 
 
 def in_two_lines(piece: Piece, cues: Mapping[str, float], *, beside: bool = False) -> str:
@@ -167,8 +169,8 @@ def _is_held(name: str, words: Sequence[str]) -> bool:
 
 
 _SHOP = re.compile(
-    r"\b(?:(?:wool|yarn|knitting|craft|thrift|charity) (?:shop|store)|winkeltje|\w*winkel|merceria"
-    r"|mercerie|papeleria|papeterie|tienda|negozio|destockage|outlet|bazar|boutique|haberdashery"
+    r"\b(?:(?:wool|yarn|knitting|craft|thrift|charity) (?:shop|store)|winkeltje|\w*winkel"
+    r"|papeleria|papeterie|tienda|negozio|destockage|outlet|bazar"
     r"|kramladen|wollladen|handarbeitsladen|drogerie|loppis|kringloop\w*|ressourcerie)\b"
 )
 """Words of shops that sell what others made."""
@@ -300,7 +302,7 @@ def _has_more_before(folded: str, spelled: Collection[str], web_names: Collectio
     halves = [(" ".join(words[:at]), " ".join(words[at:])) for at in range(1, len(words))]
     return not set(spelled) & set(web_names) and any(
         web_spellings(behind) & set(web_names)
-        and not (has_firm_word(before) or is_only_trade(before))
+        and not (has_firm_word(before) or is_only_trade(before) or seems_to_go_on(before))
         for before, behind in halves
     )
 

@@ -143,7 +143,8 @@ _SOLD = (
     r"|laatste|sista|siste|sidste) (?:balls?|skeins?|hanks?|knauel|strange?|pelotes?|echeveaux?"
     r"|gomitol[oi]|matass[ae]|ovillos?|madejas?|bol(?:len)?|strengen|nystan\w*|harv\w*|noste\w*"
     r"|hespe\w*|nogle\w*|fed)|rest(?:posten|partier?|parti|e|er|jes)?|remnants?|fins? de serie",
-    r"(?:(?:\w+ )?(?:auf|von|aus|fran|fra|op|pa|de|su|from|on|off|van|af|da) )?(?:kone|kon|cones?|conos?|con[oi]|konus|rocc[ah]e?"
+    r"(?:(?:\w+ )?(?:auf|von|aus|fran|fra|op|pa|de|su|from|on|off|van|af|da) )?"
+    r"(?:kone|kon|cones?|conos?|con[oi]|konus|rocc[ah]e?"
     r"|spulen?|spole[nr]?|spoel|bobin[ae]s?|konen|conen)",
     r"(?:instead of|was|statt|anstatt|vorher|au lieu de|avant|anziche|prima|en vez de|antes"
     r"|in plaats van|van|istallet for|forr|i stedet for|istedenfor|for)",

@@ -13,6 +13,7 @@ from intake.fields.letters import Folded
 from intake.fields.names.heading_pieces import OF_WORDS, is_in_two_lines, may_be_one_name
 from intake.fields.names.headings import Surroundings, ends_line, is_by
 from intake.fields.names.stacks import is_stacked
+from intake.fields.names.trade_words import is_place, is_service_text
 from intake.fields.pieces import Piece, gaps_beyond_usual, is_next_line, is_upright, meet, turned
 from intake.records import Candidate, Line, Span
 
@@ -20,6 +21,8 @@ _SIDE_REACH = 1.5
 _SIDE_REACH_OF_BOXES = 1.0
 """Names nearer than this in one row, in line heights, may be one name; the second where the
 line finder parted them too (on drawn tags all 12 such pairs from 1.0 on were two names)."""
+
+_PRESENTS = re.compile(r"(?:presents|presenta|präsentiert|presente(?:ert|rar|rer)?|præsenterer)")
 
 _MARKS = "-–—·•|/,;:*"
 """Marks that part two names in one line."""
@@ -191,9 +194,13 @@ def _wrapped_words(piece: Piece, lines: Sequence[Line], held: Sequence[Span]) ->
 
 
 def _is_scrap(text: str) -> bool:
-    """Whether ``text`` is a word or two without a digit, and no word for the weight."""
+    """Whether ``text`` is a word or two without a digit, and no word for the weight, no country
+    and nothing that a tag says of itself."""
     wordy = all(sign.isalpha() or sign in " .&'’-" for sign in text)
     known = text in _TRADE_MARKS or text in _TO_SHADE or is_weight_word(text)
+    known = (
+        known or is_place(text) or is_service_text(text) or _PRESENTS.fullmatch(text) is not None
+    )
     return wordy and len(text.split()) <= _FEW and not known
 
 

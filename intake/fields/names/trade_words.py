@@ -26,7 +26,7 @@ _YARN_AND_HOUSE = (
     r"|nadel|nogle|noste|nystan?|knauel|spulen|spindel|faden|draad|vav|vev|vaev"
     r"|fa?erbe?|farbe|farge?|farve|verf|katoen|baumwoll|bomulls?|bomulds?"
     r"|linnen|leinen|handarbei[td]s|handarbets|handarbejds|handwerks?|hantverks?|sau[ed]?|fare?|schaf|schapen|lamm?e?|alpaka|ziegen|geite?n?"
-    r"|gede|sy|tuch|fiber|hor|silke|seiden?|zijde|kanin(?:chen)?|angora|hamp|hanf|mohair)"
+    r"|gede|sy|tuch|fiber|perlen?|kralen|spinn|spind|kam(?:ull|uld|garns?)|kammgarn|hor|silke|seiden?|zijde|kanin(?:chen)?|angora|hamp|hanf|mohair)"
     r"(?:e|s|-)?(?:atelier|skrin(?:et)?|works?|stub[ea]n?|stu[ae]n?|stuga?n?|stova|haus|hus(?:et)?|huis"
     r"|hallen?|kammer(?:et)?|kammaren?"
     r"|loft(?:et)?|laden|ladchen|bua|bod(?:en|a)?|boet|buti[kq]\w*|magasin(?:et)?|kontor(?:et)?"
@@ -95,7 +95,9 @@ _FIRM = re.compile(
     r"|\w*(?:spinn|farb|faerb|web|zwirn|strahn)erei|dye ?house|dye ?works|retorderie|teinturerie"
     r"|torcitura|tintoria|tintoreria|\w*(?:twijnd|spinn|verv|wev)erij"
     r"|\w*(?:tvinn|tvind|farg|farv|spinn|spind|vav)eri\w*"
-    r"|schaferei|schafzucht|bergerie|schapenboerderij"
+    r"|schaferei|schafzucht|schafweide|bergerie|\w*boerderij|(?:schaap|schapen)skudde"
+    r"|(?:saue?|faare?|fare?|geite?|alpakk?a)(?:bruk(?:et)?|ho(?:ld|lderi)|avl(?:en)?|gard(?:en)?)"
+    r"|stiftung|stichting|fondation|fondazione|fundacion|stiftelsen?|fonden"
     r"|\w*(?:wol|garen|garn|woll?|uld|ull|tex\w*|strick|strikke)fabri(?:ek|k|kk|ken)"
     r"|\w*(?:garn|woll?|farb|spinn)(?:werke?|haus|hof|muhle)"
     r"|manufactur(?:e|as?|ing)|manifattura|cotonificio|setificio|linificio|wool(?:len)? factory"
@@ -133,7 +135,7 @@ _IN_THE_MIDDLE = re.compile(
     r"(?!.* (?:and|&|und|et|e|y|en|og|och) (?:yarns?|wools?|garne?|wolle|wol|ull|uld) )"
     r"\w.* (?:yarns?|wools?|spinners|mills?|garne?|wolle|wol|ull|uld|spinneri|spinderi|garens)"
     r" (?!(?:ltd|inc|llc|gmbh|co\b|company|works|depot|store|shop|house|barn|room|market"
-    r"|warehouse|loft|mills?|spinners|studio|and|&|und|og|och))\w{3,}.*"
+    r"|warehouse|loft|mills?|spinners|dyers?|merchants|studio|and|&|und|og|och))\w{3,}.*"
 )
 
 
