@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from intake.fields.amounts.measures import GRAMS_PER_OUNCE, METRES_PER_YARD
 from intake.fields.amounts.quantities import find_length_m, find_mass_g, find_quantities
+from intake.fields.amounts.units import GRAMS_PER_OUNCE, METRES_PER_YARD
 from intake.records import Candidate
 from tests.line_making import line_from, lines_from, placed
 

@@ -43,7 +43,7 @@ def _number(
 ) -> YarnNumber:
     """The yarn number that the options describe.  Raises
     :class:`~intake.errors.BadAmount` where they describe none, or two."""
-    from intake.fields.amounts.measures import GRAMS_PER_OUNCE, METRES_PER_YARD
+    from intake.fields.amounts.units import GRAMS_PER_OUNCE, METRES_PER_YARD
     from intake.sums.yarn_number import YarnNumber, yarn_number
 
     lengths = [length_m] if length_m is not None else []

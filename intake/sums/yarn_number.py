@@ -9,8 +9,8 @@ import math
 from dataclasses import dataclass
 
 from intake.errors import BadAmount
-from intake.fields.amounts.measures import GRAMS_PER_OUNCE, METRES_PER_YARD
-from intake.fields.amounts.weight import GRAMS_PER_POUND, usual_category
+from intake.fields.amounts.units import GRAMS_PER_OUNCE, GRAMS_PER_POUND, METRES_PER_YARD
+from intake.fields.amounts.weight import usual_category
 from intake.wording import number_text
 
 WRAPS_PER_ROOT_YARDS_PER_POUND = 0.37

@@ -10,21 +10,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from intake.fields.amounts.measures import GRAMS, NEED, need_areas
+from intake.fields.amounts.ball_words import BALL, COUNTED, MINI
+from intake.fields.amounts.measures import NEED, need_areas
 from intake.fields.amounts.tension import prints_an_area
+from intake.fields.amounts.units import GRAMS
 from intake.fields.evidence import is_witnessed, letters_of, second_reading
 from intake.fields.letters import Folded, FoldedLines
 from intake.fields.nearness import downness
 from intake.fields.pieces import frame_of
 from intake.records import Candidate, Field, Line, Span, State
 from intake.wording import number_text
-
-BALL = (
-    r"(?:balls?|skeins?|hanks?|knauel\w*|strange?|docken?|pelotes?|echeveaux?|gomitol[oi]|matass[ae]"
-    r"|ovillos?|madejas?|bollen|bol|kluwens?|strengen|nystan|harv(?:a|or)|noster?|hesper?"
-    r"|nogler?)(?![a-z])"
-)
-"""A ball or skein in nine languages."""
 
 PACK = (
     r"(?:packs?|packet|package|packung|beutel|paquet|sachet|pochette|pacco|confezione|busta"
@@ -61,7 +56,13 @@ TIMES = re.compile(rf"{COUNT} ?{MASS}(?: ?= ?(?P<total>\d{{2,4}}) ?(?:{GRAMS})(?
 WHOLE = re.compile(rf"{COUNT} ?{BALL} ?{MASS}(?: ?= ?\d{{2,4}} ?(?:{GRAMS}))?(?: ?\([^)\n]*\))?")
 """``10 balls x 50 g (115 m)``: with nothing else in its line, what lies in a pack."""
 
-BALLS = re.compile(rf"{COUNT} ?{BALL}")
+_IN_WORDS = "|".join(COUNTED)
+BALLS = re.compile(
+    rf"{COUNT} ?{BALL}"
+    rf"|(?<![a-z])(?P<word>{_IN_WORDS}) {BALL}"
+    rf"|(?:{COUNT.replace('count', 'minis')}|(?<![a-z])(?P<word2>{_IN_WORDS}))"
+    rf" ?(?:x ?)?(?:\d{{1,3}} ?(?:{GRAMS})[ -])?{MINI}"
+)
 """A number of balls that may be meant for a garment, too."""
 
 MARK = re.compile(r"\W*(?:x ?(?P<count>\d{1,2})|(?P<before>\d{1,2}) ?x)\W*")
@@ -180,12 +181,19 @@ def _candidate(
     sheet: FoldedLines, match: re.Match[str], other_meaning: str
 ) -> Iterator[tuple[int, Candidate]]:
     """The candidate of a match and where it begins; none where its number is no count."""
-    count = int(match["count"])
+    count = _count_of(match)
     if 1 < count <= MOST_ON_A_TAG:
         spans = sheet.spans(*match.span())
         printed = " ".join(sheet.printed(*match.span()).split())
         doubt = other_meaning and f"'{printed}' may be what the tag is for, or {other_meaning}"
         yield match.start(), Candidate("balls", float(count), spans, doubt=doubt)
+
+
+def _count_of(match: re.Match[str]) -> int:
+    """The number that a match counts, in digits or in words."""
+    told = match.groupdict()
+    digits = told.get("count") or told.get("minis")
+    return int(digits) if digits else COUNTED[told.get("word") or told["word2"] or ""]
 
 
 def _text(one: Candidate) -> str:

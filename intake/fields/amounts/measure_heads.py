@@ -11,15 +11,21 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from intake.fields.amounts.measures import GRAMS, METRES, OUNCES, UNITS, YARDS, Measure, step_of
+from intake.fields.amounts.measures import Measure, step_of
+from intake.fields.amounts.units import GRAMS, METRES, OUNCES, UNITS, YARDS
 from intake.fields.letters import Folded, FoldedLines
 from intake.fields.pieces import Frame, frame_of, wide_gaps
 from intake.records import Line
 
+_OF_MASS = r"(?:[ -]?(?:gewicht|weight|wt|vaegt|vekt|vikt))?"
+"""What those words are grown together with: "Bruttovægt"."""
+
 LABELS = {
-    "gross": re.compile(r"(?<![a-z])(?:gross|brutto|brut|poids brut|lordo|bruto)(?![a-z])"),
-    "tare": re.compile(r"(?<![a-z])(?:tare|tara|tarra)(?![a-z])"),
-    "net": re.compile(r"(?<![a-z])(?:net|nett|netto|neto|netta|neta)(?![a-z])"),
+    "gross": re.compile(
+        rf"(?<![a-z])(?:gross|brutto|brut|poids brut|lordo|bruto){_OF_MASS}(?![a-z])"
+    ),
+    "tare": re.compile(rf"(?<![a-z])(?:tare|tara|tarra){_OF_MASS}(?![a-z])"),
+    "net": re.compile(rf"(?<![a-z])(?:net|nett|netto|neto|netta|neta){_OF_MASS}(?![a-z])"),
 }
 """Masses with the wrapping, of the wrapping, and without it."""
 

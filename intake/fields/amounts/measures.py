@@ -6,40 +6,29 @@ Which of them is the ball's is told in :mod:`intake.fields.amounts.quantities`.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from intake.fields.amounts.before_numbers import CAPTION, are_thousands, least_before, stands_alone
 from intake.fields.amounts.tension import tension_areas
+from intake.fields.amounts.units import (
+    FRACTIONS,
+    GRAMS,
+    GRAMS_PER_KILOGRAM,
+    GRAMS_PER_POUND,
+    HECTOGRAMS,
+    KILOGRAMS,
+    METRES,
+    METRES_PER_YARD,
+    METRIC,
+    NATIVE,
+    OUNCES,
+    POUNDS,
+    UNITS,
+    YARDS,
+)
 from intake.fields.letters import FoldedLines, number_in
 
-METRES_PER_YARD = 0.9144
-GRAMS_PER_OUNCE = 28.349523125
-"""Exact: international yard and pound agreement, 1959."""
-
-GRAMS_PER_KILOGRAM = 1000.0
-METRIC = (1.0, GRAMS_PER_KILOGRAM)
-
-METRES = r"m|mtrs?|mts?|met(?:er|ers|re|res|ri|ro|ros)|lfm|rn"
-YARDS = r"yds?|yards?|yrds?"
-GRAMS = r"g|gr|grs|gms?|gram(?:s|m|me|mes|mi|mo|os|o)?"
-OUNCES = r"ozs?|ounces?|onces?|onzas?|unzen|unze"
-KILOGRAMS = r"kgs?|kilos?|kilogram(?:m|mi?|mes?|mos?|os?|s)?"
-NATIVE = rf"(?:{METRES}|{KILOGRAMS}|{GRAMS}|{YARDS}|{OUNCES})"
-UNITS = (
-    ("length", re.compile(METRES), 1.0),
-    ("length", re.compile(YARDS), METRES_PER_YARD),
-    ("mass", re.compile(KILOGRAMS), GRAMS_PER_KILOGRAM),
-    ("mass", re.compile(GRAMS), 1.0),
-    ("mass", re.compile(OUNCES), GRAMS_PER_OUNCE),
-)
-FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "1/4": 0.25, "1/2": 0.5, "3/4": 0.75, "⅛": 0.125}
-FRACTIONS |= {
-    f"{raised}{stroke}{digit}": over / under
-    for raised, over in (("¹", 1), ("³", 3))
-    for stroke in "/⁄"
-    for digit, under in (("2", 2), ("₂", 2), ("4", 4), ("₄", 4))
-}
-FRACTIONS |= {"⅜": 0.375, "⅝": 0.625, "⅞": 0.875, "⅓": 1 / 3, "⅔": 2 / 3}
 END_OF_UNIT = (
     r"(?:(?![a-z\d²^])|(?=(?:ca|env|circa|approx|aprox|per|e|ll)(?![a-z]))"
     rf"|(?=\d{{2,4}}\s?(?:{METRES}|{YARDS})(?![a-z]))|(?=\d{{1,2}}[ -]?(?:ply|fach)(?![a-z])))"
@@ -66,7 +55,7 @@ MEASURE = re.compile(
     r"|[\doli|sb]{1,4}(?:[.,][\dol]{1,3})?)"
     r"(?:\s?-?(?P<fraction>[¼½¾⅛⅜⅝⅞⅓⅔]|[¹³][/⁄][24₂₄]|(?<=\d[ -])[13]/[24]))?"
     r"|(?P<part>[¼½¾⅛⅜⅝⅞⅓⅔]))"
-    rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{GRAMS}|{OUNCES}){END_OF_UNIT}(?!{_ABOVE_SEA})"
+    rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{HECTOGRAMS}|{GRAMS}|{OUNCES}|{POUNDS}){END_OF_UNIT}(?!{_ABOVE_SEA})"
 )
 _LIKE_A_CODE = re.compile(r"\d+[GM]")
 _NAME_BEHIND = re.compile(r"[^\W\d_a-zà-ÿ][^\W\d_]{2,}(?: [^\W\d_]+)*")
@@ -94,10 +83,31 @@ UNIT_FIRST = re.compile(
 """``gr. 50 = mt. 125`` and ``50 g = m 125``: only as a pair, for ``Gr. 40`` alone is a garment's
 size."""
 
-_MASS_TOLD = r"(?<![a-z])(?:peso(?: net\w+)?|poids(?: net)?|weight|gewicht|contenuto)[ .:]{1,3}"
-_LENGTH_TOLD = r"(?<![a-z])(?:lunghezza|lungh|metraggio|longueur|metrage|longitud|length)[ .:]{1,3}"
+_MASS_TOLD = (
+    r"(?<![a-z])(?:peso(?: net\w+)?|poids(?: net)?|weight|gewicht|nettogewicht|contenuto"
+    r"|netto|net wt\.?|(?:gomitol[oi]|matass[ae]"
+    r"|rocc[ah]e?|rocchett[oi]|con[oi]|pelotes?|echeveaux?"
+    r"|bobines?|ovillos?"
+    r"|madejas?|conos?|knauel|strang|ball|skein|hank|bol|streng|nystan|harva|noste|nogle)"
+    r"(?: (?:da|di|de|of|von|zu|van|a))?)[ .:]{1,3}"
+)
+_LENGTH_TOLD = (
+    r"(?<![a-z])(?:lunghezza|lungh|metraggio|longueur|metrage|longitud|length|lauflange|looplengte"
+    r"|lopelengde|lopelaengde|loblaengde|loblangd|loplangd)[ .:]{1,3}"
+)
+_KILO_TOLD = rf"{_MASS_TOLD}{_ABOUT}kgs?\.? ?(?P<mass2>\d(?:[.,]\d{{1,3}})?)"
+_KILO_FIRST = re.compile(r"(?<![a-z])kgs?\.? ?\d[\d.,]*$")
+_YARDS_FIRST = re.compile(r"(?<![a-z])yards?[ .:=]{1,3}(?:\w+\.? )?\d+$")
+_WORDED_FIRST = (
+    r"(?<![\w/] )(?<![\w/])(?:(?:metri|metros|metres?|meters?|metrar|yards)[ .:=]{1,3}"
+    rf"{_ABOUT}(?P<length3>\d{{2,4}})"
+    rf"|(?:gramm[eio]?|grammes|grams?|gramos)[ .:=]{{1,3}}{_ABOUT}(?P<mass3>\d{{2,4}}))"
+)
+"""Units in full, before their number: "Metri 200", "Grams: 50"."""
+
 TOLD_UNIT_FIRST = re.compile(
     rf"(?:{_MASS_TOLD}{_ABOUT}{_GRAMS_FIRST.format(1)}"
+    rf"|{_KILO_TOLD}|{_WORDED_FIRST}"
     rf"|{_LENGTH_TOLD}{_ABOUT}{_METRES_FIRST.format(1)}"
     rf"|(?<=\d g, )(?:metri|metros|metres|meter) {_ABOUT}(?P<length2>\d{{2,4}})){_NO_UNIT}"
 )
@@ -123,16 +133,6 @@ NET = re.compile(
 NET_SIGN = re.compile(r"\s?(?:℮|e(?![a-z]))")
 """The estimated sign of prepackages, directive 76/211/EEC, or the letter printed for it."""
 
-CAPTION = re.compile(
-    r"(?:ll|\w*lange|length|meterage|yardage|metrage|longueur|long|lunghezza|metraggio|lungh"
-    r"|longitud|metraje|largo|\w*lengte|\w*langd|\w*lengde|\w*laengde)"
-    r"\W{0,3}(?:ca|approx|env|circa|aprox)?\W{0,3}$"
-)
-
-
-_OPENS_LENGTH = re.compile(rf"(?:^|\n|\d\s?(?:{GRAMS})\.?|[=/(:~≈±+|·–-])\s?$")
-"""Before a length: the beginning of its line, a mass or a mark."""
-
 
 @dataclass(frozen=True)
 class Measure:
@@ -141,7 +141,9 @@ class Measure:
     ``step`` is the rounding of the print, ``clean`` false where a letter stands among
     the digits, ``native`` true for metres and grams, ``count`` more than one in a pack,
     ``label`` the word that heads it, if it is one of
-    :data:`~intake.fields.amounts.measure_heads.LABELS`.
+    :data:`~intake.fields.amounts.measure_heads.LABELS`, ``whole`` what it comes to if a number
+    before it is its thousands, ``least`` the lesser number where it lies between two, ``rate``
+    true for a unit without a number that a length is per: "3200 m/kg".
     """
 
     sort: str
@@ -154,6 +156,9 @@ class Measure:
     count: int = 1
     printed: str = ""
     label: str = ""
+    whole: float = 0.0
+    least: float = 0.0
+    rate: bool = False
 
     def agrees(self, other: Measure) -> bool:
         """Whether both print one quantity: one is the other converted and rounded."""
@@ -185,7 +190,38 @@ def measures_of(sheet: FoldedLines) -> Iterator[Measure]:
         for name, number in match.groupdict().items():
             if number:
                 sort = name[:-1]
-                yield Measure(sort, float(number), step_of(sort, number), *match.span(name))
+                kilos = _KILO_FIRST.search(match[0]) if sort == "mass" else None
+                factor = GRAMS_PER_KILOGRAM if kilos else 1.0
+                if sort == "length" and _YARDS_FIRST.search(match[0]):
+                    factor = METRES_PER_YARD
+                value = float(number.replace(",", ".")) * factor
+                yield Measure(
+                    sort,
+                    value,
+                    step_of(sort, number) * factor,
+                    *match.span(name),
+                    native=factor != METRES_PER_YARD,
+                    printed=" ".join(sheet.printed(*match.span()).split()),
+                )
+    yield from _rates(sheet, found)
+
+
+_RATE = re.compile(
+    r"\s?(?:/|per|pro|pr\.?|je|par|por|al|a) ?(?P<unit>kgs?|kilos?|lbs?|pounds?)(?![a-z\d])"
+)
+
+
+def _rates(sheet: FoldedLines, found: Iterable[Measure]) -> Iterator[Measure]:
+    """The kilogram or pound that a length is for, "1450 yds/lb": mills tell so how fine it is."""
+    for length in found:
+        match = _RATE.match(sheet.text, length.end) if length.sort == "length" else None
+        if match:
+            metric = match["unit"].startswith("k")
+            amount = GRAMS_PER_KILOGRAM if metric else GRAMS_PER_POUND
+            printed = sheet.printed(*match.span("unit"))
+            yield Measure(
+                "mass", amount, 1.0, *match.span("unit"), metric, printed=printed, rate=True
+            )
 
 
 def is_part_of_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
@@ -259,13 +295,17 @@ def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
     text, fraction = match["number"] or "0", match["fraction"] or match["part"]
     start = match.start("number") if match["number"] else match.start("part")
     thousands, parted, rest = text.partition(" ")
-    if parted and not _are_thousands(sheet, match):
+    whole = 0.0
+    before = sheet.text[max(0, start - 30) : start]
+    if parted and not are_thousands(before, text):
+        if not stands_alone(before):
+            whole = float(thousands + rest) * factor
         text, start = rest, start + len(thousands) + 1
     printed = " ".join(sheet.printed(start, match.end()).split())
     stroke = text[0] == "|" and sheet.text[max(0, start - 2) : start].rstrip()[-1:].isalpha()
     if stroke:  # between two measures, "200g|440m"; it may be a 1 all the same
         text, start = text[1:], start + 1
-    by_thousands = factor in (GRAMS_PER_OUNCE, GRAMS_PER_KILOGRAM)
+    by_thousands = sort == "mass" and factor != 1.0
     number = number_in(text if by_thousands else without_thousands(text))
     if number is None or number[0] + FRACTIONS.get(fraction, 0) <= 0:
         return None
@@ -283,16 +323,9 @@ def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
         clean=clean and not stroke,
         count=int(match["count"] or 1),
         printed=printed,
+        whole=whole,
+        least=least_before(before.rpartition("\n")[2], amount) if match["number"] else 0.0,
     )
-
-
-def _are_thousands(sheet: FoldedLines, match: re.Match[str]) -> bool:
-    """Whether a space within a number parts its thousands, "3 000 m": another number may stand
-    before a length, "Shade 12 125 m"."""
-    start = match.start("number")
-    before = sheet.text[max(0, start - 30) : start]
-    told = _OPENS_LENGTH.search(before) or CAPTION.search(before)
-    return told is not None or match["number"].endswith(" 000")
 
 
 def without_thousands(text: str) -> str:

@@ -11,16 +11,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from intake.fields.amounts.before_numbers import CAPTION
+from intake.fields.amounts.doubts_of_measures import misread_grams, of_a_range, of_several_balls
 from intake.fields.amounts.measure_heads import headed, labelled, sums_up, without_next_heads
 from intake.fields.amounts.measures import (
-    CAPTION,
-    GRAMS_PER_OUNCE,
     NET,
     NET_SIGN,
     Measure,
     measures_of,
 )
 from intake.fields.amounts.tension import prints_an_area
+from intake.fields.amounts.units import GRAMS_PER_OUNCE
 from intake.fields.letters import FoldedLines
 from intake.records import Candidate, Line, Span
 from intake.wording import number_text, value_text
@@ -32,10 +33,13 @@ JOINT = re.compile(
 )
 """What stands between a length and the mass it is printed for."""
 
-PLAUSIBLE_M_PER_G = (0.2, 20.0)
+PLAUSIBLE_M_PER_G = (0.1, 20.0)
+"""Strips of jersey on a roll come to little more than a metre in ten grams."""
+
 USUAL_MASSES_G = frozenset(
-    {10, 15, 20, 25, 30, 40, 50, 60, 70, 75, 80, 100, 110, 115, 120, 125, 130, 140, 150, 160}
-    | {170, 180, 200, 220, 225, 227, 250, 300, 350, 400, 450, 500, 1000}
+    {10, 15, 20, 25, 30, 40, 50, 60, 70, 75, 80, 85, 90, 100, 110, 113, 115, 120, 125, 130, 140}
+    | {150, 160, 170, 180, 200, 220, 225, 227, 250, 300, 350, 400, 450, 454, 500, 600, 700, 750}
+    | {800, 850, 900, 1000}
 )
 """Masses that balls are wound to; common practice, no source."""
 
@@ -51,15 +55,6 @@ MOST_STITCHES = 60.0
 
 SHORT_ALONE_M = 60.0
 """And below this on a tag without a mass: "35 m" are stitches in many languages."""
-
-MISREAD_GRAMS = re.compile(
-    r"(?:^|[a-z]\s?[-–—/=·|]\s?|(?:net\w*|peso|poids|weight|wt|gewicht|v[a-z]{1,3}[gk]t)[ .:]{1,3})"
-    r"(?P<print>(?P<mass>20|25|40|50|75|100|125|150|200|250|400|500)\s?[9q8£§])$",
-    re.MULTILINE,
-)
-"""A mass on a line of its own, behind a length or behind its caption ("Vægt", "Vikt"), whose unit
-was read as a look-alike."""
-
 
 CONVERTED = "converted from"
 """How the note on a quantity begins that was printed in yards or ounces alone."""
@@ -125,8 +120,9 @@ def find_quantities(lines: Sequence[Line]) -> list[Candidate]:
     measures += headed(lines, sheet, measures)
     measures.sort(key=lambda measure: measure.start)
     lengths = amounts_of([measure for measure in measures if measure.sort == "length"])
-    masses = without_packs(amounts_of([m for m in measures if m.sort == "mass"]))
-    joined = joined_masses(sheet, measures, lengths, masses)
+    masses = without_packs(amounts_of([m for m in measures if m.sort == "mass" and not m.rate]))
+    rates = [Amount((one,)) for one in measures if one.rate]
+    joined = joined_masses(sheet, measures, lengths, [*masses, *rates])
     masses = without_strays(sheet, masses, joined)
     ball = ball_of(sheet, masses, joined)
     if ball is not None and not sums_up(read):
@@ -134,21 +130,6 @@ def find_quantities(lines: Sequence[Line]) -> list[Candidate]:
     return [
         *(list(mass_candidates(sheet, masses, ball, lengths)) or misread_grams(sheet)),
         *length_candidates(sheet, lengths, joined, ball),
-    ]
-
-
-def misread_grams(sheet: FoldedLines) -> list[Candidate]:
-    """A mass whose g was read as a look-alike, on a line of its own or behind a length:
-    "157 m / 50 9".  A question, with the mass that balls are wound to as its likely answer."""
-    return [
-        Candidate(
-            "mass_g",
-            float(match["mass"]),
-            sheet.spans(*match.span("print")),
-            {"shape": 0.2},
-            doubt=f"'{match['print']}' may be {match['mass']} g: the unit was not read",
-        )
-        for match in MISREAD_GRAMS.finditer(sheet.text)
     ]
 
 
@@ -260,7 +241,8 @@ def mass_candidates(
     likely = [mass for mass in masses if mass is first or not sure]
     in_metres = any(length.first.native for length in lengths)
     for mass in sorted(likely, key=lambda mass: mass is not first):
-        doubt = mass.doubt or odd_digits(mass)
+        doubt = mass.doubt or odd_digits(mass) or of_a_range(mass.first)
+        doubt = doubt or of_several_balls(sheet, mass.measures)
         if ball is None:
             doubt = doubt or several(masses)
         elif mass is first:
@@ -320,7 +302,7 @@ def length_candidate(
 ) -> Candidate:
     """One length as the ball's."""
     value, note, spans = length.value, length.note, spans_of(sheet, length)
-    doubt = length.doubt or odd_digits(length)
+    doubt = length.doubt or odd_digits(length) or of_a_range(length.first)
     if ball is None:
         mass = partners[0] if partners else None
         doubt = doubt or ("the ball's mass is not sure, so its length is not" if mass else "")
@@ -332,6 +314,11 @@ def length_candidate(
             note = f"{length.first.printed} per {per.first.printed}, for a ball of {mass.value:g} g"
             spans += spans_of(sheet, per) + spans_of(sheet, mass)
             doubt = doubt or ball.doubt
+            if per.first.rate:
+                doubt = doubt or f"{number_text(value)} m is reckoned: {note}"
+    whole = length.first.whole
+    if not doubt and whole and plausibility(whole, mass.value if mass else None):
+        doubt = f"{number_text(whole)} m may be printed, or {number_text(value)} m"
     plausible = plausibility(value, mass.value if mass else None)
     if not doubt and plausible == 0.0:
         doubt = f"{number_text(value)} m is hardly the length of this ball"

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 from rapidfuzz.distance import Levenshtein
 
-from intake.fields.amounts.measures import METRES_PER_YARD
 from intake.fields.amounts.quantities import find_quantities
+from intake.fields.amounts.units import GRAMS_PER_POUND, METRES_PER_YARD
 from intake.fields.codes import whole_name
 from intake.fields.fibre.names import FIBRES, KINDS, words_of
 from intake.fields.letters import Folded, FoldedLines, Words, listed
@@ -137,7 +137,8 @@ NOT_A_WEIGHT = re.compile(
     r"|(?<![a-z])(?:retors|ge?zwirnt|zwirn|ritorto|retorcido|getwijnd|twijn|tvinna[dt]|tvunnet|tvundet"
     r"|twist) ?[:=]? ?\d{1,2}[ -]?(?:ply|fach|fils|fadig|draads|tradig|tradet)"
     r"|(?<!\d)\d{4} dk(?= [a-z])"
-    r"|(?<![a-z])dk ?(?::|- ?[\dosl]| \d{4}|[\dosl]{1,3} ?%)"
+    r"|(?<![a-z])dk ?(?::|- ?[\dosl]{1,5}(?![a-z\d]| ?(?:g|gr|m|mtr|yds?|oz)(?![a-z]))"
+    r"| \d{4}|[\dosl]{1,3} ?%)"
     rf"|(?<![a-z])(?:{COUNTRY} ?[/|,·-]? ?)+dk(?![a-z])"
     rf"|(?<![a-z])dk ?[/|,·-] ?{COUNTRY}(?![a-z])"
     r"|(?:^|[.\n] ?)\(dk\)(?= ?[a-z\d])"
@@ -150,8 +151,6 @@ Standards handout, by its own words a rough guide.  Jumbo is not told from super
 
 ROUGHNESS = 0.08
 """How far past its limits a rough guide is still followed without a word."""
-
-GRAMS_PER_POUND = 453.59237
 
 
 MODIFIERS = ("super", "extra", "light", "heavy", "double")
