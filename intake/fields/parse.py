@@ -137,8 +137,8 @@ def _worded(lines: Sequence[Line], of_ball: Sequence[Line]) -> list[Candidate]:
         fibres = (
             _fibre_in_rows(lines)
             or fibres_by_language(lines)
-            or fibres
             or find_fibre_in_strokes(lines)
+            or fibres
         )
     return [*found, *fibres]
 

@@ -13,7 +13,11 @@ from intake.fields.letters import listed
 FIBRES = {
     # "uii" is "ull", whose letters were read for capitals.
     "wool": "wool; wolle; schurwolle; laine; lana; wol; scheerwol; ull; uii; uld; woolen; woollen;"
-    " farull; saueull; fareuld; schapenwol; neitsytvilla",
+    " farull; saueull; fareuld; schapenwol; neitsytvilla; schafwolle; schafswolle;"
+    " schafschurwolle; schafsschurwolle; kammwolle; streichwolle; kamwol; kaardwol; heidewol;"
+    " kamull; kardull; nyull; finull; finnull; palsull; ryaull; gotlandsull; gutefarsull;"
+    " jamtlandsull; pelsull; spelsauull; spaelsauull; villsauull; kamuld; nyuld; pelsuld;"
+    " gotlandsuld",
     "alpaca": "alpaca; alpaka; alpaga; alpakka; alpacka",
     "llama": "llama; lama",
     "camel": "camel; kamel; chameau; cammello; camello; kameel; kamelflaum",
@@ -135,10 +139,15 @@ KINDS = {
     " extrafijne; extra fijne; ekstra fin",
     "superfine": "superfine; super fine; superfein; superfin",
     "organic": "organic; bio; biologisch; biologische; biologique; biologico; biologica;"
-    " organico; organica; ecologico; ecologica; ekologisk; okologisk; kba; kbt; organisk; eko",
+    " organico; organica; ecologico; ecologica; ekologisk; okologisk; kba; kbt; organisk; eko;"
+    " ecologisch; ecologische; okologische; okologischer; ekologiska; ekologiskt; okologiske;"
+    " okologiskt; biologischer; organique",
     "recycled": "recycled; recycelt; recycelte; recyceltes; recycle; recyclee; riciclato;"
     " riciclata; reciclado; reciclada; gerecycled; gerecycleerd; atervunnen; resirkulert;"
-    " genanvendt; recycelter; rezykliert",
+    " genanvendt; recycelter; rezykliert; atervunnet; atervunna; gjenvunnet; gjenvunnen; gjenvunne;"
+    " resirkulerte; genbrugt; genanvendte; recyclees; recycles; riciclati; riciclate; rigenerato;"
+    " rigenerata; regenere; regeneree; regenerado; regenerada; reciclados; recicladas; recyceltem;"
+    " gerecyclede; gerecycleerde; hergebruikt; hergebruikte; upcycled",
     "mulberry": "mulberry; maulbeer; murier; gelso; morera; moerbei; moerbeien; mullbar;"
     " mulbar; mulbars; mullbars; morbar; morbaer; morber",
     "tussah": "tussah; tussar; tussor; tussahseide; tasar",
@@ -218,7 +227,11 @@ FILLERS = (
         " natural; natur; naturale; naturel; naturelle; echt; echte; de; d; di; of; from; aus; van;"
         " von; vom; av; af; fra; du; des; del; della; dell; the; with; mit; fibre; fiber; fibres;"
         " faser; fasern; fibra; fibras; vezel; vezels; garn; gekammte; yarn; schur; quality;"
-        " qualitat; certified; spun; gesponnen"
+        " qualitat; certified; spun; gesponnen; native; nativo; nativa; trashumante; transhumant;"
+        " transhumante; file; filee; files; filees; hilado; hilada; filato; filata; spunnet;"
+        " spunnen; spunne; spundet; gesponnene; mouton; moutons; brebis; pecora; pecore; oveja;"
+        " ovejas; sheep; schaf; schafe; schaap; schapen; peignee; cardee; pettinata; cardata;"
+        " peinada; cardada; kardad; kardet; kammad; gekaard; gekaarde; karet; texelse; texelaar"
     )
 )
 """Words that may stand between a share and its fibre and change nothing."""

@@ -52,7 +52,8 @@ SHARE_NUMBER = r"(?:(?<=\n\.)|(?<![\d.,]))(?<!\d[.,/])(?:100|\d{1,2}(?:[.,]\d{1,
 NUMBER = r"(?:(?<=\n\.)|(?<![\d.,/]))(?<!\d[.,])(?:100|\d{1,2}(?:[.,]\d{1,2})?)"
 ODD_NUMBER = r"(?<![\w.,/])(?=[oli|]{0,2}\d)[\doli|]{2,3}"
 UNIT = (
-    r"(?!\s?(?:[gm]\b|gr|mm|cm|mtr|met|yd|yard|oz|°|x\b|c\b|ply|fach|fold|/\s?\d))(?![\d.,/:x%-])"
+    r"(?!\s?(?:[gm]\b|gr|mm|cm|mtr|met|yd|yard|oz|°|x\b|c\b|ply|fach|fold|/\s?\d))"
+    r"(?![\d./:x%-]|,(?! ?[a-z]{3}))"
 )
 TOKEN = re.compile(
     rf"(?P<share>(?:{SHARE_NUMBER})\s?(?={PERCENT})|{ODD_NUMBER}\s?(?=%))"
@@ -72,13 +73,13 @@ STAND_ALONE = listed("superwash; superfine; baby; royal; shetland; highland; jac
 that is printed, a weight, a range."""
 
 _OTHER_SHARE = (
-    r"rebajas?|soldes?|saldi|sale|ausverkauf|aktion|aanbieding|uitverkoop|udsalg|utsalg|rea|tilbud"
+    r"(?<![a-z])(?:rebajas?|soldes?|saldi|sale|ausverkauf|aktion|aanbieding|uitverkoop|udsalg|utsalg|rea|tilbud"
     r"|oferta|offerta|toleran\w*|abweich\w*|varian\w*|(?:norm|luft)?feuchte|\w*feuchtigkeit|humid\w*|umidita|humedad"
-    r"|vocht\w*|fugt\w*|fukt\w*|rabatt?|remise|sconto|descuento|korting|discount|off|reduc\w*|elastici\w*"
-    r"|shrink\w*|krimp\w*|schrumpf\w*|mwst|moms|mva|btw|iva|tva|vat"
+    r"|vocht\w*|fugt\w*|fukt\w*|\w*rabatt?|remise|sconto|descuento|korting|discount|off|reduc\w*|elastici\w*"
+    r"|shrink\w*|krimp\w*|schrumpf\w*|mwst|moms|mva|btw|iva|tva|vat)"
 )
 _BEFORE_OTHER_SHARE = re.compile(
-    rf"(?:(?:{_OTHER_SHARE})(?: [a-z]{{1,3}}\.?)?\W*|±\s?|\+ ?/? ?-\s?|\+|(?:^|\n)[-–—] ?)$"
+    rf"(?:(?:{_OTHER_SHARE})(?: [a-z]{{1,3}}\.?)?[^\w\n]*|±\s?|\+ ?/? ?-\s?|\+|(?:^|\n)[-–—] ?)\Z"
 )
 _BEHIND_OTHER_SHARE = re.compile(rf"\s?%?\s?(?:{_OTHER_SHARE})(?![a-z])")
 """What else is printed in per cent: how far a mass may be off, humidity, what is taken off the

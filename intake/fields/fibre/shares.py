@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from intake.fields.fibre.compositions import blocks_of, compositions
+from intake.fields.fibre.names import FILLERS
 from intake.fields.fibre.parts import ROUNDING, Part, is_whole, linked, sum_of
-from intake.fields.fibre.print import VOCABULARY, WHOLE, Named, Share, Token, items_of
+from intake.fields.fibre.print import (
+    VOCABULARY,
+    WHOLE,
+    Named,
+    Share,
+    Token,
+    items_of,
+    words_without_spaces,
+)
 from intake.fields.letters import FoldedLines
 from intake.records import Candidate, FibrePart, Line, Span
 from intake.wording import fibre_text, number_text
@@ -33,9 +43,10 @@ def find_fibre(lines: Sequence[Line]) -> list[Candidate]:
         return pure_fibre(sheet, items)
     parts, dangling = linked(sheet, items)
     if not parts:
-        return []
+        return [] if any(share.signed for share in shares) else pure_fibre(sheet, items)
     found = compositions(sheet, parts)
     doubt = doubt_about(sheet, found, dangling)
+    doubt = doubt or kind_before(sheet, items, found[0])
     candidates = [candidate_of(sheet, items, block, doubt) for block in found]
     if len(candidates) == 1:
         candidates += repeats(sheet, candidates[0], blocks_of(parts))
@@ -71,6 +82,25 @@ def doubt_about(
         return "a share has letters among its digits"
     doubt = next((part.doubt for part in best if part.doubt), "")
     return doubt or next((one for part in best if (one := open_bracket(sheet, part))), "")
+
+
+_OF_ALL = frozenset({"recycled", "organic"})
+
+
+def kind_before(
+    sheet: FoldedLines, items: Sequence[Share | Named | Token], parts: Sequence[Part]
+) -> str:
+    """What is asked of a composition that a kind heads which none of its parts has: "Recycled
+    material: 90% cotton, 10% elastane"."""
+    first = min(min(part.share.start, part.named.start) for part in parts)
+    line = sheet.line_of(first)
+    for item in items:
+        if not isinstance(item, Named) or item.fibre or not _OF_ALL & set(item.kinds):
+            continue
+        if item.end <= first and sheet.line_of(item.start) == line:
+            printed = sheet.printed(item.start, item.end)
+            return f"'{printed}' before the composition may belong to all of it"
+    return ""
 
 
 def open_bracket(sheet: FoldedLines, part: Part) -> str:
@@ -145,7 +175,7 @@ def with_superwash(
     wool = [place for place, part in enumerate(parts) if part.named.fibre == "wool"]
     if len(wool) != 1 or "superwash" in parts[wool[0]].named.kinds:
         return parts, ()
-    end = max(parts[wool[0]].share.end, parts[wool[0]].named.end)
+    end = parts[wool[0]].named.end
     for before, item in pairwise(items):
         if not isinstance(item, Named) or item.start < end or item.kinds != ("superwash",):
             continue
@@ -164,13 +194,31 @@ def pure_fibre(sheet: FoldedLines, items: Sequence[Share | Named | Token]) -> li
     pure = [item for item in names if item.pure]
     if not pure:
         return []
-    first = pure[0]
+    first = next((item for item in pure if fills_its_cell(sheet, item)), pure[0])
     kinds = max((item.kinds for item in pure if item.fibre == first.fibre), key=len)
     doubt = ""
     others = {item.fibre for item in names} - {first.fibre}
     if others:
         doubt = f"pure {first.fibre} is printed, but {sorted(others)[0]} is named as well"
     value = (FibrePart(first.fibre, " ".join(kinds), WHOLE),)
-    cues = {"whole": 0.7, "shape": first.clean, "sign": 0.7}
+    # "Pure wool" by itself is all wool by law; in a sentence it may tell of something else.
+    whole = 0.95 if fills_its_cell(sheet, first) else 0.7
+    cues = {"whole": whole, "shape": first.clean, "sign": 0.7}
     note = f"no share is printed; pure {first.fibre} is taken as 100 %"
     return [Candidate("fibre", value, sheet.spans(first.start, first.end), cues, note, doubt)]
+
+
+_CELL_ENDS = re.compile(r"[^\n/|·•,;:.()*]*$")
+_CELL = re.compile(r"[^\n/|·•,;:.()*]*")
+
+
+def fills_its_cell(sheet: FoldedLines, item: Named) -> bool:
+    """Whether nothing but a known word stands beside a name between the marks of its line."""
+    before = _CELL_ENDS.search(sheet.text, 0, item.start)
+    behind = _CELL.match(sheet.text, item.end)
+    around = re.split(r"\s[-–—]\s", f" {before[0] if before else ''}")[-1]
+    around += re.split(r"\s[-–—]\s", f"{behind[0] if behind else ''} ")[0]
+    return not any(
+        word not in FILLERS and not words_without_spaces(word)
+        for word in re.findall(r"[^\W_]+", around)
+    )
