@@ -41,6 +41,11 @@ _COLOURS = (
     r"colore simile",
     r"(?:med )?lignende f\w{4,5}",
     r"(?:colou?r|farbe|couleur|colore|color|kleur|farve|farge|farg) fast",
+    r"(?:grand|bon|petit) teint",
+    r"(?:koch|licht|wasch|farb|reib|schweiss)echt(?:e[rsn]?)?",
+    r"(?:licht|was|kleur|kook)echt",
+    r"(?:lys|vaske|farve|farge|koke|koge)(?:ekte|aegte)",
+    r"(?:ljus|tvatt|farg|kok)akta",
 )
 
 _CLEAN_OR_DRY_THINGS = (

@@ -44,10 +44,13 @@ MEANINGS: Mapping[str, str] = {
     "hand": "hand; hands; hande; handen; main; mains; mano; mani; manos; handa; hender; haender",
     "hand wash": "handwash*; handwasch*; handwas; handwassen; handtvatt*; handvask*",
     "machine": "machine; machines; maschine; maschinell; lavatrice; lavadora; maquina; maskin;"
-    " maskine; maskinen; machinaal; macchina; lave linge; lavabiancheria; automaat",
+    " maskine; maskinen; machinaal; macchina; lave linge; lavabiancheria; automaat;"
+    " lavarropas; lavarropa; lavaropas; wasautomaat; waschautomat; waschautomaten;"
+    " laveuse; machine a laver; machine a laver le linge",
     "machine wash": "maschinenwasch*; machinewas*; maskintvatt*; maskinvask*; waschmaschine*;"
     " wasmachine*; vaskemaskin*; tvattmaskin*; waschmaschinen*; maschinenfest; buntwasche;"
-    " buntwaschgang; normalwaschgang; kulortvatt; kulortvask; bontewas; bonte was",
+    " buntwaschgang; normalwaschgang; kulortvatt; kulortvask; bontewas; bonte was; kokevask;"
+    " kokevasken; kokevaskes; hvitvask; kvitvask; vittvatt; hvidvask; witte was; kokvask",
     "wash": "waschtemperatur; wastemperatuur; tvattemperatur; vasketemperatur; wash; washed;"
     " washes; washing; washable; launder; laundered; laundry; waschen;"
     " wasche; waschbar; gewaschen; wascht; laver; lavage; lavable; lavables; lavez; lave; lavare;"
@@ -112,7 +115,8 @@ MEANINGS: Mapping[str, str] = {
     " maschinentrock*; trommel; tumblertrock*; trommeltrock*; seche linge; sechoir; sechoirs;"
     " tambour; asciugatrice; asciugabiancheria; tamburo; secadora; secadoras; tambor; droger;"
     " drogers; wasdroger; droogtrommel; droogautomaat; droogkast; torktuml*; torktrumm*; tumla;"
-    " tumlare; torketrom*; torretuml*; torretumbl*; torretroml*; tumletork*",
+    " tumlare; culbutage; culbuter; secheuse; secheuses;"
+    " torketrom*; torretuml*; torretumbl*; torretroml*; tumletork*",
     "dry": "dry; drying; dried; dries; trocknen; trocken; trocknung; getrocknet; trocknet; secher;"
     " sechage; seche; sechez; sec; asciugare; asciugatura; asciuga; asciugate; asciugato; secar;"
     " secado; seque; secarse; sequese; sequelo; drogen; droog; gedroogd; droging; torka; torkas;"
@@ -208,7 +212,7 @@ MEANINGS: Mapping[str, str] = {
     "above": "above; exceed; exceeding; hotter than; more than; uber; ueber; heisser als; hoher"
     " als; au dessus; au dela; plus chaud que; plus de; a plus de; oltre; boven; heter dan; hoger"
     " dan; varmere enn; varmere end; varmare an; over; mas de; superior; superiore",
-    "clean": "trockenreinigung; dry clean; dry cleaned; dry cleaning; dry cleanable; dry cleaner;"
+    "clean": "dry clean; dry cleaned; dry cleaning; dry cleanable; dry cleaner;"
     " dry cleaners;"
     " dry cleanings; dryclean*; chemisch; chemische; chemischen; chemischer; reinigen; reinigung;"
     " reinigbar; gereinigt; reiniging; reinigbaar; chemischreinigung; nettoyage; nettoyer;"
@@ -217,6 +221,7 @@ MEANINGS: Mapping[str, str] = {
     " de pressing; en pressing; en teinturerie;"
     " a la teinturerie; a secco;"
     " secco; pulitura; in tintoria; alla tintoria; en seco; seco; limpieza; limpiar;"
+    " trockenreinigung;"
     " en tintoreria; a la tintoreria; stomen; stomerij;"
     " gestoomd; kemtvatt*; kemisk; kjemisk; rens; rense; renses; renset; rensning; rensing;"
     " renseri; solvent; solvents; perchlorethyl*; perchloroethylene; professionally;"

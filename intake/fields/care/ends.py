@@ -84,13 +84,24 @@ def _parted(text: str, start: int, end: int) -> Iterator[Place]:
     for match in WORD.finditer(text, start, end):
         if match[0] not in AND:
             continue
-        one, other = tokens_of(text, start, match.start()), tokens_of(text, match.end(), end)
+        low, high = _without_strangers(text, start, end, match.start())
+        one, other = tokens_of(text, low, match.start()), tokens_of(text, match.end(), high)
         about = [subjects_of(part) for part in (one, other)]
         forbids = any({"not", "without", "or"} & set(token.meanings) for token in one)
         if all(about) and not set(about[0]) & set(about[1]) and not forbids:
             yield start, match.start()
             start = match.end()
     yield start, end
+
+
+def _without_strangers(text: str, start: int, end: int, at: int) -> Place:
+    """The part from ``start`` to ``end`` without lines before and behind the one of ``at`` that
+    tell of no care: a maker's name above and below."""
+    low = max(start, text.rfind("\n", start, at) + 1)
+    high = text.find("\n", at, end)
+    above = any(token.meanings for token in tokens_of(text, start, low))
+    below = high < 0 or any(token.meanings for token in tokens_of(text, high, end))
+    return (start if above else low), (end if below else high)
 
 
 def _first_line(text: str, start: int, end: int) -> Clause:

@@ -28,6 +28,7 @@ from intake.fields.care.manners import MORE_PHRASES
 from intake.fields.care.phrases import HARMLESS, PHRASES
 from intake.fields.care.refusals import REFUSALS
 from intake.fields.fibre.names import FIBRES, KINDS, words_of
+from intake.fields.fibre.print import words_without_spaces
 from intake.fields.letters import Words, listed
 
 _SHORTEST_WASHING = 6
@@ -290,7 +291,7 @@ def word_event(text: str, match: re.Match[str]) -> Event:
     """A word of no phrase; a harmless one may have lost the space behind it."""
     start, end = match.span()
     rest_of_word = start > 0 and text[start - 1].isdigit()
-    if match[0] in KNOWN and not rest_of_word:
+    if not rest_of_word and (match[0] in KNOWN or _names_yarn(match[0])):
         return Event("harmless", start, end)
     whole = meanings_of((match[0],))
     for cut in range(end - 1, start + 1, -1) if not whole else ():
@@ -299,6 +300,15 @@ def word_event(text: str, match: re.Match[str]) -> Event:
         if kind and phrase and phrase.end - cut >= SHORTEST_GLUED:
             return Event(kind, start, cut)
     return Event("unread", start, end)
+
+
+@cache
+def _names_yarn(word: str) -> bool:
+    """Whether a word is made of words for fibres alone: "babywool"."""
+    if meanings_of((word,)) or may_be_negation(word):
+        return False
+    parts = words_without_spaces(word)
+    return len(parts) > 1 and any(part in FIBRE_NAME_WORDS for part in parts)
 
 
 def temperature_event(match: re.Match[str]) -> Event:

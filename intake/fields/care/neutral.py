@@ -64,6 +64,12 @@ NEUTRAL = listed(
     " surtout; aldeles; overhodet; overhovedet; absolutt; slett; slet; jegliche; jegliches;"
     " jeglicher; jeglichen; solamente; soltanto; seulement; allen; tijde;"
     " normalprogram; normalprogramm; normalprogrammet; debole;"
+    " ravare; ravarer; rastoff; rastoffer; innehald; samansetjing; lanolin; lanoline; lanolina;"
+    " lanolinhaltig; lanolinhaltige; lanolinhaltiges; lanolinrik; lanolinrikt; lanolinrig;"
+    " wollfett; rekommendera; rekommenderas; anbefalast; raden; raadt; tenido; tenida; tenidos;"
+    " tenidas; strikk; strikke; strikkes; strikket; strikka; sticka; stickas; stickat; breien;"
+    " brei; tejer; vi; nous; noi; nosotros; tricoter; tricotez; hekle; hekles; hakle; haekle;"
+    " haekles; virka; virkas;"
     " svaert; macht; maakt; veldig; garder; garde; beau; blijft; mooi; mucho"
 )
 """Water and soap, adjectives of a trade, modal verbs, prepositions: words that neither allow nor

@@ -277,7 +277,8 @@ PHRASES = {
     " plancha; strijkijzer; bugeleisen; bugeln; repasser; repassage; stirare; planchar; planchado;"
     " strijken;"
     " stryks; strykes; strykas; strygning; stiratura",
-    "dry clean": "professionell reinigen; professionell gereinigt; professionell reinigen lassen;"
+    "dry clean": "trocken reinigen; trocken gereinigt; trockenreinig*;"
+    " professionell reinigen; professionell gereinigt; professionell reinigen lassen;"
     " pressing possible; pressing autorise; pressing conseille; kun renses; kun rens; kun kemisk"
     " rens*; kun kjemisk rens*; endast kemtvatt*; bara kemtvatt*; dry clean; dry cleaning; dry"
     " cleanable; may be dry cleaned; can be dry cleaned; dry clean only; chemische reinigung;"
@@ -291,7 +292,8 @@ PHRASES = {
     " leveres til rensing; leveres til kjemisk rensing; indleveres til rensning;"
     " kemtvatt; kemtvattas; kan kjemisk renses; kjemisk rens*; renses kjemisk; kemisk rens*;"
     " renses kemisk; kan renses; kan kemisk renses; taler kemisk rensning",
-    "do not dry clean": "do not dry clean; no dry clean; no dry cleaning; not dry clean;"
+    "do not dry clean": "nicht trocken reinigen; keine trockenreinigung;"
+    " do not dry clean; no dry clean; no dry cleaning; not dry clean;"
     " nicht chemisch reinigen; keine chemische reinigung; nicht reinigen;"
     " chemische reinigung nicht moglich; nicht chemisch reinigbar; keine chemischreinigung;"
     " pressing interdit; pas de pressing; ne pas nettoyer a sec; pas de nettoyage a sec;"

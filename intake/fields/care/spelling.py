@@ -77,6 +77,76 @@ _HEADED = re.compile(
 """A heading that only what stands behind it makes a washing: "Wasvoorschrift: met de hand"."""
 
 
+_NYNORSK = {
+    r"ikkje": "ikke",
+    r"(?P<stem>(?:hand|maskin)?vask|handvask|maskinvask|t[ou]rk|tromletork|bleik|blek|stryk|hengj?"
+    r"|leggj?|reins|rull|press|form|vr|sentrifuger|luft|bruk|nytt|strekkj?)ast": "es",
+    r"strykje|strykja": "stryke",
+    r"bleiking": "bleking",
+    r"bleikje|bleike|bleik": "bleke",
+    r"bleikemiddel": "blekemiddel",
+    r"reinsing": "rensing",
+    r"reins|reinse": "rens",
+    r"turk|turke": "tork",
+    r"hengj(?:e|a)": "henge",
+    r"hengjande": "hengende",
+    r"legg(?:je|ja)": "legge",
+    r"liggjande": "liggende",
+    r"skansam": "skansom",
+    r"skansamt": "skansomt",
+    r"vatn": "vann",
+    r"lunka": "lunken",
+    r"berre": "bare",
+    r"saman": "sammen",
+    r"toler": "taler",
+}
+"""The other written language of Norway, whose words of care are those of the first with other
+endings."""
+
+_SAME_STEM = {"turk": "tork", "bleik": "blek", "reins": "rens", "hengj": "heng"}
+_SAME_STEM |= {"leggj": "legg", "strekkj": "strekk", "vr": "vrid"}
+
+_NYNORSK_WORD = re.compile(
+    "|".join(
+        rf"(?<![a-z])(?:{word})(?![a-z])".replace("?P<stem>", rf"?P<stem{at}>")
+        for at, word in enumerate(_NYNORSK)
+    )
+)
+
+_BY_HAND = (
+    r"(?:(?:only|just|nur|seulement|uniquement|solo|solamente|soltanto|unicamente|alleen|enkel"
+    r"|bara|endast|kun|bare) )?(?:by hand|(?:von|per|mit der) hand|(?:met|op) de hand|a mano"
+    r"|a la main|for hand|i handen|i hand)(?: (?:only|alleen))?"
+)
+_WASHED_BY_HAND = re.compile(
+    rf"(?P<before>[^.;:,|\n!()·]*[^.;:,|\n!()·\s])(?P<comma>,) ?{_BY_HAND}(?= ?(?:[.,;:|!·)\n]|$))"
+)
+"""A washing that only the words behind a comma tell to be done by hand: "wash in cold water, by
+hand"."""
+
+_NO_HAND_BEHIND = frozenset(
+    ("not", "without", "hand", "machine", "tumble", "bleach", "iron", "clean", "hang", "flat")
+)
+
+
+def _with_hands(text: str) -> Iterator[Respelling]:
+    for match in _WASHED_BY_HAND.finditer(text):
+        words = re.findall(r"[^\W\d_]+", match["before"])
+        said = {meaning for word in words for meaning in meanings_of((word,))}
+        if "wash" in said and not said & _NO_HAND_BEHIND and not set(words) & set(NEGATIONS):
+            yield *match.span("comma"), ""
+
+
+def _in_bokmal(text: str) -> Iterator[Respelling]:
+    for match in _NYNORSK_WORD.finditer(text):
+        stem = next((part for part in match.groups() if part), "")
+        if stem:
+            yield *match.span(), _SAME_STEM.get(stem, stem) + "es"
+            continue
+        whole = next(new for old, new in _NYNORSK.items() if re.fullmatch(old, match[0]))
+        yield *match.span(), whole
+
+
 def spelled_out(sheet: FoldedLines) -> FoldedLines:
     """``sheet`` with words whole that a line's end breaks and those in full that are shortened.
 
@@ -85,7 +155,8 @@ def spelled_out(sheet: FoldedLines) -> FoldedLines:
     """
     parted = sheet.respelled(list(_parted(sheet)))
     whole = parted.respelled(list(_whole(parted.text)))
-    return whole.respelled(sorted(_full(whole.text)))
+    full = whole.respelled(sorted(_full(whole.text)))
+    return full.respelled(sorted([*_with_hands(full.text), *_in_bokmal(full.text)]))
 
 
 def _parted(sheet: FoldedLines) -> Iterator[Respelling]:
