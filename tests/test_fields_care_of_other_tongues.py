@@ -97,3 +97,40 @@ def test_a_label_may_speak_of_itself() -> None:
 )
 def test_words_for_yarn_and_knitting_are_no_misread_care(texts: tuple[str, ...]) -> None:
     assert care(*texts)[1] == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "processes"),
+    [
+        ("Maskintvätt ull 30°", ("machine wash 30 mild",)),
+        ("Machine wash wool 30°", ("machine wash 30 mild",)),
+        ("Hand- oder Maschinenwäsche 30° Wollgang", ("hand wash", "machine wash 30 mild")),
+        ("Non lavare in lavatrice, solo a mano", ("hand wash",)),
+        ("Ne pas laver en machine, à la main uniquement", ("hand wash",)),
+        ("Tåler maskinvask 60 grader og tørketrommel", ("machine wash 60", "tumble dry")),
+        ("Tål maskintvätt 60 grader och torktumling", ("machine wash 60", "tumble dry")),
+        ("Lávame a mano con cariño", ("hand wash",)),
+        ("Boil wash 95", ("machine wash 95",)),
+    ],
+)
+def test_both_ways_of_washing_and_the_programme_are_read(
+    text: str, processes: tuple[str, ...]
+) -> None:
+    assert care(text) == (processes, "")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "For felting: wash at 60° in machine",
+        "Zum Filzen: 40° Maschinenwäsche",
+        "Filtas i maskin 60°",
+    ],
+)
+def test_how_wool_is_felted_is_asked_about(text: str) -> None:
+    assert care(text)[1]
+
+
+@pytest.mark.parametrize("text", ["Non-felting, machine wash 40°", "Maschinenwäsche 40°, filzfrei"])
+def test_wool_that_does_not_felt_is_not(text: str) -> None:
+    assert care(text) == (("machine wash 40",), "")

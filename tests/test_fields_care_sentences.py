@@ -40,7 +40,7 @@ def test_a_sentence_says_the_same_however_its_lines_are_broken(text: str, care: 
         ("Repasser à fer chaud, maximum 150 °C.",),
         ("Undgå blegemiddel og", "tumbler eller", "hængetørring"),
         ("Handwäsche.", "Lufttrocknen, im Freien."),
-        ("Tåler ikkje tørketrommel. Håndvask.",),
+        ("Tåler ikkue tørketrommel. Håndvask.",),
         ("Lavage à la main.", "Séchage en tambour exclv"),
         ("Wassen op 40 °C. Niet bleken.",),
         ("Iron. Hand wash.",),

@@ -16,6 +16,7 @@ from intake.fields.care.handling import HUNG_WET
 from intake.fields.care.neutral import NEUTRAL
 from intake.fields.care.phrases import HARMLESS
 from intake.fields.care.remarks import REMARKS
+from intake.fields.care.spoken import SPOKEN
 from intake.fields.letters import listed
 
 MEANINGS: Mapping[str, str] = {
@@ -50,7 +51,8 @@ MEANINGS: Mapping[str, str] = {
     "machine wash": "maschinenwasch*; machinewas*; maskintvatt*; maskinvask*; waschmaschine*;"
     " wasmachine*; vaskemaskin*; tvattmaskin*; waschmaschinen*; maschinenfest; buntwasche;"
     " buntwaschgang; normalwaschgang; kulortvatt; kulortvask; bontewas; bonte was; kokevask;"
-    " kokevasken; kokevaskes; hvitvask; kvitvask; vittvatt; hvidvask; witte was; kokvask",
+    " kokevasken; kokevaskes; boil wash; boilwash;"
+    " hvitvask; kvitvask; vittvatt; hvidvask; witte was; kokvask",
     "wash": "waschtemperatur; wastemperatuur; tvattemperatur; vasketemperatur; wash; washed;"
     " washes; washing; washable; launder; laundered; laundry; waschen;"
     " wasche; waschbar; gewaschen; wascht; laver; lavage; lavable; lavables; lavez; lave; lavare;"
@@ -311,7 +313,7 @@ def _entries() -> tuple[dict[tuple[str, ...], tuple[str, ...]], dict[str, tuple[
     whole: dict[tuple[str, ...], tuple[str, ...]] = {}
     stems: dict[str, tuple[str, ...]] = {}
     listings = ((meanings, listed(words)) for meanings, words in MEANINGS.items())
-    for meanings, words in (*listings, *FAMILIES.items(), *EQUIPMENT.items()):
+    for meanings, words in (*listings, *FAMILIES.items(), *EQUIPMENT.items(), *SPOKEN.items()):
         for word in sorted(words):
             parts = tuple(_GAP.split(word))
             if word.endswith("*"):
@@ -370,7 +372,7 @@ def is_made_of_care(word: str) -> bool:
 def meant(meanings: str) -> set[str]:
     """All words and beginnings of words, these with ``*``, that have just these ``meanings``."""
     told = set(listed(MEANINGS[meanings])) | FAMILIES.get(meanings, frozenset())
-    return told | EQUIPMENT.get(meanings, frozenset())
+    return told | EQUIPMENT.get(meanings, frozenset()) | SPOKEN.get(meanings, frozenset())
 
 
 def forbidding_words() -> set[str]:

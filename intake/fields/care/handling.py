@@ -99,7 +99,7 @@ HARM = worded(
     afieltrar encoge encoger encogen encogimiento destine destenir destinen deformarse vervilt
     vervilten krimpt krimpen gekrompen afgeven verkleurt verkleuren uitrekken filter filtrer
     krymper krympe krympning krymping afsmitte farvesmitter tover tove toves roye royter filtar
-    filta krympa krymps
+    filtas filta krympa krymps
     """
 )
 """What wool and its colour suffer, told of a washing that is none of those asked for."""

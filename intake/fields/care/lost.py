@@ -52,6 +52,14 @@ _SHORT_SPIN = re.compile(
 )
 """How a label asks for little spinning, as the programmes for wool have it."""
 
+_FELTED = re.compile(
+    r"(?<![a-z])(?<!non )(?<!non-)(?<!not )(?<!anti )(?<!anti-)"
+    r"(?:felting|(?:to|will|for) felt|felted|filzen"
+    r"|zum verfilzen|feutrage|a feutrer|pour feutrer|feltratura|infeltrire|da feltrare|fieltrar"
+    r"|afieltrar|fieltrado|vilten|filtning|filtas?|toving|tov(?:es|ning)|filtes?)(?![a-z])"
+)
+"""How wool is felted, which is no way to wash what was knitted."""
+
 _CUT_HAND = re.compile(r"(?<![a-z])(?:la|lavage|laver) mai(?![a-z])")
 
 _NEAR = 3
@@ -90,6 +98,7 @@ def lost_words(
     yield from lost_machines(sheet, events, said, care)
     yield from cut_hands(sheet)
     yield from short_spins(sheet, said)
+    yield from feltings(sheet, said)
     yield from lost_layings(sheet, said, care)
     yield from lost_programmes(sheet, said, care)
     yield from short_words(sheet, events, care)
@@ -221,6 +230,15 @@ def short_spins(sheet: FoldedLines, said: Mapping[str, Sequence[Event]]) -> Iter
         return
     for match in _SHORT_SPIN.finditer(sheet.text):
         yield f"'{' '.join(sheet.printed(*match.span()).split())}' may ask for a mild programme"
+
+
+def feltings(sheet: FoldedLines, said: Mapping[str, Sequence[Event]]) -> Iterator[str]:
+    """Doubts about a machine wash in a line that tells of felting: "for felting: 60 °C"."""
+    washed = [e for name, told in said.items() if name.startswith("machine wash") for e in told]
+    lines = {sheet.line_of(event.start) for event in washed}
+    for match in _FELTED.finditer(sheet.text):
+        if sheet.line_of(match.start()) in lines:
+            yield f"'{sheet.printed(*match.span())}' beside the washing may tell how wool is felted"
 
 
 def lost_layings(

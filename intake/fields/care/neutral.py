@@ -68,7 +68,9 @@ NEUTRAL = listed(
     " lanolinhaltig; lanolinhaltige; lanolinhaltiges; lanolinrik; lanolinrikt; lanolinrig;"
     " wollfett; rekommendera; rekommenderas; anbefalast; raden; raadt; tenido; tenida; tenidos;"
     " tenidas; strikk; strikke; strikkes; strikket; strikka; sticka; stickas; stickat; breien;"
-    " brei; tejer; vi; nous; noi; nosotros; tricoter; tricotez; hekle; hekles; hakle; haekle;"
+    " brei; tejer; carino; amor; amour; amore; liebe; liefde; karlek;"
+    " kjaerlighet; kaerlighed; ullplagg; ulltoy; yllevaror; ylleplagg; uldtoj; wollsachen;"
+    " vi; nous; noi; nosotros; tricoter; tricotez; hekle; hekles; hakle; haekle;"
     " haekles; virka; virkas;"
     " svaert; macht; maakt; veldig; garder; garde; beau; blijft; mooi; mucho"
 )

@@ -116,7 +116,8 @@ _NYNORSK_WORD = re.compile(
 _BY_HAND = (
     r"(?:(?:only|just|nur|seulement|uniquement|solo|solamente|soltanto|unicamente|alleen|enkel"
     r"|bara|endast|kun|bare) )?(?:by hand|(?:von|per|mit der) hand|(?:met|op) de hand|a mano"
-    r"|a la main|for hand|i handen|i hand)(?: (?:only|alleen))?"
+    r"|a la main|for hand|i handen|i hand)"
+    r"(?: (?:only|alleen|uniquement|seulement|soltanto|solamente|unicamente|enbart))?"
 )
 _WASHED_BY_HAND = re.compile(
     rf"(?P<before>[^.;:,|\n!()·]*[^.;:,|\n!()·\s])(?P<comma>,) ?{_BY_HAND}(?= ?(?:[.,;:|!·)\n]|$))"
@@ -133,8 +134,47 @@ def _with_hands(text: str) -> Iterator[Respelling]:
     for match in _WASHED_BY_HAND.finditer(text):
         words = re.findall(r"[^\W\d_]+", match["before"])
         said = {meaning for word in words for meaning in meanings_of((word,))}
-        if "wash" in said and not said & _NO_HAND_BEHIND and not set(words) & set(NEGATIONS):
+        forbids = bool({"not", "without"} & said or set(words) & set(NEGATIONS))
+        if "wash" in said and not said & _NO_HAND_BEHIND and not forbids:
             yield *match.span("comma"), ""
+        elif "machine" in said and forbids and not said & {*_NO_HAND_BEHIND} - {"not", "machine"}:
+            yield *match.span("comma"), "; wash"
+
+
+_HAND_OR_MACHINE = re.compile(
+    r"(?<![a-z])hand ?- ?(?=(?:oder|und|u\.|/|of|en|eller|och|og) ?"
+    r"(?:maschinenwasch|machinewas|maskintvatt|maskinvask))"
+    r"|(?<![a-z])hand(?= ?(?:or|/) ?machine ?wash)"
+)
+"""A washing by hand that lends its word from the one by machine: "Hand- oder Maschinenwäsche"."""
+
+
+def _both_ways(text: str) -> Iterator[Respelling]:
+    for match in _HAND_OR_MACHINE.finditer(text):
+        yield (
+            *match.span(),
+            "hand wash" + (" " if match[0].endswith(" ") or "-" in match[0] else ""),
+        )
+
+
+_SENTENCE = re.compile(r"[^.;:,|\n!()·]+")
+
+
+def _allowed_too(text: str) -> Iterator[Respelling]:
+    """The word that allows put before the second of two things too: "Tåler maskinvask og
+    tørketrommel"."""
+    for sentence in _SENTENCE.finditer(text):
+        words = list(re.finditer(r"[^\W\d_]+", sentence[0]))
+        said = [meanings_of((word[0],)) for word in words]
+        if not words or said[0] != ("allow",) or any(word[0] in NEGATIONS for word in words):
+            continue
+        for at, word in enumerate(words):
+            before, behind = (
+                {name for names in part for name in names} for part in (said[1:at], said[at + 1 :])
+            )
+            if word[0] in AND and "machine" in before and behind == {"tumble"}:
+                start, end = (sentence.start() + place for place in word.span())
+                yield start, end, f", {words[0][0]}"
 
 
 def _in_bokmal(text: str) -> Iterator[Respelling]:
@@ -156,7 +196,9 @@ def spelled_out(sheet: FoldedLines) -> FoldedLines:
     parted = sheet.respelled(list(_parted(sheet)))
     whole = parted.respelled(list(_whole(parted.text)))
     full = whole.respelled(sorted(_full(whole.text)))
-    return full.respelled(sorted([*_with_hands(full.text), *_in_bokmal(full.text)]))
+    text = full.text
+    more = [*_with_hands(text), *_in_bokmal(text), *_allowed_too(text), *_both_ways(text)]
+    return full.respelled(sorted(more))
 
 
 def _parted(sheet: FoldedLines) -> Iterator[Respelling]:

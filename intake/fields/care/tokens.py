@@ -343,8 +343,9 @@ def is_unwrung(text: str) -> bool:
 
 
 def _with_wool(text: str, tokens: Clause) -> Clause:
-    """``tokens``, wool right behind a heat and with nothing behind it told as the programme of a
-    machine: "machine wash 30° wool", "30 °C (wool)"."""
+    """``tokens``, wool right behind a heat and with nothing behind it, or between a machine and a
+    heat, told as the programme of a machine: "machine wash 30° wool", "30 °C (wool)", "machine
+    wash wool 30°"."""
     found = list(tokens)
     for at, (heat, token) in enumerate(pairwise(tokens), start=1):
         near = (
@@ -354,6 +355,14 @@ def _with_wool(text: str, tokens: Clause) -> Clause:
         alone = near and _NOTHING.match(text, token.end)
         if heat.celsius and token.meanings == ("wool",) and alone:
             found[at] = replace(token, meanings=("wool", "program"))
+    for at, (before, token, heat) in enumerate(zip(tokens, tokens[1:], tokens[2:], strict=False)):
+        ways = {*before.meanings, *(tokens[at - 1].meanings if at else ())}
+        named = token.meanings == ("wool",) and "machine" in ways and "not" not in ways
+        close = (
+            not text[before.end : token.start].strip() and "\n" not in text[before.end : heat.end]
+        )
+        if named and close and heat.celsius:
+            found[at + 1] = replace(token, meanings=("wool", "program"))
     return found
 
 
