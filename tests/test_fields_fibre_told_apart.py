@@ -104,3 +104,26 @@ def test_where_a_fibre_grew_and_how_it_was_spun_changes_nothing(
     text: str, composition: str
 ) -> None:
     assert told(text) == (composition, State.SURE)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *("100 per cent wool", "100 pct. uld", "100 Prozent Schurwolle", "100 pour cent laine"),
+        *("100 procent ull", "100 prosent ull", "100 por ciento lana", "100 per cento lana"),
+    ],
+)
+def test_per_cent_may_be_spelled_out(text: str) -> None:
+    assert told(text) == ("100% wool", State.SURE)
+
+
+@pytest.mark.parametrize(
+    ("text", "composition"),
+    [
+        ("100% Milchschafwolle", "100% wool"),
+        ("100% egyptisk bomull", "100% cotton (egyptian)"),
+        ("Coton perlé 100%", "100% cotton"),
+    ],
+)
+def test_breeds_and_finishes_are_known(text: str, composition: str) -> None:
+    assert told(text) == (composition, State.SURE)

@@ -22,9 +22,9 @@ def mass(*texts: str) -> Candidate:
 
 @pytest.mark.parametrize(
     "text",
-    ["ca 2 300 m", "Ca. 2 300 m", "circa 2 300 m", "omtrent 2 300 m", "min. 2 300 m"],
+    ["2'300 m", "ca 2 300 m", "Ca. 2 300 m", "circa 2 300 m", "omtrent 2 300 m", "min. 2 300 m"],
 )
-def test_a_word_for_about_stands_before_thousands(text: str) -> None:
+def test_thousands_stand_apart_behind_a_word_for_about(text: str) -> None:
     found = length("250 g", text)
     assert (found.value, found.doubt) == (2300.0, "")
 
@@ -52,6 +52,9 @@ def test_a_number_behind_its_caption_is_no_thousands(text: str) -> None:
         ("gomitolo di g 20", 20.0),
         ("Grams: 50", 50.0),
         ("1 lb", 453.6),
+        ("1/2 lb", 226.8),
+        ("10 dkg", 100.0),
+        ("Je 50-g-Knäuel", 50.0),
     ],
 )
 def test_grams_are_told_in_other_units_or_behind_theirs(text: str, grams: float) -> None:
@@ -101,6 +104,7 @@ def test_a_code_before_a_dash_is_no_lesser_number() -> None:
 
 def test_a_mass_behind_several_balls_may_be_that_of_all() -> None:
     assert "of one ball or of all" in mass("Contenu : 2 pelotes Brisette 100 g").doubt
+    assert "of one ball or of all" in mass("150 g (3 nøster)").doubt
     assert not mass("Innehåll: 2 nystan à 50 g").doubt
     assert not mass("2 balls Brisette, 50 g each").doubt
 
@@ -128,3 +132,8 @@ def test_a_dash_behind_a_weight_makes_no_country_of_it(text: str) -> None:
 
 def test_denmark_is_no_weight() -> None:
     assert not find_weight(lines_from("DK-5000 Odense"))
+
+
+def test_the_skein_is_told_from_the_mass_that_a_length_is_for() -> None:
+    found = length("Løbelængde 400 m/100 g, fed 50 g")
+    assert (found.value, found.doubt) == (200.0, "")

@@ -15,6 +15,10 @@ _BALLS_OF = re.compile(rf"(?<![\d.,/])[2-9] ?{BALL}(?P<between>[^\n\d]*)$")
 _OF_EACH = re.compile(
     r"(?<![a-z])(?:x|a|al|of|de|da|di|je|zu|von|van|om|pa|por|per|each|cada|chaque)(?![a-z])|[@(]"
 )
+_BALLS_BEHIND = re.compile(
+    rf"\s?(?:\(|in|i|auf|fordelt pa|verdeeld over|su|sur|dans|en|=) ?[2-9] ?{BALL}"
+    r"(?! (?:til|for|fur|voor))"
+)
 _EACH_BEHIND = re.compile(
     r"[^\n]{0,12}(?<![a-z])(?:each|chacune?|cada un[oa]|ciascun[oa]|stuck|elk|per stuk|hver|vardera"
     r"|pro)(?![a-z])"
@@ -41,6 +45,8 @@ def of_several_balls(sheet: FoldedLines, masses: Sequence[Measure]) -> str:
     """The doubt about grams behind a number of balls and a name, which nothing says are those of
     one: "2 balls Longmere 100 g"."""
     for one in masses:
+        if one.count == 1 and _BALLS_BEHIND.match(sheet.text, one.end):
+            return f"{one.printed} may be the mass of one ball or of all of them"
         before = _BALLS_OF.search(sheet.text[: one.start].rpartition("\n")[2])
         if before is None or one.count > 1 or _EACH_BEHIND.match(sheet.text, one.end):
             continue

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from intake.fields.amounts.before_numbers import CAPTION, are_thousands, least_before, stands_alone
 from intake.fields.amounts.tension import tension_areas
 from intake.fields.amounts.units import (
+    DECAGRAMS,
     FRACTIONS,
     GRAMS,
     GRAMS_PER_KILOGRAM,
@@ -51,11 +52,11 @@ _ABOVE_SEA = (
 
 MEASURE = re.compile(
     rf"(?<![\d¼½¾⅛⅜⅝⅞⅓⅔])(?<!\d[.,/])(?:(?<![a-z])|{GLUED}|(?<=\dg))(?:(?P<count>\d{{1,2}})\s?x\s?)?"
-    rf"(?:(?P<number>[1-9]\d? \d{{3}}(?=\s?(?:{METRES}|{YARDS}){END_OF_UNIT})"
+    rf"(?:(?P<number>[1-9]\d?[ '’]\d{{3}}(?=\s?(?:{METRES}|{YARDS}){END_OF_UNIT})"
     r"|[\doli|sb]{1,4}(?:[.,][\dol]{1,3})?)"
     r"(?:\s?-?(?P<fraction>[¼½¾⅛⅜⅝⅞⅓⅔]|[¹³][/⁄][24₂₄]|(?<=\d[ -])[13]/[24]))?"
-    r"|(?P<part>[¼½¾⅛⅜⅝⅞⅓⅔]))"
-    rf"\s?(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{HECTOGRAMS}|{GRAMS}|{OUNCES}|{POUNDS}){END_OF_UNIT}(?!{_ABOVE_SEA})"
+    rf"|(?P<part>[¼½¾⅛⅜⅝⅞⅓⅔]|(?<![\w/])[13]/[24](?=\s?(?:{KILOGRAMS}|{HECTOGRAMS}|{POUNDS}){END_OF_UNIT})))"
+    rf"(?:\s?|-(?=(?:g|gr|gramm?|m|meter)-[a-z]))(?P<unit>{METRES}|{YARDS}|{KILOGRAMS}|{HECTOGRAMS}|{DECAGRAMS}|{GRAMS}|{OUNCES}|{POUNDS}){END_OF_UNIT}(?!{_ABOVE_SEA})"
 )
 _LIKE_A_CODE = re.compile(r"\d+[GM]")
 _NAME_BEHIND = re.compile(r"[^\W\d_a-zà-ÿ][^\W\d_]{2,}(?: [^\W\d_]+)*")
@@ -128,7 +129,8 @@ NEED = re.compile(
 
 NET = re.compile(
     r"(?:net|netto?|inhalt|contents?|ball|knauel|pelote|gomitolo|ovillo|bol|nystan|noste|nogle"
-    r"|poids|peso|gewicht|\w*vikt|\w*vekt|\w*vaegt|weight|wt)[a-z .:]{0,12}$"
+    r"|skein|hank|strang|docke|echeveau|matassa|madeja|streng|harva|hespe|fed|kone|cone|rocca|cono"
+    r"|spole|bobine|poids|peso|gewicht|\w*vikt|\w*vekt|\w*vaegt|weight|wt)[a-z .:]{0,12}$"
 )
 NET_SIGN = re.compile(r"\s?(?:℮|e(?![a-z]))")
 """The estimated sign of prepackages, directive 76/211/EEC, or the letter printed for it."""
@@ -330,7 +332,7 @@ def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
 
 def without_thousands(text: str) -> str:
     """``1,200`` as 1200: no length or mass of a ball is printed to three decimals."""
-    return re.sub(r"^(\d{1,2})[., ](\d{3})$", r"\1\2", text)
+    return re.sub(r"^(\d{1,2})[., '’](\d{3})$", r"\1\2", text)
 
 
 def step_of(sort: str, text: str) -> float:

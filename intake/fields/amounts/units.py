@@ -10,8 +10,9 @@ GRAMS_PER_OUNCE = 28.349523125
 
 GRAMS_PER_KILOGRAM = 1000.0
 GRAMS_PER_HECTOGRAM = 100.0
+GRAMS_PER_DECAGRAM = 10.0
 GRAMS_PER_POUND = 453.59237
-METRIC = (1.0, GRAMS_PER_HECTOGRAM, GRAMS_PER_KILOGRAM)
+METRIC = (1.0, GRAMS_PER_DECAGRAM, GRAMS_PER_HECTOGRAM, GRAMS_PER_KILOGRAM)
 
 METRES = r"m|mtrs?|mts?|met(?:er|ers|re|res|ri|ro|ros)|lfm|rn"
 YARDS = r"yds?|yards?|yrds?"
@@ -20,14 +21,17 @@ OUNCES = r"ozs?|ounces?|onces?|onzas?|unzen|unze"
 KILOGRAMS = r"kgs?|kilos?|kilogram(?:m|mi?|mes?|mos?|os?|s)?"
 HECTOGRAMS = r"hg|hekto(?:gram)?|hecto(?:gram(?:me)?s?)?|ettogramm[oi]|ett[oi]"
 """Hundred grams, by which yarn is sold in the north and in Italy."""
+DECAGRAMS = r"dkg|deka(?:gramm)?"
+"""Ten grams, in Austria."""
 POUNDS = r"lbs?|pounds?"
-NATIVE = rf"(?:{METRES}|{KILOGRAMS}|{HECTOGRAMS}|{GRAMS}|{YARDS}|{OUNCES}|{POUNDS})"
+NATIVE = rf"(?:{METRES}|{KILOGRAMS}|{HECTOGRAMS}|{DECAGRAMS}|{GRAMS}|{YARDS}|{OUNCES}|{POUNDS})"
 UNITS = (
     ("length", re.compile(METRES), 1.0),
     ("length", re.compile(YARDS), METRES_PER_YARD),
     ("mass", re.compile(KILOGRAMS), GRAMS_PER_KILOGRAM),
     ("mass", re.compile(GRAMS), 1.0),
     ("mass", re.compile(HECTOGRAMS), GRAMS_PER_HECTOGRAM),
+    ("mass", re.compile(DECAGRAMS), GRAMS_PER_DECAGRAM),
     ("mass", re.compile(OUNCES), GRAMS_PER_OUNCE),
     ("mass", re.compile(POUNDS), GRAMS_PER_POUND),
 )

@@ -153,7 +153,8 @@ KINDS = {
     "tussah": "tussah; tussar; tussor; tussahseide; tasar",
     "noil": "noil; bourette",
     "pima": "pima",
-    "egyptian": "egyptian; agyptische; egiziano; egipcio; egyptien",
+    "egyptian": "egyptian; agyptische; egiziano; egipcio; egyptien;"
+    " egyptisk; egyptiskt; egyptiska; egyptische; agyptisch; egipcia; egyptienne; aegyptisk",
     "mercerised": "mercerised; mercerized; mercerisiert; mercerisierte; mercerise; mercerizzato;"
     " mercerizado; gemerceriseerd; merceriserad; merceriseret; mercerisert",
     "combed": "combed; gekammt; gekammte; peigne; pettinato; peinado; gekamd; kammad; kjemmet;"
@@ -230,7 +231,8 @@ FILLERS = (
         " qualitat; certified; spun; gesponnen; native; nativo; nativa; trashumante; transhumant;"
         " transhumante; file; filee; files; filees; hilado; hilada; filato; filata; spunnet;"
         " spunnen; spunne; spundet; gesponnene; mouton; moutons; brebis; pecora; pecore; oveja;"
-        " ovejas; sheep; schaf; schafe; schaap; schapen; peignee; cardee; pettinata; cardata;"
+        " ovejas; perle; gassed; gasiert; gasierte; gasata; gasato; gaseado; filo; scozia;"
+        " sheep; schaf; schafe; schaap; schapen; peignee; cardee; pettinata; cardata;"
         " peinada; cardada; kardad; kardet; kammad; gekaard; gekaarde; karet; texelse; texelaar"
     )
 )

@@ -47,7 +47,12 @@ PHRASE = "|".join(
 LOST_SIGN = r"96(?=\s*(?:[(]|[a-z]{3}))"
 """A percent sign read as digits: a word must follow."""
 
-PERCENT = rf"(?P<sign>%|(?P<odd>9/0|[°o0]/[°o0]|{LOST_SIGN}))"
+PERCENT_WORD = (
+    r"(?:pct\.?|per ?cento?|prozent|v\. ?h\.|procent|prosent|pour ?cent|por ?ciento)(?![a-z])"
+)
+"""How per cent is spelled out, in nine languages."""
+
+PERCENT = rf"(?P<sign>%|{PERCENT_WORD}|(?P<odd>9/0|[°o0]/[°o0]|{LOST_SIGN}))"
 SHARE_NUMBER = r"(?:(?<=\n\.)|(?<![\d.,]))(?<!\d[.,/])(?:100|\d{1,2}(?:[.,]\d{1,2})?)"
 NUMBER = r"(?:(?<=\n\.)|(?<![\d.,/]))(?<!\d[.,])(?:100|\d{1,2}(?:[.,]\d{1,2})?)"
 ODD_NUMBER = r"(?<![\w.,/])(?=[oli|]{0,2}\d)[\doli|]{2,3}"
@@ -57,7 +62,8 @@ UNIT = (
 )
 TOKEN = re.compile(
     rf"(?P<share>(?:{SHARE_NUMBER})\s?(?={PERCENT})|{ODD_NUMBER}\s?(?=%))"
-    rf"|(?P<percent>%|9/0(?=\s*[a-z])|[°o0]/[°o0]|(?<=\d){LOST_SIGN}|(?<=\d ){LOST_SIGN})"
+    rf"|(?P<percent>%|(?<=[\d ]){PERCENT_WORD}|9/0(?=\s*[a-z])|[°o0]/[°o0]|(?<=\d){LOST_SIGN}"
+    rf"|(?<=\d ){LOST_SIGN})"
     rf"|(?P<phrase>(?<![a-z])(?:{PHRASE})(?![a-z]))"
     rf"|(?P<bare>{NUMBER}(?!\d){UNIT})"
     r"|(?P<word>[^\W\d_]+(?:-\n[^\W\d_]+)?)"
@@ -84,6 +90,9 @@ _BEFORE_OTHER_SHARE = re.compile(
 _BEHIND_OTHER_SHARE = re.compile(rf"\s?%?\s?(?:{_OTHER_SHARE})(?![a-z])")
 """What else is printed in per cent: how far a mass may be off, humidity, what is taken off the
 price, tax."""
+
+OF_SHEEP = ("schafwolle", "schurwolle", "schapenwol", "farull", "saueull", "sauull", "fareuld")
+"""How words end for the wool of a breed of sheep, of which there are too many to list."""
 
 PART_LETTERS = 3
 """Shortest word that a run of letters without spaces is taken apart into."""
@@ -190,7 +199,7 @@ def words_without_spaces(run: str) -> tuple[str, ...]:
                     tail = words_without_spaces(rest[len(skip) :])
                     if tail:
                         return (head, *tail)
-    return ()
+    return ("wool",) if run.endswith(OF_SHEEP) else ()
 
 
 _SHARE_BEFORE = re.compile(r"\d ?%\s*\Z")
@@ -248,7 +257,8 @@ def share_of(sheet: FoldedLines, token: Token) -> Share | None:
     value, all_digits = number
     digits = len(token.text.rstrip())
     signed = token.sort == "share"
-    plain_sign = sheet.text[token.end : token.end + 1] == "%"
+    sign = re.compile(rf"%|{PERCENT_WORD}")
+    plain_sign = sign.match(sheet.text, token.end) is not None
     clean = 0.4 if not all_digits else 1.0 if plain_sign else 0.8
     return Share(value, token.start, token.start + digits, clean, signed)
 
