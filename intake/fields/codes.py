@@ -19,18 +19,19 @@ _ZERO_WORD = r"(?=[^\W_]{4})[^\W\d_]+0[^\W\d_]+(?!\w)"
 """A word in which an O or Ø was read as 0, "R0DLØK"."""
 
 _NAME_WORD = (
-    rf"(?:{_ZERO_WORD}|F\.[lI]{{2}}i|['’][tns](?= )"
+    rf"(?:{_ZERO_WORD}|F\.[lI]{{2}}i|F\.LLI|['’][tns](?= )"
     r"|[^\W\d_][^\W\d_'’.&-]*(?:['’&-][^\W\d_]+)*(?:(?<=s)['’]|\.)?)"
 )
 _FORM = (
     r"(?P<form>,? (?:S\.? ?L\.?(?: ?U\.?)?|S\.? ?A\.?(?:S\.?)?|S\.? ?[rR]\.? ?[lL]\.?"
     r"|S\.? ?[pP]\.? ?[aA]\.?"
     r"|S\. ?[cC]\.|S\. ?[nN]\. ?[cC]\.|S\. ?de R\. ?L\.|B\.? ?V\.?|N\. ?V\.|V\. ?[oO]\. ?[fF]\."
-    r"|A/S|I/S|ApS|AB|AS|(?i:Ltd\.?|Inc\.?|LLC|GmbH)|e\.? ?K\.?|e\. ?V\.|Lda\.?|Co\.?))?"
+    r"|A/S|I/S|ApS|AB|AS|(?i:(?:pty\.? )?Ltd\.?|Inc\.?|LLC|GmbH|(?:Handels)?Ges\. ?m\. ?b\. ?H\."
+    r"|m\. ?b\. ?H\.|ek\. för\.)|e\.? ?K\.?|e\. ?V\.|Lda\.?|Co\.?))?"
 )
 """The legal form behind a firm's name."""
 
-_FORM_BEFORE = r"(?:(?:A/S|I/S|N\. ?V\.|B\. ?V\.|S\. ?A\.|S\. ?p\. ?A\.) )?"
+_FORM_BEFORE = r"(?:(?:A/S|A\.-B\.|A\.B\.|I/S|N\. ?V\.|B\. ?V\.|S\. ?A\.|S\. ?p\. ?A\.) )?"
 """A legal form that stands before the name."""
 
 _NAME = re.compile(rf"{_FORM_BEFORE}{_NAME_WORD}(?: (?:[&+/] ?)?{_NAME_WORD})*{_FORM}")

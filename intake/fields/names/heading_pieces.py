@@ -39,6 +39,7 @@ from intake.fields.names.trade_words import (
     has_firm_word,
     has_trade_word,
     is_legal_form,
+    is_named_like_a_firm,
     is_only_trade,
     is_word_of_trade,
 )
@@ -93,6 +94,12 @@ BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?!hand\b)(?=\S)")
 """A word for "by" before a name, with nothing or a name before it; "by hand" is by nobody."""
 
 _DONE = re.compile(DONE)
+
+_SOLD = re.compile(
+    r"(?:[^\W\d_]+ |\d+/\d+ )?(?:[\w-]*(?:yarn|wool|garn|wolle|garen|wol|ull|uld|bomuld|bomull|katoen|lin"
+    r"|hor)|laine|lana|filato|hilo|fil)"
+)
+"""What a firm sells, before "from" and its name: "8/4 bomuld fra Bomuldskompagniet"."""
 
 _WORK = re.compile(rf" {DONE}(?: {GOODS.pattern})?$")
 """What a maker does, behind its name: "Sjölyckan handfärgat garn"."""
@@ -383,13 +390,17 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         first, last = folded.span(*match.span("by"))
         in_a_name = match["by"] in OF_NAMES and (before or not piece.text[first:last].islower())
         house = made_for(f"{before} {match['by']} ")
+        start, _ = folded.span(match.end(), len(folded.text))
+        backed = backed or (
+            _SOLD.fullmatch(before) is not None and is_named_like_a_firm(piece.text[start:])
+        )
         if not house and (NOT_MAKER.search(before) or (in_a_name and not backed)):
             continue
         if in_a_name and is_only_trade(before):
             continue  # "SPINNERIJ DE RIETKRAAG"
-        if house or _DONE.fullmatch(before.strip()) or GOODS.fullmatch(before.strip()):
+        sold = _SOLD.fullmatch(before) is not None and not before[:1].isupper()
+        if house or sold or _DONE.fullmatch(before.strip()) or GOODS.fullmatch(before.strip()):
             before = ""
-        start, _ = folded.span(match.end(), len(folded.text))
         _, end = folded.span(0, match.start()) if before else (0, 0)
         line = around.lines[piece.span.line]
         spans = [Span(piece.span.line, piece.span.start, piece.span.start + end)] if before else []

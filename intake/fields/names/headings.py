@@ -109,7 +109,12 @@ _AT = (
     r"|in der|par la|par les|par|de la|de chez|de|du|des|di|della|del|dalla|dal|da|por|van de"
     r"|van het|van|door|uit de|uit|op|av|af|fran|fra|pa|hos|ved)"
 )
-LEADS = re.compile(rf"(?:{DONE}|{_A}{_GOODS}|marque deposee|marca registrada) {_AT}")
+_SOMEWHERE = (
+    r"(?: (?:in|en|i|a|au|aux|nel|nella|im|pa|op) (?:(?:the|der|dem|la|le|el|il|de|het) )?[^\W\d_]+)?"
+)
+"""Where it was done: "geverfd in Friesland door", "hecho en el taller de"."""
+
+LEADS = re.compile(rf"(?:{DONE}{_SOMEWHERE}|{_A}{_GOODS}|marque deposee|marca registrada) {_AT}")
 """Words that lead up to a maker's name: "spun at", "une laine de la"."""
 
 GOODS = re.compile(_GOODS)
@@ -172,7 +177,7 @@ _MAKER_WORD = (
     r"|maerke|leverandor)"
 )
 _SHORT_MAKER_WORD = (
-    r"(?:fabri?[ck]?|fabr|fabbr|tillv|tilv|herst|prod|producc|mfr|mfd|mfg|fabrica|fabrique|fabbrica"
+    r"(?:fabri?[ck]?|fabri[ck]at[oe]?|fabr|fabbr|tillv|tilv|herst|prod|producc|mfr|mfd|mfg|fabrica|fabrique|fabbrica"
     r"|fabrik)\.?"
 )
 """Shortened or beside what they tell they count with a colon only: "Fabr.: Vrånge"."""
@@ -225,7 +230,7 @@ def says_for_whom(text: str) -> bool:
 
 
 _MADE_IN_FOR = re.compile(
-    rf"\W*(?:(?:{DONE}) (?:in|en|i|au|aux|a) [^\W\d_]+(?: [^\W\d_]+){{0,2}}"
+    rf"\W*(?:(?:[^,;.]* (?:is|are|ist|wird|est|e|es|ar|er|wordt) )?(?:{DONE}) (?:in|en|i|au|aux|a) [^\W\d_]+(?: [^\W\d_]+){{0,2}}"
     rf"|(?:tillv|tilv|herst|fabr|prod|mfd)\.) (?:{_FOR}|fur) "
 )
 """Whose yarn it is, made by others elsewhere: "Made in Peru for"."""

@@ -43,7 +43,12 @@ from intake.fields.names.no_names import is_only_fibres, names_nothing, tells_of
 from intake.fields.names.questions import may_be_either, may_be_range_or_maker
 from intake.fields.names.split_names import WORD_GAP, with_scraps, with_split_names
 from intake.fields.names.stacks import may_go_on
-from intake.fields.names.trade_words import has_firm_word, is_named_like_a_firm, is_only_trade
+from intake.fields.names.trade_words import (
+    has_firm_word,
+    is_kind_of_yarn,
+    is_named_like_a_firm,
+    is_only_trade,
+)
 from intake.fields.pieces import Piece, gaps_beyond_usual, part_of
 from intake.records import Candidate, Span
 
@@ -194,8 +199,8 @@ def _of_firm(
 ) -> dict[Pair, float]:
     """``likely`` with the one name alone as the maker that has a word which only firms are named
     with, where there is one (2,905 of 2,912 drawn tags), made to come to 1 again; without names
-    that are but fibres or words of the trade where there are others, which makes those no
-    likelier."""
+    that are but fibres, kinds of yarn or words of the trade where there are others, which makes
+    those no likelier."""
     firms = [
         at
         for at, piece in enumerate(found.pieces)
@@ -207,7 +212,9 @@ def _of_firm(
     goods = {
         at
         for at, piece in enumerate(found.pieces)
-        if is_only_fibres(piece.text) or is_only_trade(piece.text)
+        if is_only_fibres(piece.text)
+        or is_only_trade(piece.text)
+        or is_kind_of_yarn(piece.text)
     }
     return {one: share for one, share in likely.items() if one[0] not in goods} or dict(likely)
 

@@ -202,6 +202,28 @@ _MADE_OF = (
 )
 """What stands above a composition."""
 
+_OPENED = (
+    r"visites? .+|besuch\w* .+|(?:ge)?offnungszeiten.*|geoffnet.*|openingstijden.*|oppettider.*"
+    r"|apningstider.*|abningstider.*|orari\w*(?: .+)?|horaires?(?: .+)?|horarios?(?: .+)?"
+    r"|(?:open|geoffnet|ouvert|aperto|abierto|aabent|abent|apent|oppet) .+"
+    r"|farm shop|hofladen|gards?butik\w*|boerderijwinkel|vente a la ferme|spaccio",
+    r"(?:(?:mon|tues?|wednes|thurs?|fri|satur|sun)days?)(?: .+)?|(?:montag|dienstag|mittwoch"
+    r"|donnerstag|freitag|samstag|sonntag)s?(?: .+)?",
+    r"(?:livello|level|niveau|niva|nivel|schwierigkeit\w*|difficult\w*) .+"
+    r"|(?:per|pour|para|fur|for|voor) (?:principianti|debutants?|principiantes|anfanger|beginners?)",
+    r"(?:se efter|se etter|see|voir|siehe|vedi|ver|zie|se)(?: .+)?",
+)
+"""When a shop is open, how hard a pattern is, and where more is told."""
+
+_LOOSE = (
+    r"los(?:e|vaegt|vekt|vikt)?|sfus[oa]|a peso|au poids|al peso|per gewicht|gewogen|weighed"
+    r"|(?:mill|fag) ends?(?: .+)?|rest[oei]?s? (?:de|av|af|van|von|di|of) .+|restje(?:s)?(?: .+)?"
+    r"|overskuds\w*(?: .+)?|overskotts\w*(?: .+)?|overskudd?s\w*|konenware|konuswaren?"
+    r"|.+ (?:en cono|auf kone|op conus|op kon|pa kon|pa kone|su cono|sur cone|on cone|cones?)",
+    r"industria [^\W\d_]+|industrie [^\W\d_]+",
+)
+"""What is sold by weight, off the cone or as a rest."""
+
 _PLACED = (
     r"(?:pol\. ?ind\.|poligono(?: industrial)?|zona (?:ind\.|industrial\w?|artigianale)"
     r"|zone (?:artisanale|industrielle|d'activites?)|parc d'activites?|industri(?:e?omrade|egebiet"
@@ -249,6 +271,8 @@ _NO_NAME = re.compile(
             *_CHECKED,
             *_CARED_FOR,
             *_MADE_OF,
+            *_OPENED,
+            *_LOOSE,
             *_PLACED,
             *_POINTED_AT,
             *_COUNTED,

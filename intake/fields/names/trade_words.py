@@ -76,6 +76,18 @@ _KIND_OF_YARN = re.compile(
 )
 """What a yarn is for: the name of a range more often than of a maker."""
 
+_KINDS_OF_YARN = re.compile(
+    r"(?:vardags?|hverdags|dagligs|alltags?|so[ck]k?e?n?|strump|strømpe|strompe|strumpf|strikk?e?|stick"
+    r"|strick|hekle|haekle|virk|hakel|haak|brei|baby|kinder|barne?|borne|raggsock|ragge|lace|tweed"
+    r"|sommar|sommer|zomer|vinter|winter|monster|effekt|glitter|web|vav|vaev|vev|kam|kamm|halvkam"
+    r"|streich|kard|karde|kart|zefyr|zephyr|conus|konen?|visser?s|hemslojds|husflids|trachten|sport"
+    r"|schul|handarbe[ij]ts?|handarbets|hand|linnen|leinen|lin|hor|silke|seiden|mohair|alpa[kc]k?a"
+    r"|angora|kid|merino|bomulls?|bomulds?|katoen|baumwoll|acryl|akryl|genbrugs|gjenbruks|atervinnings"
+    r"|rest|luksus|lyx|luxus|kvalitets|qualitats|kwaliteits|dun|filt|filz|tovings|tove)"
+    r"-?(?:garne?n?|garens?|wolle|wol|ullgarn|uldgarn)"
+)
+"""The same as one word alone."""
+
 _GOODS_FIRST = (
     r"(?:garn|woll|wol|uld|ull)(?!\w*(?:bod|butik|hus|haus|huis|stub|werk|verk|vaerk|hof|kontor"
     r"|laden|winkel|handel|fabri|muhle|molen|kompani|erei|erij|eri\b|co\b))\w{2,}"
@@ -296,6 +308,11 @@ def is_named_for_goods(text: str) -> bool:
     return has_trade_word(text) and not (has_firm_word(text) or has_trade_word(rest))
 
 
+def is_kind_of_yarn(text: str) -> bool:
+    """Whether ``text`` is one word for what a yarn is for or made of: "Webgarn", "Kinderwolle"."""
+    return _KINDS_OF_YARN.fullmatch(Folded(text).text) is not None
+
+
 def is_compound_of_goods(text: str) -> bool:
     """Whether ``text`` is one word that begins with one for yarn and names no house."""
     return re.fullmatch(_GOODS_FIRST, Folded(text).text) is not None
@@ -311,7 +328,8 @@ def is_named_like_a_firm(text: str) -> bool:
     """Whether ``text`` has, in words that begin with capitals, one that only firms have in their
     names, and other words: "Cône récupéré en usine" has none."""
     words = [word for word in text.split() if not word[0].islower()]
-    return has_firm_word(" ".join(words)) and not is_only_trade(text)
+    named = " ".join(words)
+    return has_firm_word(named) and not is_only_trade(named)
 
 
 _LEGAL_FORM = re.compile(
