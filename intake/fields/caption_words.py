@@ -34,6 +34,33 @@ YARN = (
 )  # fmt: skip
 """Those and captions of a range only with a colon behind: makers are named so, too."""
 
+NUMBERED_LOTS = (
+    # English, German
+    "dye", "dye run", "dye pot", "pot", "kettle", "cauldron", "pt", "prt", "kessel",
+    "farbkessel", "farbtopf", "sud", "farbsud", "kochung",
+    # French, Italian, Spanish
+    "chaudron", "marmite", "pentolone", "calderone", "vasca", "tintatura", "caldero", "tina",
+    "tanda", "tanda de tinte", "tanda de tenido", "tenido", "tinte", "ptda",
+    # Dutch, Swedish, Norwegian, Danish
+    "ketel", "verfketel", "verfkuip", "verfpan", "gryta", "fargryta", "gryte", "fargegryte",
+    "gryde", "farvegryde", "kok", "fargkok", "fargekok", "kog", "farvekog", "kokning", "koking",
+    "kogning", "verfronde", "verfbeurt", "fargkittel", "kittel", "fargekjele", "kjele",
+    "farvekedel", "kedel", "farbegang", "farbposten", "farbeposten", "farbansatz", "fournee",
+    "cuvee", "trempe", "infornata", "hornada", "remesa",
+)  # fmt: skip
+"""What a lot was dyed in or at, and shortened words: captions only before a number."""
+
+NATURAL_SHADES = (
+    "natural colour", "natural color", "natural shade", "fleece colour", "fleece color",
+    "yarn colour", "yarn color", "naturfarbe", "naturton", "tierfarbe", "wollfarbe",
+    "vliesfarbe", "garnfarbe", "couleur naturelle", "coloris naturel", "teinte naturelle",
+    "couleur du fil", "colore naturale", "tinta naturale", "colore del filato", "color natural",
+    "tono natural", "color del hilo", "natuurkleur", "natuurlijke kleur", "garenkleur",
+    "vachtkleur", "naturfarg", "naturlig farg", "garnfarg", "naturfarge", "naturlig farge",
+    "garnfarge", "naturfarve", "naturlig farve", "garnfarve",
+)  # fmt: skip
+"""Captions of a shade only with a colon behind: "natural colour" by itself is a name."""
+
 WORDS: dict[str, tuple[str, ...]] = {
     "lot": (
         # English
@@ -81,6 +108,10 @@ WORDS: dict[str, tuple[str, ...]] = {
         "lotto di produzione", "lote de fabricacion", "lote de produccion", "productiepartij",
         "productielot", "tillverkningsparti", "produktionsparti", "produksjonsparti",
         "produktionspartie", "fertigungslos", "dyed in lot", "gefarbt in partie",
+        # shortened, or of one going through the dye
+        "d/l", "badje", "verfbadje", "kleurbadje", "bg", "farvegang", "fargegang", "farggang",
+        "farbgang", "farveomgang", "fargeomgang", "verfgang",
+        *NUMBERED_LOTS,
     ),
     "shade": (
         "kolorit", "ton", "fargenyanse", "fargnyans", "farvenuance", "shade", "sh", "colour",
@@ -101,7 +132,7 @@ WORDS: dict[str, tuple[str, ...]] = {
         "denominacion del color",
         "nome della tinta", "nombre del color", "nombre del tono", "naam van de kleur",
         "kleurtint", "tonart", "kol", "kulorton", "fargeton", "farvenuance", "farbstellung",
-        *CALLED, *NAMES,
+        *NATURAL_SHADES, *CALLED, *NAMES,
     ),
     "range": (
         "quality", "qualitat", "qualite", "qualita", "calidad", "kwaliteit", "kvalitet",
@@ -143,8 +174,9 @@ WORDS: dict[str, tuple[str, ...]] = {
         "samenstelling", "sammansattning", "sammensetning", "sammensaetning", "fibre", "fiber",
         "length", "lauflange", "ll", "longueur", "metrage", "lunghezza", "longitud", "lengte",
         "metraggio", "metraje", "metragem", "yardage", "meterage",
-        "looplengte", "langd", "lengde", "laengde", "lopelengde", "loblaengde", "lopmeter",
-        "loplangd", "garnlangd", "gross weight", "bruttogewicht", "nettogewicht", "nettovikt",
+        "looplengte", "langd", "lengde", "laengde", "lopelengde", "loblaengde", "lobelaengde",
+        "lobelengde", "lopmeter", "loplangd", "garnlangd", "gross weight", "bruttogewicht",
+        "nettogewicht", "nettovikt",
         "nettovekt", "nettovaegt", "poids brut", "peso lordo", "peso netto", "peso bruto",
         "peso neto", "netto", "brutto", "lordo",
         "weight", "gewicht", "poids", "peso", "vikt", "vekt", "vaegt", "net weight", "poids net",

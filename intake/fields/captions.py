@@ -11,7 +11,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from intake.fields.caption_words import CALLED, LINES_OF_YARN, NAMES, WORDS, YARN
+from intake.fields.caption_words import (
+    CALLED,
+    LINES_OF_YARN,
+    NAMES,
+    NATURAL_SHADES,
+    NUMBERED_LOTS,
+    WORDS,
+    YARN,
+)
 from intake.fields.letters import WORD, Folded, Words
 from intake.fields.pieces import is_next_line
 from intake.records import Line
@@ -80,9 +88,14 @@ _SEEKERS = {
         + rf"(?:(?:{_BEFORE})(?:de\s|di\s|del\s|du\s|van\s)?\s*)?(?:"
         + "|".join(
             r"[ .\-]*".join(map(re.escape, word.split()))
-            # "FV32" and "FV-32" are codes, "Fb. 32" has a caption.
+            + (r"(?=\s*:)" if word in NATURAL_SHADES else "")
+            # "FV32", "FV-32" and "FV-SOL-32" are codes, "Fb. 32" has a caption.
             + (r"(?!\d)" if len(word) <= _SHORT else "")
-            + (r"(?!-\d)" if role is Role.SHADE and len(word) <= _SHORT_WORD else "")
+            + (
+                r"(?!-\d|-(?!n[ro]?-)[a-z]{1,4}-\d)"
+                if role is Role.SHADE and len(word) <= _SHORT_WORD
+                else ""
+            )
             for word in sorted(words, key=len)[::-1]
         )
         + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD}(?!\s*d[ei] ))"
@@ -111,7 +124,10 @@ SINGLE_WORDS = frozenset(word for words in _WORDS.values() for word in words if 
 """Captions of one word."""
 
 _ROLES = {word: role for role, words in _WORDS.items() for word in words if " " not in word}
-_LONG_WORDS = Words((word for word in _ROLES if len(word) >= 6), meaning=_ROLES.__getitem__)
+_LONG_WORDS = Words(
+    (word for word in _ROLES if len(word) >= 6 and word not in NUMBERED_LOTS),
+    meaning=_ROLES.__getitem__,
+)
 _NO_CAPTIONS = frozenset({"chlore", "chloor", "chlorine"})
 """Words of care that are near to captions: "chlore" to "colore"."""
 
@@ -296,7 +312,11 @@ def ends_request(lines: Sequence[Line], caption: Caption) -> bool:
     before = Folded(line.text[: caption.start]).text
     ends = not any(sign.isalnum() for sign in line.text[caption.end :])
     if not before.strip():
-        above = [Folded(one.text).text for one in lines if is_next_line(one, line)]
+        above = [
+            Folded(one.text).text
+            for one in lines
+            if is_next_line(one, line) and not one.text.rstrip().endswith((".", "!", "?"))
+        ]
         before = next((text for text in above if _SAME.search(text)), "")
     return ends and ":" not in line.text[caption.start :] and _SAME.search(before) is not None
 
@@ -337,6 +357,8 @@ def _in_line(number: int, text: str) -> list[Caption]:
             plain = plain and not is_in_brackets(text, start, end)
             if word in _WORDS_TOO and plain:
                 continue
+            if role is Role.LOT and _lacks_number(word, folded.text, match):
+                continue
             in_words = _WORD_BEFORE.search(folded.text, 0, match.start())
             if word in _WITHIN_NAMES and plain and in_words:
                 continue  # "Bergerie du Col Gris", "un ton un peu différent"
@@ -362,6 +384,22 @@ def _in_line(number: int, text: str) -> list[Caption]:
     if ends_name or _IN_A_NAME.fullmatch(folded.text.strip()):
         found = [one for one in found if one.role is not Role.TOPIC]
     return _longest_first(_without_number_of_others(text, found))
+
+
+_NUMBER_CLOSE = re.compile(r"(?:[a-z]{1,2}[ -]?)?\d")
+
+
+def _lacks_number(word: str, text: str, match: re.Match[str]) -> bool:
+    """Whether a word that is a lot's caption only before a number has none behind it, or ends a
+    name that has one: "Copper Kettle 12"."""
+    core = _NUMBER_WORD_BEHIND.sub("", word).strip(" .-")
+    in_name = not match["mark"].strip() and not match["number"]
+    in_name = in_name and _WORD_BEFORE.search(text, 0, match.start()) is not None
+    bare = _NUMBER_CLOSE.match(text, match.end()) is None
+    return core in NUMBERED_LOTS and (bare or in_name)
+
+
+_NUMBER_WORD_BEHIND = re.compile(rf"[ .:\-]*{_NUMBER_WORD}$")
 
 
 def _are_ranges(text: str) -> bool:

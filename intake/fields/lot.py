@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from intake.fields.captions import LANGUAGE_CODE, Role, is_caption
-from intake.fields.codes import Found, code_parts, has_lookalike, leading_code
+from intake.fields.codes import Found, code_parts, has_lookalike, leading_code, plain_dash
 from intake.fields.linked import Link
 from intake.fields.names.stacks import is_continued
-from intake.fields.pieces import Piece, frame_of, meet
+from intake.fields.pieces import Piece, frame_of, gaps_beyond_usual, meet
 from intake.reading.turn import turned_code
 from intake.records import Candidate, Line, Span
 
@@ -39,14 +39,31 @@ def lot_fit(text: str) -> float:
         return _APART_FIT
     found = leading_code(text)
     if found is None:
-        return 0.0
+        return _WORD_FIT if _WORD_AND_NUMBER.fullmatch(text) else 0.0
     return found.shape if found.alone else 0.8 * found.shape
 
 
-_LETTER_APART = re.compile(r"[A-Z]{1,2} (?P<digits>\d[\d./-]*)(?!\w)")
-"""A lot whose letter stands apart from its digits, "B 220"."""
+_LETTER_APART = re.compile(
+    r"(?:[A-Z]{1,2} (?P<digits>\d[\d./-]*)|(?P<first>\d[\d./-]*\d|\d) [A-Z]\Z)(?!\w)"
+)
+"""A lot whose letter stands apart from its digits, "B 220" or "1184 A"."""
+
+_IN_GROUPS = re.compile(
+    r"(?:[A-Z]{1,3}|[A-Z]{0,2}\d[A-Z\d./]*)(?: (?:[A-Z]|[A-Z]{0,2}\d[A-Z\d./]*)){1,3}"
+    r"|\d[\dA-Z]*(?: [-–—/] [\dA-Z]*\d[\dA-Z]*){1,3}"
+)
+"""A lot printed in groups, "31 004", "F 21 06", or with marks that stand apart, "1 - 07 - 334"."""
+
+_MARK_APART = re.compile(r" [-–—/] ")
+
+_LEAST_GAP = 0.2
+"""A gap between two groups is so much wider than usual between letters, in heights of the line."""
+
+_WORD_AND_NUMBER = re.compile(r"[^\W\d_]{3,}[-/]\d{1,4}")
+"""What a dyer may call a lot by, "march-3"."""
 
 _APART_FIT = 0.8
+_WORD_FIT = 0.3
 
 _CAPTION_LETTERS = frozenset("NLPOI")
 """Letters that a number of a lot may be announced with, "N 4711", or misread from a digit."""
@@ -159,8 +176,13 @@ def _has_caption_before(piece: Piece, lines: Sequence[Line]) -> bool:
 
 def _lot_in(piece: Piece, link: Link | None, lines: Sequence[Line]) -> list[Candidate]:
     closeness = link.closeness if link else 0.0
+    if closeness > 0 and _is_in_groups(piece, lines):
+        return _in_groups(piece, closeness)
     if closeness > 0 and (apart := _LETTER_APART.match(piece.text)):
         return [_letter_apart(piece, apart, closeness, lines)]
+    if closeness > 0 and _WORD_AND_NUMBER.fullmatch(piece.text):
+        doubt = f"the lot '{piece.text}' may be a word and a number"
+        return [_candidate(piece, piece.text, closeness, _WORD_FIT, doubt)]
     found = leading_code(piece.text)
     if found is None or (closeness == 0 and not _could_be_lot(found)):
         return []
@@ -197,6 +219,43 @@ def _lot_in(piece: Piece, link: Link | None, lines: Sequence[Line]) -> list[Cand
     return [Candidate("lot", one, (span,), cues, doubt=doubt) for one in values]
 
 
+def _is_in_groups(piece: Piece, lines: Sequence[Line]) -> bool:
+    """Whether all of ``piece`` is a lot of several groups, and no letter apart from digits, with
+    gaps that all readers saw and that are as wide as spaces are; a typewriter sets all signs
+    apart."""
+    text = piece.text
+    line = lines[piece.span.line]
+    words = text.split()
+    if not _IN_GROUPS.fullmatch(text) or _LETTER_APART.fullmatch(text):
+        return False
+    if not any(sign.isdigit() for sign in text) or all(len(word) == 1 for word in words):
+        return False
+    if words[-1].isdigit() and len(words[-1]) == 1:
+        return False  # "57 9" rather lost its last digit to a gap
+    seen = len(line.readings) > 1 and all(text in reading.text for reading in line.readings)
+    gaps = gaps_beyond_usual(line)
+    ends = [at + 1 for at in range(piece.span.start, piece.span.end) if line.text[at] == " "]
+    return seen and all(gaps.get(at, 0.0) > _LEAST_GAP for at in ends)
+
+
+def _in_groups(piece: Piece, closeness: float) -> list[Candidate]:
+    """A lot in groups as it is printed, and what else it may be; asked about."""
+    value, whole = plain_dash(piece.text), piece.text.replace(" ", "")
+    first = piece.text.split()[0]
+    if _MARK_APART.search(piece.text):
+        values = dict.fromkeys((value, first))
+        doubt = f"the lot may be '{value}' or '{first}', and the print behind it be no part of it"
+    else:
+        values = dict.fromkeys((value, whole, first))
+        doubt = f"the lot may be '{value}', '{whole}' or '{first}': there is a gap in the print"
+    return [_candidate(piece, one, closeness, 1.0, doubt) for one in values]
+
+
+def _candidate(piece: Piece, value: str, closeness: float, shape: float, doubt: str) -> Candidate:
+    cues = {"caption": 1.0, "closeness": closeness, "shape": shape, "alone": 1.0}
+    return Candidate("lot", value, (piece.span,), cues, doubt=doubt)
+
+
 def _letter_apart(
     piece: Piece, apart: re.Match[str], closeness: float, lines: Sequence[Line]
 ) -> Candidate:
@@ -204,7 +263,7 @@ def _letter_apart(
     none of it, unless it is nothing that a number is announced with, both readers saw the gap, and
     letter and digits are all that the caption announces."""
     span = Span(piece.span.line, piece.span.start, piece.span.start + apart.end())
-    letter, digits = apart[0].split()
+    letter, digits = sorted(apart[0].split(), key=lambda word: word[0].isdigit())
     readings = lines[span.line].readings
     plain = (
         len(letter) == 1
