@@ -69,6 +69,11 @@ _BEFORE = (
     r"(?P<number_of>n(?:[°ºo.]+\s*|\s+)|(?:numero|number|nummer|codice|codigo|code|kode|kod)\s+"
     rf"|(?:cod|ref)\.?\s+)|(?P<name_of>{_NAME_WORD}\s+)"
 )
+_AND = "and|und|et|e|y|en|og|och"
+
+_AND_ALSO = rf"(?: ?[/+&] ?| (?:{_AND}) )-?"
+"""Between a word for a number and one for a name, both asked for: "Kleur-nr./naam"."""
+
 _MARK = r"[\s]*(?:[:=#.]|[-–—](?=\s))*[\s]*"
 
 _ARTICLES = ("article", "artikel", "articolo", "articulo", "artikkel")
@@ -98,7 +103,9 @@ _SEEKERS = {
             )
             for word in sorted(words, key=len)[::-1]
         )
-        + rf")(?:(?P<number>[ .:\-]*{_NUMBER_WORD}(?!\s*d[ei] ))"
+        + rf")(?:(?P<both>[ .:\-]*(?:{_NUMBER_WORD}{_AND_ALSO}{_NAME_WORD}\b"
+        rf"|{_NAME_WORD}{_AND_ALSO}{_NUMBER_WORD}))"
+        rf"|(?P<number>[ .:\-]*{_NUMBER_WORD}(?!\s*d[ei] ))"
         rf"|(?P<name>[ .:\-]*{_NAME_WORD}\b[.:]*)"
         r"|(?![a-z])|(?<=[a-z]{5})(?=[a-z]{1,2}\d))" + rf"(?P<mark>{_MARK})"
     )
@@ -176,8 +183,6 @@ _MARKS_APART = re.compile(r"[/|·•,]")
 
 _WORD_BEFORE = re.compile(r"[^\W\d_]{2,} $")
 
-_AND = "and|und|et|e|y|en|og|och"
-
 _GLUE = re.compile(
     rf"[\s/|,.·:;&+()\[\]–-]*(?:(?<=\s)(?:[Il1]|{_AND})(?=\s)\s)?"
     r"[\s/|,.·:;&+()\[\]–-]*",
@@ -201,7 +206,9 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
         for number, line in enumerate(lines)
         for caption in _joined(line.text, _in_line(number, line.text))
     ]
-    return sorted([*found, *_in_row(lines, found)], key=lambda one: (one.line, one.start))
+    found += _in_row(lines, found)
+    found += _number_heads(lines, found)
+    return sorted(found, key=lambda one: (one.line, one.start))
 
 
 def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
@@ -210,7 +217,7 @@ def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
     it, "Bath" below "Colour code"; and the word for yarn at one margin with several, "Yarn" above
     "Colour" and "Dye batch"."""
     extra = []
-    whole = {one.line for one in found if one.end - one.start >= len(lines[one.line].text.strip())}
+    whole = {one.line for one in found if _fills(one, lines[one.line])}
     for number, line in enumerate(lines):
         word = Folded(line.text).text.strip(" .:")
         role = _ROLES.get(word) if word in _WORDS_TOO else None
@@ -225,6 +232,37 @@ def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
         if word in YARN and word not in _FIBRES_TOO and len(flush) > 1 and number not in whole:
             extra.append(Caption(Role.RANGE, number, 0, len(line.text)))
     return extra
+
+
+_NUMBER_HEAD = re.compile(r"(?:nr|no|n[°.]|num|nummer|numero|number|numer)[.:]?|n")
+
+
+def _number_heads(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
+    """Words for a number that fill a box in a row of captions, next to that of the shade: "Colour",
+    "No." and "Dye lot" head three columns.  What stands to the left of them tells first."""
+    whole = {one.line: one for one in found if _fills(one, lines[one.line])}
+    extra = []
+    for number, line in enumerate(lines):
+        if number in whole or not _NUMBER_HEAD.fullmatch(Folded(line.text).text.strip()):
+            continue
+        row = [at for at in whole if _are_in_row(line, lines[at])]
+        left = [at for at in row if lines[at].quad[0][0] < line.quad[0][0]]
+        right = [at for at in row if at not in left]
+        beside = max(left, key=lambda at: lines[at].quad[0][0], default=None)
+        if beside is None:
+            beside = min(right, key=lambda at: lines[at].quad[0][0], default=None)
+        if beside is None or len(row) < _FEWEST_HEADS or whole[beside].role is not Role.SHADE:
+            continue
+        if not whole[beside].asks_number:
+            extra.append(Caption(Role.SHADE, number, 0, len(line.text), asks_number=True))
+    return extra
+
+
+_FEWEST_HEADS = 2
+
+
+def _fills(caption: Caption, line: Line) -> bool:
+    return caption.end - caption.start >= len(line.text.strip())
 
 
 def _is_code_beside(code: Line, line: Line) -> bool:
@@ -372,7 +410,9 @@ def _in_line(number: int, text: str) -> list[Caption]:
             if word in _ARTICLES and ":" in match[0] and _NAME_NEXT.match(text, end):
                 found.append(Caption(Role.RANGE, number, start, end, marked=True))
                 continue
-            marked = bool(match["number"] or match["name"] or match["mark"].strip())
+            marked = bool(
+                match["both"] or match["number"] or match["name"] or match["mark"].strip()
+            )
             asks_number = bool(match["number"] or match["number_of"])
             any_name = word in NAMES or (word in CALLED and not _OF_COLOUR.search(word))
             asks_name = bool(match["name"] or match["name_of"]) or any_name

@@ -20,7 +20,7 @@ SHARED = 0.9
 _IN_ROW = 0.5
 """Share of its height that a value has in common with others of its row."""
 
-_COMPOUND = re.compile(r"[^\W_]+[ -]?")
+_COMPOUND = re.compile(r"[^\W_]+[ .-]?")
 _OF_NUMBER = re.compile(r"[^\W_]+[ .-]{0,2}(?:de |di |del )?")
 _PART = re.compile(r"[^\s/|·,+]*[^\W_][^\s/|·,+]*")
 _STROKE = re.compile(r"[/+|]")

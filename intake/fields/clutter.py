@@ -23,6 +23,7 @@ _STREET = (
     r"(?:str\.|strasse|gasse|weg|platz|gatan|vagen|vegen|veien|vej|gade|gata|grand|stigen|straat|laan|kade"
     r"|singel|steeg|gracht)"
 )
+_ROAD = r"(?:(?:rural|state|county|star) )?(?:route|rte|road|highway|hwy|r\.?r\.?) ?\d{1,4}[a-z]?"
 COUNTRY = (
     r"(?:espana|spain|italia|italy|france|deutschland|germany|osterreich|austria|schweiz|suisse"
     r"|switzerland|nederland|belgie|belgique|belgium|sverige|sweden|norge|norway|danmark|denmark"
@@ -54,6 +55,9 @@ _POSTAL = _compiled(
     r"\b(?:p\.?o\.? box|postfach|postbus|boite postale|b\.p\.|apartado|apdo\.?|casella postale"
     r"|postboks|boks|box)\s*\d+\b",
     r"\b(?:bp|pb\.?)\s*\d+(?=,? \d{4,5} [a-z])",
+    # on the road: "Box 88, Route 9, Harlan Notch"
+    rf"\b{_ROAD}(?=,)",
+    rf"(?<=, ){_ROAD}\b",
     rf"\b[a-z]+{_STREET}\s*\d+\s?[a-z]?\b",
     r"\b(?:via|viale|vicolo|corso|rue|calle|camino|paseo|avenida|piazza|plaza|av\.)"
     r"\s+[a-z' .]+\s*,?\s*\d+\b",

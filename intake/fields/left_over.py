@@ -27,7 +27,7 @@ _ON_AXIS = 0.3
 """One right below, their middles so many heights of the larger print apart at most, may stand as
 far below as the larger print allows."""
 
-_DASHES = frozenset("-–—")
+_BETWEEN = frozenset("-–—/|·")
 
 
 def left_over(
@@ -130,8 +130,8 @@ def _aslant(caption: Frame, value: Frame) -> float:
 def parted_halves(
     links: Sequence[Link], pieces: Sequence[Piece], lines: Sequence[Line]
 ) -> list[Link]:
-    """Links for the other half of a shade that only a dash parts from the half that a caption
-    announces: "DK76 – Bonbon" below "Färg"."""
+    """Links for the other half of a shade that only a dash or a stroke parts from the half that a
+    caption announces: "DK76 – Bonbon" below "Färg"."""
     found = []
     for one, piece in product(links, pieces):
         if one.caption.role is not Role.SHADE or one.piece.span.line != piece.span.line:
@@ -140,6 +140,6 @@ def parted_halves(
         between = lines[first.line].text[first.end : last.start].strip()
         known = [half is not None for half in code_and_name(one.piece.text)]
         other = [half is not None for half in code_and_name(piece.text)]
-        if between in _DASHES and sorted((known, other)) == [[False, True], [True, False]]:
+        if between in _BETWEEN and sorted((known, other)) == [[False, True], [True, False]]:
             found.append(Link(one.caption, piece, one.closeness))
     return found

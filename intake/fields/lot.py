@@ -281,4 +281,9 @@ def _letter_apart(
 
 def _could_be_lot(found: Found) -> bool:
     """Whether a code without a caption is long enough to be a lot and stands alone."""
-    return found.alone and len(found.text) >= 3 and sum(c.isdigit() for c in found.text) >= 2
+    long = len(found.text) >= 3 and sum(c.isdigit() for c in found.text) >= 2
+    return found.alone and long and _PENCE.fullmatch(found.text) is None
+
+
+_PENCE = re.compile(r"\d{2,3}p")
+"""A price, "75p"."""

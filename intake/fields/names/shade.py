@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import permutations
 
+from intake.fields.amounts.weight import is_weight_word
 from intake.fields.captions import (
     Caption,
     Role,
@@ -57,6 +58,7 @@ _TOWN = re.compile(r"\d{4,6} [^\W\d_a-zà-ÿ][^\W\d_]+(?:[ -][^\W\d_]+)*")
 
 _UNIT = re.compile(
     r"(?:yds?|yards?|met(?:er|re|ri|ros)s?|mts?|mtrs?|gr|gram(?:s|m|me|mes|mi|mos|os)?|oz|ounces?"
+    r"|vgs?|verges?|lbs?|pounds?|libras?|livres?|libbr[ae]|pfund|pond|pund"
     r"|d?tex|nm|ca|circa|cirka|env|environ|aprox|approx|unos|unas|etwa|ungefahr|ungefar|ongeveer|omkring|omtrent"
     r"|sts?|stitches|maschen|mailles?|maglie|puntos|steken"
     r"|maskor|masker|rows?|reihen|rangs?|rgs?|ferri|vueltas|nld|naalden|varv|omganger|omgange?)\.?"
@@ -71,6 +73,25 @@ _UNDYED = re.compile(r"natur(?:al|ale|el|elle|ell|e)?")
 
 _CLAUSE_THEN = re.compile(r"\s*,\s+[a-zà-ÿ]+ [a-zà-ÿ]+(?! *\d)")
 """How a sentence goes on behind its first clause: "When buying more, ask for"."""
+
+_AND_MORE = re.compile(r"(?:and|und|et|ed|y|en|och|og) [^\W\d_]")
+"""A sentence that goes on behind a caption: "Farb- und Partienummer angeben"."""
+
+_EVENT = re.compile(
+    r"\b(?:schur|geschoren|scheren|schering|shorn|shearing|clip|tonte|tondu\w*|tosa\w+|esquila\w*"
+    r"|klippning|klippt|klipping|klippet|klip|lammung|geb|geboren|born|nee?|nat[oa]|nacid[oa]"
+    r"|fodd|fodt|\w*serie|edition|edizione|edicion|editie|utgava|utgave|udgave|auflage|oplage"
+    r"|upplaga|opplag|oplag|jahrgang|ernte|harvest|vintage|recolte|annata|raccolto|cosecha|oogst"
+    r"|skord|avling|host|spring|summer|autumn|fall|winter|fruhjahr|fruhling|sommer|herbst"
+    r"|printemps|ete|automne|hiver|primavera|estate|autunno|inverno|verano|otono|invierno"
+    r"|voorjaar|lente|zomer|herfst|var|sommar|vinter|forar|efterar"
+    r"|january|february|march|april|may|june|july|august|september|october|november|december"
+    r"|januar|februar|marz|mai|juni|juli|oktober|dezember|janvier|fevrier|mars|avril|juin|juillet"
+    r"|aout|septembre|octobre|novembre|decembre|gennaio|febbraio|marzo|aprile|maggio|giugno"
+    r"|luglio|agosto|settembre|ottobre|dicembre|enero|febrero|abril|mayo|junio|julio|septiembre"
+    r"|octubre|noviembre|diciembre|januari|februari|maart|mei|augustus|augusti|maj|desember)\b"
+)
+"""What a year stands beside that is no shade: a shearing, a birth, an edition, a season."""
 
 _SHORT_NAME = 2
 
@@ -154,7 +175,11 @@ _YEAR = re.compile(r"(?:19[5-9]|20[0-4])\d")
 """A year of a shearing or a vintage, "schering 2020"."""
 
 _NO_ENTRY = re.compile(
-    r"\d{1,2} ?[x×] ?\D+|\D+ (?:19|20)\d\d|\D+ \d\d\.[A-Z]{2,3}\.\d{4,6}", re.IGNORECASE
+    r"\d{1,2} ?[x×] ?\D+|\D+ (?:19|20)\d\d"
+    r"|\d{1,2}[- ](?:ply|fach|fädig\w*|draa?d\w*|trå[dt]\w*|fils?|cap[io]|cabos?|hebras?)\b.*"
+    r"|(?:prov|prøve|probe|muster|sample|specimen|échantillon|campione|muestra|staal|monster)\b.*"
+    r"|\D+ \d\d\.[A-Z]{2,3}\.\d{4,6}",
+    re.IGNORECASE,
 )
 """A number and a name that are no shade's: how many balls of a range a kit has, a year, and an
 institute with the number of its certificate."""
@@ -166,7 +191,11 @@ def _asked_of_list(
     """``found``, asked about where the tag lists more shades with their codes in the same size near
     them, of which one may be ticked."""
     entries = [
-        piece for piece in free if all(_halves(piece)) and not _NO_ENTRY.fullmatch(piece.text)
+        piece
+        for piece in free
+        if all(_halves(piece))
+        and not _NO_ENTRY.fullmatch(piece.text)
+        and not _is_of_weight(piece.text)
     ]
     asked = []
     for one in found:
@@ -178,6 +207,11 @@ def _asked_of_list(
             one = replace(one, doubt=one.doubt or ask)
         asked.append(one)
     return asked
+
+
+def _is_of_weight(text: str) -> bool:
+    """Whether ``text`` is a class of weight with its number: "Medium 4"."""
+    return bool(is_weight_word(text.strip(" 0123456789().:-–—")))
 
 
 def _are_listed(piece: Piece, other: Piece) -> bool:
@@ -217,7 +251,10 @@ def _in_piece(piece: Piece, closeness: float, parted: float = 0.0) -> list[Candi
     if closeness == 0 and code and name and _NUMBER_OF.search(piece.text[: code.start]):
         ask = f"'{piece.text}' may be one name with its number, and no shade"
         return [replace(one, doubt=one.doubt or ask) for one in found]
-    if closeness == 0 and code and name and _YEAR.fullmatch(code.text):
+    is_year = closeness == 0 and code is not None and _YEAR.fullmatch(code.text) is not None
+    if is_year and name is not None and _EVENT.search(Folded(name.text).text):
+        return []
+    if is_year and code and name:
         ask = f"'{code.text}' beside '{name.text}' may be a year, and no shade's code"
         return [replace(one, doubt=one.doubt or ask) for one in found]
     if closeness == 0 and code and name and ":" in piece.text[name.end : code.start]:
@@ -248,6 +285,7 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
     if name is not None and (
         is_caption(name.text, misread=not announced)
         or is_care(name.text)
+        or _AND_MORE.match(name.text)
         or _is_kind(name.text)
         or (
             names_nothing(name.text.strip(" ."))
