@@ -147,7 +147,7 @@ WORDS: dict[str, tuple[str, ...]] = {
         "modell", "modele", "modello", "modelo", "order", "bestell", "best", "commande", "ordine",
         "pedido", "bestelling", "customer", "client", "kunde", "kunden", "kund", "klant", "cliente",
         "varenr", "varenummer", "varunr", "varunummer", "vare", "sku", "cod", "codice", "code",
-        "codigo", "kod",
+        "codigo", "kod", "kode", "clave",
         "ean", "gtin", "upc", "isbn", "barcode", "tel", "telephone", "telefon", "telefono", "tlf",
         "fon", "phone", "telefoon", "fax", "mobil", "plz", "cap", "cp", "po box", "postfach",
         "boite postale", "postbus", "vat", "ust-id", "ust", "p iva", "iva", "cif", "nif", "siret",

@@ -208,6 +208,7 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
     ]
     found += _in_row(lines, found)
     found += _number_heads(lines, found)
+    found += _initials(lines, found)
     return sorted(found, key=lambda one: (one.line, one.start))
 
 
@@ -233,6 +234,38 @@ def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
             extra.append(Caption(Role.RANGE, number, 0, len(line.text)))
     return extra
 
+
+_INITIAL = re.compile(r"(?P<letter>[fkcpb])[.:]{1,2} ?(?=[a-z]?\d[\da-z./-]{1,5}$)")
+_OF_SHADE = frozenset("fkc")
+
+
+def _initials(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
+    """Captions of one letter, "F. 318" or "P: 1307", each with its code alone in a line near that
+    of the caption of the other of shade and lot, where the tag has none of their own."""
+    roles = {one.role for one in found}
+    if {Role.SHADE, Role.LOT} <= roles or not roles & {Role.SHADE, Role.LOT}:
+        return []
+    lacking = Role.LOT if Role.SHADE in roles else Role.SHADE
+    others = [lines[one.line] for one in found if one.role in (Role.SHADE, Role.LOT)]
+    extra = []
+    for number, line in enumerate(lines):
+        text = Folded(line.text).text.strip()
+        match = _INITIAL.match(text)
+        if match is None or (match["letter"] in _OF_SHADE) is not (lacking is Role.SHADE):
+            continue
+        near = (is_next_line(line, one) or is_next_line(one, line) for one in others)
+        if any(near) or any(_are_in_row(line, one) for one in others):
+            extra.append(Caption(lacking, number, 0, match.end(), True, asks_number=True))
+    return extra if len(extra) == 1 else []
+
+
+def is_initial(lines: Sequence[Line], caption: Caption) -> bool:
+    """Whether a caption is one letter, "P: 1307", which may stand for something else."""
+    said = lines[caption.line].text[caption.start : caption.end]
+    return _INITIAL_ALONE.fullmatch(Folded(said).text.strip()) is not None
+
+
+_INITIAL_ALONE = re.compile(r"[a-z][.:]{1,2}")
 
 _NUMBER_HEAD = re.compile(r"(?:nr|no|n[°.]|num|nummer|numero|number|numer)[.:]?|n")
 

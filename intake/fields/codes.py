@@ -62,7 +62,8 @@ _LINKS = re.compile(
 _AS_DIGITS = str.maketrans("OoIl", "0011")
 
 CODE_BEHIND_WORD = re.compile(
-    r"(?:number|nummer|numéro|número|numero|nr|no)\.? (?P<code>[A-Z]{0,2}\d[\w./-]{0,6})",
+    r"(?:number|nummer|numéro|número|numero|núm|num|nr|no|n[°º])[.:]{0,2} "
+    r"(?P<code>[A-Z]{0,2}\d[\w./-]{0,6})",
     re.IGNORECASE,
 )
 """A code behind nothing but a word for a number: "number 26"."""

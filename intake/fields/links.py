@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from intake.fields.between import asked_of_parted
 from intake.fields.caption_stacks import in_order
-from intake.fields.captions import Caption, Role
+from intake.fields.captions import Caption, Role, is_initial
 from intake.fields.captions_behind import (
     before_brackets,
     before_line_end,
@@ -134,7 +134,16 @@ def link(
     links = with_code_before(lines, links, taken, fit)
     links += before_line_end(lines, _unlinked(rest, links), taken, _without(free, links), fit)
     pairs = [chain for chain in chains if len(chain) > 1 and not is_compound(lines, chain)]
+    links = [_asked_of_initial(lines, one) for one in links]
     return asked_of_parted(lines, captions, asked_of_halves(lines, pairs, links))
+
+
+def _asked_of_initial(lines: Sequence[Line], link: Link) -> Link:
+    """``link``, asked about where its caption is a single letter."""
+    if not is_initial(lines, link.caption):
+        return link
+    ask = f"'{lines[link.caption.line].text.strip()}' may be the {link.caption.role}, or another"
+    return replace(link, doubt=link.doubt or f"{ask} number")
 
 
 def is_answered(caption: Caption, links: Sequence[Link], lines: Sequence[Line]) -> bool:

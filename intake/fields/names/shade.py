@@ -30,7 +30,7 @@ from intake.fields.names.shade_doubts import (
 )
 from intake.fields.names.stacks import is_set_alike
 from intake.fields.names.trade_words import has_trade_word, says_by_whom
-from intake.fields.pieces import Piece, gap_in_heights, meet
+from intake.fields.pieces import Piece, frame_of, gap_in_heights, meet
 from intake.records import Candidate, Line, Span
 
 _NEIGHBOUR_REACH = 2.5
@@ -162,6 +162,8 @@ def find_shade(
         missing = "shade" if "shade_code" in have else "shade_code"
         announced = [one.piece for one in links if one.caption.role is Role.SHADE]
         beside = _beside(announced, free, missing, lines)
+        if missing == "shade_code":
+            beside += _coded_beside(announced, links, lines)
         if not beside and missing == "shade":
             beside = _behind_range(free, lines, range_) or _names_left(free, lines)
         return _best_first(found + beside)
@@ -343,6 +345,34 @@ def _beside(
                 one = replace(one, doubt=one.doubt or ask)
             far = missing == "shade" and one.cues["together"] < _NEAR_ENOUGH
             found.append(_left(one) if far and not one.cues["colour"] else one)
+    return found
+
+
+_CODE_WORD = re.compile(r"(?:cod|code|codice|codigo|kod|kode|clave)[\W_]*")
+
+_CODE_REACH = 1.5
+
+
+def _coded_beside(
+    announced: Sequence[Piece], links: Sequence[Link], lines: Sequence[Line]
+) -> list[Candidate]:
+    """Codes behind a bare word for one right beside or below a shade's name, "Código LL-03" below
+    "Color: Café claro": asked about, for it may be the article's."""
+    found = []
+    for one in links:
+        said = lines[one.caption.line].text[one.caption.start : one.caption.end]
+        own = frame_of(lines[one.caption.line], one.caption.start, one.piece.span.end)
+        near = one.caption.line == one.piece.span.line and any(
+            own.gap_px(frame_of(lines[other.span.line], 0, len(lines[other.span.line].letters)))
+            <= _CODE_REACH * other.height_px
+            for other in announced
+        )
+        code, name = _halves(one.piece)
+        is_bare = one.caption.role is Role.NUMBER and _CODE_WORD.fullmatch(Folded(said).text)
+        if is_bare and near and code is not None and name is None and code.alone:
+            half = _candidate("shade_code", one.piece, code, 0.0, 0.1)
+            ask = f"'{said.strip()} {code.text}' may be the code of the shade or of the article"
+            found.append(replace(half, doubt=half.doubt or ask))
     return found
 
 
