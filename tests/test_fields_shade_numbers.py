@@ -95,3 +95,38 @@ def test_a_request_that_names_two_numbers_is_no_shade() -> None:
 
 def test_a_price_in_pence_is_no_lot() -> None:
     assert parsed("Moss", "75p")["lot"].value is None
+
+
+@pytest.mark.parametrize(
+    "line", ["No: 63", "Nr. 63", "Nº 63", "Núm. 63", "Código 63", "Cód. 63", "Clave: 63",
+             "Kode: 63", "Codice 63"],
+)  # fmt: skip
+def test_a_number_below_a_shades_name_is_asked_about(line: str) -> None:
+    found = parsed("Color: Coral", line, "Lote 2200")
+    assert (found["shade_code"].value, found["shade_code"].state) == ("63", State.DOUBTFUL)
+    assert (found["shade"].value, found["shade"].state) == ("Coral", State.SURE)
+
+
+def test_a_code_that_begins_like_a_caption_is_whole_behind_its_own() -> None:
+    assert parsed("Color: Coral", "Código LL-03", "Lote 2200")["shade_code"].value == "LL-03"
+
+
+def test_a_code_apart_from_the_shades_name_is_the_articles() -> None:
+    found = parse(lines_from("Código 63", MAKER, "Windfall", *REST, "Color: Coral", "Lote 8"), ())
+    assert found["shade_code"].value is None
+
+
+def test_a_letter_before_a_code_beside_the_shade_may_announce_the_lot() -> None:
+    found = parsed("Kleur: 66 Coral", "P: 1307")
+    assert (found["lot"].value, found["lot"].state) == ("1307", State.DOUBTFUL)
+    assert "P: 1307" in found["lot"].reason
+
+
+def test_a_letter_before_a_code_beside_the_lot_may_announce_the_shade() -> None:
+    found = parsed("F. 318", "Parti 2200")
+    assert (found["shade_code"].value, found["shade_code"].state) == ("318", State.DOUBTFUL)
+
+
+def test_a_letter_before_a_code_says_nothing_where_shade_and_lot_have_captions() -> None:
+    found = parsed("Kleur: 66 Coral", "P: 1307", "Verfbad 2200")
+    assert (found["lot"].value, found["lot"].state) == ("2200", State.SURE)

@@ -86,6 +86,10 @@ _SHORT_WORD = 4
 _NUMBER_NEXT = re.compile(r"\s*(?:$|[a-z]{0,3}[ .-]?\d|[+(€£$])")
 """What stands behind a short caption of a number, such as "art"."""
 
+_WORDS_TOO = frozenset({"kol", "los", "bath", "ll", "cuve"})
+"""Captions that are other words as well, coal, "the", a town, a Roman two misread or a dyer's vat,
+unless a mark or a number stands behind."""
+
 _SEEKERS = {
     role: re.compile(
         # "8145ID" is a code, and no number of an ID
@@ -98,7 +102,7 @@ _SEEKERS = {
             + (r"(?!\d)" if len(word) <= _SHORT else "")
             + (
                 r"(?!-\d|-(?!n[ro]?-)[a-z]{1,4}-\d)"
-                if role is Role.SHADE and len(word) <= _SHORT_WORD
+                if word in _WORDS_TOO or (role is Role.SHADE and len(word) <= _SHORT_WORD)
                 else ""
             )
             for word in sorted(words, key=len)[::-1]
@@ -137,10 +141,6 @@ _LONG_WORDS = Words(
 )
 _NO_CAPTIONS = frozenset({"chlore", "chloor", "chlorine"})
 """Words of care that are near to captions: "chlore" to "colore"."""
-
-_WORDS_TOO = frozenset({"kol", "los", "bath", "ll", "cuve"})
-"""Captions that are other words as well, coal, "the", a town, a Roman two misread or a dyer's vat,
-unless a mark or a number stands behind."""
 
 _WITHIN_NAMES = frozenset({"col", "ton", "tono", "tone", "tinta"})
 """Captions that are a pass in the mountains or a tone behind other words."""
@@ -235,7 +235,7 @@ def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
     return extra
 
 
-_INITIAL = re.compile(r"(?P<letter>[fkcpb])[.:]{1,2} ?(?=[a-z]?\d[\da-z./-]{1,5}$)")
+_INITIAL = re.compile(r"(?P<letter>[fkcpb])(?:[.:] |:)(?=[a-z]?\d[\da-z./-]{1,5}$)")
 _OF_SHADE = frozenset("fkc")
 
 
