@@ -6,7 +6,7 @@ import pytest
 
 from intake.fields.parse import parse
 from intake.records import Field, State
-from tests.line_making import line_from, lines_from, placed
+from tests.line_making import larger, line_from, lines_from, placed
 
 MAKER = "Gale Orchard Spinners"
 REST = ("50 g = 120 m", "100 % wool")
@@ -50,10 +50,10 @@ def test_a_column_of_numbers_next_to_another_is_not_the_shades() -> None:
 @pytest.mark.parametrize(
     "caption", ["Kleur-nr./naam", "Farbnr. + Name", "Colour name / no.", "Colour no. and name"]
 )
-@pytest.mark.parametrize("shade", ["23 / Vuurtoren", "23 Vuurtoren"])
+@pytest.mark.parametrize("shade", ["23 / Kiezelpad", "23 Kiezelpad"])
 def test_a_caption_for_number_and_name_announces_both(caption: str, shade: str) -> None:
     found = parsed(caption, shade, "Lot 2200")
-    assert (found["shade_code"].value, found["shade"].value) == ("23", "Vuurtoren")
+    assert (found["shade_code"].value, found["shade"].value) == ("23", "Kiezelpad")
 
 
 @pytest.mark.parametrize("line", ["Fv.nr. 31", "Farve 31"])
@@ -74,7 +74,7 @@ def test_a_year_of_a_shearing_or_an_edition_is_no_code(line: str) -> None:
 
 
 def test_a_road_of_an_address_is_no_shade() -> None:
-    found = parsed("Juniper Heather", "Box 88, Route 9, Harlan Notch")
+    found = parsed("Alderwick Heather", "Box 71, Route 4, Tarn Notch")
     assert found["shade"].value != "Route"
     assert found["shade_code"].value is None
 
@@ -130,3 +130,11 @@ def test_a_letter_before_a_code_beside_the_lot_may_announce_the_shade() -> None:
 def test_a_letter_before_a_code_says_nothing_where_shade_and_lot_have_captions() -> None:
     found = parsed("Kleur: 66 Coral", "P: 1307", "Verfbad 2200")
     assert (found["lot"].value, found["lot"].state) == ("2200", State.SURE)
+
+
+@pytest.mark.parametrize("name", ["Blanc cassé", "Lys grå", "Halmgul", "Dark blue", "Undyed"])
+def test_a_colour_apart_from_its_number_is_the_shade_and_no_range(name: str) -> None:
+    lines = [larger(line_from(MAKER, 0), 2.5), *lines_from("", "", "", name, "", "", *REST)]
+    found = parse([*lines, line_from("Shade 41", 9), line_from("Lot 2200", 10)], ())
+    assert (found["shade"].value, found["shade"].state) == (name, State.DOUBTFUL)
+    assert found["range"].value != name

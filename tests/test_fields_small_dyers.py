@@ -57,7 +57,7 @@ def test_an_undyed_shade_without_a_colon_is_its_own_name() -> None:
 
 
 def test_letters_that_hyphens_join_to_a_code_are_no_caption() -> None:
-    found = parsed("Cod. prodotto FV-RAF-50", "colore GIADA", "lotto 2200")
+    found = parsed("Cod. prodotto FV-SOL-32", "colore GIADA", "lotto 2200")
     assert found["shade_code"].value is None
 
 

@@ -55,7 +55,7 @@ _POSTAL = _compiled(
     r"\b(?:p\.?o\.? box|postfach|postbus|boite postale|b\.p\.|apartado|apdo\.?|casella postale"
     r"|postboks|boks|box)\s*\d+\b",
     r"\b(?:bp|pb\.?)\s*\d+(?=,? \d{4,5} [a-z])",
-    # on the road: "Box 88, Route 9, Harlan Notch"
+    # on the road: "Box 71, Route 4, Tarn Notch"
     rf"\b{_ROAD}(?=,)",
     rf"(?<=, ){_ROAD}\b",
     rf"\b[a-z]+{_STREET}\s*\d+\s?[a-z]?\b",

@@ -53,6 +53,7 @@ from intake.fields.missing import (
     doubt_loose_kinds,
     explain_missing,
 )
+from intake.fields.names.colour_words import is_plain_colour
 from intake.fields.names.heading_pieces import heading_pieces
 from intake.fields.names.headings import (
     Headings,
@@ -285,7 +286,8 @@ def _identity(
     layout = _layout(lines, barcodes, worded)
     links = layout.links
     around = _surroundings(lines, layout, worded)
-    headed = find_maker(links, layout.free, around, layout.left)
+    names = [piece for piece in layout.free if not _is_unnamed_shade(piece, layout, lines)]
+    headed = find_maker(links, names, around, layout.left)
     named = [_first(headed, "maker"), _first(headed, "range")]
     rest = _without(layout.free, [span for one in named if one for span in one.spans])
     # A name that a ribbon repeats is the maker's everywhere.
@@ -331,6 +333,17 @@ def _identity(
         and not (shown and _asks_shade(caption))  # the same in another language
     ]
     return _Identity([*headed, *shades, *lots], idle, layout.explained)
+
+
+def _is_unnamed_shade(piece: Piece, layout: _Layout, lines: Sequence[Line]) -> bool:
+    """Whether ``piece`` is a colour and no heading, not in the largest print, on a tag of which no
+    caption announces the shade's name: it is no name of a range."""
+    named = any(
+        one.caption.role is Role.SHADE and code_and_name(one.piece.text)[1] is not None
+        for one in layout.links
+    )
+    largest = max(line.height_px for line in lines)
+    return not named and is_plain_colour(piece.text) and piece.height_px < 0.8 * largest
 
 
 def _asks_shade(caption: Caption) -> bool:

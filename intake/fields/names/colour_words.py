@@ -55,6 +55,23 @@ _COLOUR = re.compile(rf"(?<!\w)(?:{_WORDS}|\w{{3,}}(?:{_ENDINGS}))(?!\w)")
 _ONE_COLOUR = re.compile(_WORDS)
 
 
+_HOW = (
+    "light|dark|pale|deep|mid|off|bright|hell|dunkel|mittel|clair|claire|fonce|casse|chiaro|chiara"
+    "|scuro|scura|claro|clara|oscuro|oscura|licht|donker|ljus|mork|lys|natural|naturel|naturelle"
+    "|naturale|melange|melierte?|heather|lilla"
+)
+"""Words that tell what a colour is like."""
+
+_PLAIN = re.compile(rf"(?:{_WORDS}|{_HOW}|\w{{3,}}(?:{_ENDINGS}))")
+
+
+def is_plain_colour(text: str) -> bool:
+    """Whether every word of ``text`` is a colour or tells how light or dark it is: "Blanc cassé",
+    "Lys lilla"."""
+    words = re.findall(r"[^\W\d_]+", Folded(text).text)
+    return has_colour_word(text) and all(_PLAIN.fullmatch(word) for word in words)
+
+
 def has_colour_word(text: str) -> bool:
     """Whether a word for a colour stands in ``text``, as in many names of shades."""
     is_grey = _GREY.search(unicodedata.normalize("NFC", text).casefold()) is not None
