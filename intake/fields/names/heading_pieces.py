@@ -96,7 +96,8 @@ BY = re.compile(rf"(?:^|(?<=\w) )(?P<by>{BY_WORDS}) (?!hand\b)(?=\S)")
 _DONE = re.compile(DONE)
 
 _SOLD = re.compile(
-    r"(?:[^\W\d_]+ |\d+/\d+ )?(?:[\w-]*(?:yarn|wool|garn|wolle|garen|wol|ull|uld|bomuld|bomull|katoen|lin"
+    r"(?:[^\W\d_]+ |\d+/\d+ )?(?:[\w-]*(?:yarn|wool|garn|wolle|garen|wol|ull|uld|bomuld|bomull"
+    r"|katoen|lin"
     r"|hor)|laine|lana|filato|hilo|fil)"
 )
 """What a firm sells, before "from" and its name: "8/4 bomuld fra Bomuldskompagniet"."""

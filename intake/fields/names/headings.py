@@ -110,7 +110,8 @@ _AT = (
     r"|van het|van|door|uit de|uit|op|av|af|fran|fra|pa|hos|ved)"
 )
 _SOMEWHERE = (
-    r"(?: (?:in|en|i|a|au|aux|nel|nella|im|pa|op) (?:(?:the|der|dem|la|le|el|il|de|het) )?[^\W\d_]+)?"
+    r"(?: (?:in|en|i|a|au|aux|nel|nella|im|pa|op)"
+    r" (?:(?:the|der|dem|la|le|el|il|de|het) )?[^\W\d_]+)?"
 )
 """Where it was done: "geverfd in Friesland door", "hecho en el taller de"."""
 
@@ -230,7 +231,8 @@ def says_for_whom(text: str) -> bool:
 
 
 _MADE_IN_FOR = re.compile(
-    rf"\W*(?:(?:[^,;.]* (?:is|are|ist|wird|est|e|es|ar|er|wordt) )?(?:{DONE}) (?:in|en|i|au|aux|a) [^\W\d_]+(?: [^\W\d_]+){{0,2}}"
+    rf"\W*(?:(?:[^,;.]* (?:is|are|ist|wird|est|e|es|ar|er|wordt) )?(?:{DONE})"
+    rf" (?:in|en|i|au|aux|a) [^\W\d_]+(?: [^\W\d_]+){{0,2}}"
     rf"|(?:tillv|tilv|herst|fabr|prod|mfd)\.) (?:{_FOR}|fur) "
 )
 """Whose yarn it is, made by others elsewhere: "Made in Peru for"."""

@@ -212,9 +212,7 @@ def _of_firm(
     goods = {
         at
         for at, piece in enumerate(found.pieces)
-        if is_only_fibres(piece.text)
-        or is_only_trade(piece.text)
-        or is_kind_of_yarn(piece.text)
+        if is_only_fibres(piece.text) or is_only_trade(piece.text) or is_kind_of_yarn(piece.text)
     }
     return {one: share for one, share in likely.items() if one[0] not in goods} or dict(likely)
 

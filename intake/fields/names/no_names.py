@@ -202,16 +202,25 @@ _MADE_OF = (
 )
 """What stands above a composition."""
 
+_DAYS = (
+    r"(?:(?:mon|tues?|wednes|thurs?|fri|satur|sun)days?|(?:mon|diens|donners|frei|sams|sonn)tags?"
+    r"|mittwochs?|lun(?:di|edi|es)|mar(?:di|tedi|tes)|jeudi|giovedi|jueves|vendredi|venerdi|viernes"
+    r"|samedi|sabato|sabado|dimanche|domenica|domingo)"
+)
 _OPENED = (
     r"visites? .+|besuch\w* .+|(?:ge)?offnungszeiten.*|geoffnet.*|openingstijden.*|oppettider.*"
     r"|apningstider.*|abningstider.*|orari\w*(?: .+)?|horaires?(?: .+)?|horarios?(?: .+)?"
-    r"|(?:open|geoffnet|ouvert|aperto|abierto|aabent|abent|apent|oppet) .+"
+    r"|(?:ouvert|aperto|abierto|aabent|abent|apent|oppet) .+"
     r"|farm shop|hofladen|gards?butik\w*|boerderijwinkel|vente a la ferme|spaccio",
-    r"(?:(?:mon|tues?|wednes|thurs?|fri|satur|sun)days?)(?: .+)?|(?:montag|dienstag|mittwoch"
-    r"|donnerstag|freitag|samstag|sonntag)s?(?: .+)?",
-    r"(?:livello|level|niveau|niva|nivel|schwierigkeit\w*|difficult\w*) .+"
-    r"|(?:per|pour|para|fur|for|voor) (?:principianti|debutants?|principiantes|anfanger|beginners?)",
-    r"(?:se efter|se etter|see|voir|siehe|vedi|ver|zie|se)(?: .+)?",
+    rf"(?:open |from |von )?{_DAYS} (?:to|till?|bis|au|a|al|tot|and|und|et|e|y|en|og|och) {_DAYS}",
+    r"(?:livello|level|niveau|niva|nivel|schwierigkeit\w*|difficult\w*)"
+    r" (?:principianti|principiante|beginners?|easy|facile?|leicht|anfanger|begynder|let|lett|latt"
+    r"|makkelijk|medi[oa]|moyen|debutants?|nybegynner|nyborjare)"
+    r"|(?:per|pour|para|fur|for|voor)"
+    r" (?:principianti|debutants?|principiantes|anfanger|beginners?)",
+    r"se efter|se etter|(?:see|voir|siehe|vedi|ver|zie|se)"
+    r" (?:over|overleaf|inside|back|dos|au dos|retro|ruckseite|innen\w*|dentro|reverso|achterzijde"
+    r"|binnenzijde|baksid\w+|bagsid\w+|innsid\w+|insid\w+)",
 )
 """When a shop is open, how hard a pattern is, and where more is told."""
 
@@ -220,7 +229,7 @@ _LOOSE = (
     r"|(?:mill|fag) ends?(?: .+)?|rest[oei]?s? (?:de|av|af|van|von|di|of) .+|restje(?:s)?(?: .+)?"
     r"|overskuds\w*(?: .+)?|overskotts\w*(?: .+)?|overskudd?s\w*|konenware|konuswaren?"
     r"|.+ (?:en cono|auf kone|op conus|op kon|pa kon|pa kone|su cono|sur cone|on cone|cones?)",
-    r"industria [^\W\d_]+|industrie [^\W\d_]+",
+    r"industria (?:nacional|argentina|peruana|chilena|uruguaya|colombiana|mexicana|brasileira)",
 )
 """What is sold by weight, off the cone or as a rest."""
 
