@@ -267,3 +267,12 @@ def test_a_slip_with_another_maker_or_with_two_meanings_says_nothing(slips: Slip
     assert with_meant_shade(other, slips) == other
     slips.add("shade", "Quillstow Spinners", "Ke1p", "Kemp")
     assert with_meant_shade(shaded("Ke1p"), slips) == shaded("Ke1p")
+
+
+@pytest.mark.parametrize("read", ["Den Trotte Alken", "DEN TROTTE ALKEN"])
+def test_a_known_name_with_another_letter_is_asked_about(read: str) -> None:
+    known = KnownNames([Names("Den Trøtte Alken", "Tidevand")])
+    after = with_known_names(headed(heading("maker", read), heading("range", "Tidevand")), known)
+    maker = after.fields["maker"]
+    assert (maker.value, maker.state) == (read, State.DOUBTFUL)
+    assert "Den Trøtte Alken" in maker.others

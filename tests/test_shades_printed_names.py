@@ -141,3 +141,12 @@ def test_a_name_that_only_its_place_took_for_the_maker_is_the_range(known: Known
         read("Moravela", "Zia Bruna", maker=saying, range_=second), known
     ).fields
     assert fields["range"].state is State.DOUBTFUL
+
+
+def test_a_known_maker_that_is_printed_with_another_letter_is_asked_about() -> None:
+    known = KnownNames()
+    known.add("DEN TROTTE ALKEN")
+    reading = read("Den Trøtte Alken", maker=doubtful("maker", "Den Trøtte Alken"))
+    maker = with_printed_names(reading, known).fields["maker"]
+    assert (maker.value, maker.state) == ("Den Trøtte Alken", State.DOUBTFUL)
+    assert maker.others[:1] == ("DEN TROTTE ALKEN",)

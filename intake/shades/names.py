@@ -20,7 +20,7 @@ from intake.records import Field, Line, State, TagReading
 from intake.shades.known import ShadeGroup
 from intake.shades.match import RAISE
 from intake.shades.slips import Slips
-from intake.shades.spelling import key
+from intake.shades.spelling import key, same_marks
 
 _NO_THIRD_NAME = 0.95
 """How likely the one name beside a known maker's is the range's."""
@@ -131,13 +131,19 @@ def known_headings(maker: Field, range_: Field, known: KnownNames) -> tuple[Fiel
     if head and second and not _name_others(maker, range_):
         straight, crossed = known.pair(head, second), known.pair(second, head)
         if straight is not None:
-            return _settled(maker, straight.maker, maker), _settled(range_, straight.range, range_)
+            return (
+                _settled(maker, straight.maker, maker, head),
+                _settled(range_, straight.range, range_, second),
+            )
         if crossed is not None:
-            return _settled(maker, crossed.maker, range_), _settled(range_, crossed.range, maker)
+            return (
+                _settled(maker, crossed.maker, range_, second),
+                _settled(range_, crossed.range, maker, head),
+            )
     name = known.maker(head)
     is_whole = not known.begins_another(head) and not _name_others(maker)
     if name and is_whole and not known.is_known(str(range_.value or "")):
-        return _settled(maker, name, maker), range_
+        return _settled(maker, name, maker, head), range_
     return maker, range_
 
 
@@ -205,8 +211,16 @@ def asked(field: Field, others: Iterable[str], reason: str) -> Field:
     return replace(field, state=State.DOUBTFUL, reason=reason, others=offered)
 
 
-def _settled(field: Field, name: str, read: Field) -> Field:
-    """``field`` with a known ``name``, which is what the heading ``read`` says."""
+def other_marks(read: str, known: str) -> str:
+    """Why a name is asked about that is known with other accents."""
+    return f"reads '{read}', and is known as '{known}': one may be a misreading"
+
+
+def _settled(field: Field, name: str, read: Field, said: str) -> Field:
+    """``field`` with a known ``name``, which is what the heading ``read`` says; it is asked about
+    where it was ``said`` with other accents, one of which was misread."""
+    if not same_marks(said, name):
+        return asked(replace(read, name=field.name), (name,), other_marks(said, name))
     if field is read and field.state is State.SURE:
         return field
     text = str(read.value)

@@ -7,17 +7,12 @@ that has other accents.  A name is never put right by one that is merely near.
 
 from __future__ import annotations
 
-import unicodedata
 from dataclasses import replace
 
 from intake.records import Field, State, TagReading
 from intake.shades.known import ShadeGroup
 from intake.shades.names import KnownNames, asked
-from intake.shades.spelling import key
-
-_LEFT_OUT = frozenset("\u0300\u0301\u0302\u0303\u0327")
-"""Grave, acute, circumflex, tilde and cedilla, which some print leaves off its capitals; rings and
-dots stay there, for they make other letters (common practice, no source)."""
+from intake.shades.spelling import key, same_marks
 
 _LETTERS_A_SLIP = 10
 """A longer name may be off by one letter in so many, a shorter one by one."""
@@ -50,19 +45,6 @@ def _near(text: str, group: ShadeGroup) -> list[str]:
     itself."""
     same = group.same(text)
     if same:
-        bare = text.isupper()
-        known = any(_marks(one, bare=bare) == _marks(text, bare=bare) for one in same)
-        return [] if known else list(same)
+        return [] if any(same_marks(one, text) for one in same) else list(same)
     most = max(1.0, len(key(text)) / _LETTERS_A_SLIP)
     return [one.shade for one in group.near(text) if one.cost <= most]
-
-
-def _marks(text: str, *, bare: bool) -> str:
-    """``text`` without what capitals and spacing change: letters with their accents, ``bare`` of
-    those that capitals are often printed without."""
-    parted = unicodedata.normalize("NFD", text.casefold())
-    return "".join(
-        sign
-        for sign in parted
-        if sign.isalnum() or (unicodedata.combining(sign) and not (bare and sign in _LEFT_OUT))
-    )

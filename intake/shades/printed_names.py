@@ -17,8 +17,8 @@ from intake.fields.names.house_words import BY_WORDS
 from intake.fields.names.questions import PLACE_ONLY, may_be_either
 from intake.fields.pieces import meet
 from intake.records import Field, Line, Span, State, TagReading
-from intake.shades.names import KnownNames, beside_known_maker
-from intake.shades.spelling import key
+from intake.shades.names import KnownNames, asked, beside_known_maker, other_marks
+from intake.shades.spelling import key, same_marks
 
 _LONGEST_WORDS = 6
 _SHORTEST_LETTERS = 4
@@ -113,8 +113,15 @@ def _stands_apart(line: Line, span: Span) -> bool:
 
 
 def _found(name: str, value: str, sighting: Sighting, before: Field) -> Field:
-    """The field with a known name, seen at ``sighting``."""
+    """The field with a known name, seen at ``sighting``; asked about where that has other
+    accents."""
     others = [str(before.value), *before.others] if before.value else [*before.others]
+    if sighting.span and not same_marks(sighting.text, value):
+        return asked(
+            replace(before, name=name, value=sighting.text, spans=(sighting.span,)),
+            (value, *(other for other in others if key(other) != key(value))),
+            other_marks(sighting.text, value),
+        )
     where = "" if sighting.span else " in the web address"
     return Field(
         name,

@@ -179,7 +179,7 @@ def _named(found: Headings, around: Surroundings) -> tuple[Pair, dict[Pair, floa
         largest, *others = sorted(found.names, key=lambda name: -name["size"])
         at = found.names.index(largest)
         if others and others[0]["size"] < _MUCH_SMALLER and at not in pair:
-            pair = max((one for one in likely if at in one), key=likely.__getitem__)
+            pair = max((one for one in likely if at in one), key=likely.__getitem__, default=pair)
         return pair, likely
     likely = _of_makers(likely, said)
     if not likely:
