@@ -149,13 +149,15 @@ def whole_name(text: str) -> Found | None:
 
 def _is_linked(words: Sequence[str]) -> bool:
     """Whether many words may be one name: most only link the few others, which all begin with
-    capitals, or none does."""
+    capitals, or none does; of a firm's, more do: "Azienda agricola Pian del Lupo"."""
     others = [word for word in words if not _LINKS.fullmatch(word)]
     most, unlinked = _LONGEST_LINKED, _MOST_UNLINKED
     if has_firm_word(" ".join(words)):
         most, unlinked = _LONGEST_FIRM, _MOST_OF_FIRM
     few = len(words) <= most and 1 < len(others) <= unlinked
-    return few and len({word[0].isupper() for word in others}) == 1
+    capitals = sum(word[0].isupper() for word in others)
+    of_firm = unlinked == _MOST_OF_FIRM and others[0][0].isupper() and 2 * capitals > len(others)
+    return few and (capitals in (0, len(others)) or of_firm)
 
 
 _BEHIND_CODE = re.compile(r"[\s.,:;/|–—()\[\]\"'-]+")

@@ -429,7 +429,7 @@ def _is_prose(
     names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
     line = lines[piece.span.line]
     firm = has_firm_word(piece.text) and is_only_trade(piece.text)
-    firm = firm or house_made_for(line, piece) is not None
+    firm = firm or house_made_for(line, piece) is not None or leads_to_name(line.text)
     if firm or heads_address(line, piece.span) or behind_copyright(line, piece.span):
         return False
     if names & _PROSE:

@@ -97,8 +97,7 @@ _DONE = re.compile(DONE)
 
 _SOLD = re.compile(
     r"(?:[^\W\d_]+ |\d+/\d+ )?(?:[\w-]*(?:yarn|wool|garn|wolle|garen|wol|ull|uld|bomuld|bomull"
-    r"|katoen|lin"
-    r"|hor)|laine|lana|filato|hilo|fil)"
+    r"|katoen|lin|hor|streng|muster)|laine|lana|filato|hilo|fil)(?: [^\W\d_]+){0,2}"
 )
 """What a firm sells, before "from" and its name: "8/4 bomuld fra Bomuldskompagniet"."""
 

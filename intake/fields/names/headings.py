@@ -178,14 +178,14 @@ _MAKER_WORD = (
     r"|maerke|leverandor)"
 )
 _SHORT_MAKER_WORD = (
-    r"(?:fabri?[ck]?|fabri[ck]at[oe]?|fabr|fabbr|tillv|tilv|herst|prod|producc|mfr|mfd|mfg|fabrica|fabrique|fabbrica"
+    r"(?:fabri?[ck]?|fabri[ck]at[oe]?|ditta|empresa|foretag|firma|bedrijf|entreprise|unternehmen|firm|company|fabr|fabbr|tillv|tilv|herst|prod|producc|mfr|mfd|mfg|fabrica|fabrique|fabbrica"
     r"|fabrik)\.?"
 )
 """Shortened or beside what they tell they count with a colon only: "Fabr.: Vrånge"."""
 
 _ONLY_CAPTION = (
     r"(?:hersteller|produzent|manufacturer|producer|fabricant|producteur|produttore|fabbricante"
-    r"|marca(?! registrada)"
+    r"|marca(?! registrada)|foretag"
     r"|fabricante|productor|fabrikant|producent|tillverkare|varumarke|produsent|leverandor)"
 )
 """Those of them that begin no name."""

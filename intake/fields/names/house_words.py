@@ -10,7 +10,8 @@ from __future__ import annotations
 import re
 
 BY_WORDS = (
-    "from the house of|aus dem hause|aus dem haus|aus der|de chez|dalla|dal|de la casa|uit het huis"
+    "from the house of|de la maison"
+    "|aus dem hause|aus dem haus|aus der|de chez|dalla|dal|de la casa|uit het huis"
     "|by|von|par|door|av|af|fra|fran|from|por|bei|vom|di|da|van|de"
 )
 """Words before a maker's name, "Drystone by Hollin Fold"; the last five stand within names

@@ -206,9 +206,10 @@ def _of_firm(
         for at, piece in enumerate(found.pieces)
         if is_named_like_a_firm(piece.text) and not is_not_maker(around.lines, piece)
     ]
-    names = [found.pieces[at].text for at in firms]
-    if firms and all(is_same_firm(names[0], name) for name in names):
-        return _of_makers(likely, firms) or dict(likely)
+    names = [piece.text for piece in found.pieces]
+    if firms and all(is_same_firm(names[firms[0]], names[at]) for at in firms):
+        same = [at for at, name in enumerate(names) if is_same_firm(name, names[firms[0]])]
+        return _of_makers(likely, same) or dict(likely)
     goods = {
         at
         for at, piece in enumerate(found.pieces)

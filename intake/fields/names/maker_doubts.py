@@ -241,10 +241,10 @@ def is_same_firm(name: str, other: str) -> bool:
     """Whether one of two names is the other with nothing but its legal form or words of the trade
     more."""
     shorter, longer = sorted((Folded(name).text, Folded(other).text), key=len)
-    more = longer.removeprefix(shorter).strip(" .,")
-    return longer.startswith(shorter) and (
-        not more or is_only_trade(more) or _FORM.fullmatch(web_letters(more)) is not None
-    )
+    more = longer.removeprefix(shorter).strip(" .,").split()
+    while more and _FORM.fullmatch(web_letters(more[-1])):
+        more.pop()
+    return longer.startswith(shorter) and (not more or is_only_trade(" ".join(more)))
 
 
 def seems_to_go_on(name: str) -> bool:

@@ -14,7 +14,8 @@ from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS, words_without_spa
 from intake.fields.letters import WORD, Folded, listed
 
 _KNITTED = (
-    r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet|tricot\w*|maglia|punto|breien|brei"
+    r"(?:hand[ -]?)?(?:knitting|strick|haekel|hakel|crochet"
+    r"|tricot(?:er|age|ages|s)?|maglia|punto|breien|brei"
     r"|strikk\w*|stick\w*|virk\w*)[ -]?(?:yarns?|wool|garne?|wolle|garen)?",
     r"fil a tricoter|laine a tricoter|filato(?: per maglia)?|hilo(?: para tejer)?",
     r"yarn|garn|wolle|wool|laine|lana|wol|ull|uld",
@@ -233,6 +234,30 @@ _LOOSE = (
 )
 """What is sold by weight, off the cone or as a rest."""
 
+_SAMPLED = (
+    r"samples?|samplers?|muster(?: ohne wert)?"
+    r"|\w*(?:muster|proef(?:streng|strengen)?|prov|prove|proever?)"
+    r"|echantillons?|campion[ei]|muestras?|proefstreng(?:en)?|(?:vare|farg|farge|farve)prov[er]?",
+    r"(?:not for (?:re)?sale|(?:un|nicht ver)verkauflich|nicht zum verkauf|pas a vendre"
+    r"|ne pas vendre|non in vendita|no (?:se )?vende\w*|niet (?:voor de|te) (?:verkoop|koop)"
+    r"|ej till (?:forsaljning|salu)|ikke til salgs?|ma ikke (?:saelges|selges))",
+    r"umtausch \w+|kein umtausch|no (?:returns|refunds|exchanges?)(?: .+)?|ni repris ni echange"
+    r"|(?:offre|oferta|offerta|erbjudande) (?:speciale?|especial)|specialtilbud|sonderaktion",
+    r"(?:avd|abt|dept|dep|rep)\. .+|(?:abteilung|department|departement|avdeling(?:en)?|afdeling)"
+    r"(?: .+)?",
+    r"(?:bestill?(?:ning)?|bestelling|bestellung|orders?|commandes?|pedidos?|ordini|ordre?) "
+    r"(?:pa|on|at|op|bei|a|via|hos)",
+    r"(?:agte|aegte|ekte|akta|fast|echte|licht- und waschechte?) (?:farver?|farger|farben|colou?rs)"
+    r"|(?:lys|ljus|licht)- (?:og|och|en|und) .+"
+    r"|.+ (?:kleur|farb|farve|farge)(?:echt|aegte|ekte|akta)",
+    r"(?:tosa|tonte|tosatura|schur|clip(?: of)?|esquila|klipp(?:ing|t)?|scheerseizoen|scheerjaar)"
+    r"(?: [^\W\d_]+)?(?: \d{4})|scheerseizoen|scheerjaar",
+    r"(?:wol|wool|wolle|laine|lana|ull|uld|fleece)"
+    r" (?:van|of|from|von|vom|de|du|di|della?|av|af|fra|fran)"
+    r" .*(?:schaap|schapen|sheep|schaf\w*|mouton\w*|brebis|pecor[ae]|oveja\w*|far|far\w*n|lamm?)",
+)
+"""Samples, what shops do not take back, and what is told of colours and shearing."""
+
 _PLACED = (
     r"(?:pol\. ?ind\.|poligono(?: industrial)?|zona (?:ind\.|industrial\w?|artigianale)"
     r"|zone (?:artisanale|industrielle|d'activites?)|parc d'activites?|industri(?:e?omrade|egebiet"
@@ -282,6 +307,7 @@ _NO_NAME = re.compile(
             *_MADE_OF,
             *_OPENED,
             *_LOOSE,
+            *_SAMPLED,
             *_PLACED,
             *_POINTED_AT,
             *_COUNTED,
