@@ -44,6 +44,9 @@ def test_a_firms_long_name_is_one_name(name: str) -> None:
         "Schäferei Grabenwirt, 0 99 / 88 00, Ennsau",
         "Nordhavn & Vik Garnlager, Pb. 9900, 0000 Sjøbygd",
         "Moleside Spinners (a division of Brill Textiles Ltd)",
+        "Azienda agricola Pian del Tasso",
+        "Filande Rovera",
+        "Fargeskuret i Steinviken",
     ],
 )
 def test_a_firm_in_small_print_is_the_maker_and_the_large_name_the_range(line: str) -> None:
@@ -63,6 +66,11 @@ def test_a_firm_in_small_print_is_the_maker_and_the_large_name_the_range(line: s
         ("Spundet i Vendsyssel for Kaninen i Tved", "Kaninen i Tved"),
         ("Fabr.: Vrångebo", "Vrångebo"),
         ("Fabrica: Monteperalta", "Monteperalta"),
+        ("Ditta: Casa Gugliermo", "Casa Gugliermo"),
+        ("A product of Belmoor Mills Pty. Ltd.", "Belmoor Mills Pty. Ltd."),
+        ("Geverfd in Friesland door Knotje", "Knotje"),
+        ("Filé à la main par Solène Kerdival", "Solène Kerdival"),
+        ("8/4 bomuld fra Bomuldskompagniet Ager", "Bomuldskompagniet Ager"),
         ("Marca Velloneta", "Velloneta"),
         ("et sommerligt uldgarn fra Tusindtråd", "Tusindtråd"),
         ("Hecho por artesanas de la Unión Puskana", "Unión Puskana"),
@@ -93,7 +101,10 @@ def test_a_firm_beside_what_is_sold_is_the_maker(goods: str) -> None:
     [
         *("Quantity", "Menge", "Tfn", "Mtrl", "Kvalität", "Abgewickelt von Kone", "från kon"),
         *("Kvalitetsgarn för hela familjen", "Wolle aus gutem Hause", "Pol. Ind. Los Molinos"),
-        *("Handfärberei", "Verfatelier"),
+        *("Handfärberei", "Verfatelier", "Muster ohne Wert", "Ej till försäljning", "Varuprov"),
+        *("Offre spéciale", "Umtausch ausgeschlossen", "Auslaufware", "Avd. for husflid"),
+        *("Wol van een heideschaap", "Pulsvarmere", "Wrist Warmers", "This kit holds", "Farm shop"),
+        *("Thursdays to Sundays", "Industria Argentina", "Restes de bobines", "Hilo en cono"),
     ],
 )
 def test_what_is_said_beside_a_name_is_no_maker(text: str) -> None:
@@ -133,3 +144,15 @@ def test_a_name_that_breaks_behind_and_is_one(first: str, last: str) -> None:
 def test_a_name_goes_on_below_only_where_it_ends_its_line() -> None:
     found = parse(lines_from("Hollin Fold Spinners · Breath", "of Winter", *FACTS), ())
     assert found["maker"].value == "Hollin Fold Spinners"
+
+
+def test_a_firm_in_large_print_and_once_more_with_its_legal_form_is_one() -> None:
+    found = below("LORNBACH", "Zimtwolke", "Lornbach Garne GmbH")
+    assert str(found["maker"].value).startswith(("LORNBACH", "Lornbach"))
+    assert found["range"].value == "Zimtwolke"
+
+
+@pytest.mark.parametrize("name", ["Sunday Ladder", "Open Moor", "Tricotelle"])
+def test_a_name_that_has_a_word_of_shops_is_a_name(name: str) -> None:
+    found = below(name, "Moleside Spinners")
+    assert found["range"].value == name

@@ -61,3 +61,10 @@ def test_two_places_in_one_language_are_asked_for() -> None:
 @pytest.mark.parametrize("text", ["made with love", "Italy", "Made in 2020", "Handmade", ""])
 def test_no_place_without_phrase_and_name(text: str) -> None:
     assert find_origin(lines_from(text)) == []
+
+
+@pytest.mark.parametrize(
+    "text", ["Filé à la main par Solène", "A product of Belmoor Mills", "Fatto a mano"]
+)
+def test_neither_hands_nor_a_firm_are_a_place(text: str) -> None:
+    assert find_origin(lines_from(text)) == []

@@ -150,3 +150,12 @@ def test_a_known_maker_that_is_printed_with_another_letter_is_asked_about() -> N
     maker = with_printed_names(reading, known).fields["maker"]
     assert (maker.value, maker.state) == ("Den Trøtte Alken", State.DOUBTFUL)
     assert maker.others[:1] == ("DEN TROTTE ALKEN",)
+
+
+def test_a_web_address_does_not_give_a_maker_other_letters() -> None:
+    known = KnownNames()
+    known.add("DEN TROTTE ALKEN")
+    maker = doubtful("maker", "Den Trøtte Alken")
+    found = with_printed_names(read("www.dentrottealken.example", maker=maker), known)
+    assert found.fields["maker"].value == "Den Trøtte Alken"
+    assert found.fields["maker"].state is State.DOUBTFUL

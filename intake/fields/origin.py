@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from intake.fields.letters import FoldedLines, Words, listed
+from intake.fields.names.trade_words import is_named_like_a_firm
 from intake.records import Candidate, Line
 
 PHRASES = {
@@ -46,6 +47,10 @@ END = re.compile(
 """Words that end a place's name."""
 
 
+_BY_HAND = re.compile(r"(?:la )?(?:main|mano|hand)\b")
+"""No place: "filé à la main"; neither is the firm of "a product of Moleside Mills"."""
+
+
 def find_origin(lines: Sequence[Line]) -> list[Candidate]:
     """The place that the yarn was made in, as printed, likeliest first.
 
@@ -74,12 +79,15 @@ def places_of(sheet: FoldedLines) -> Iterator[tuple[str, Candidate]]:
         start, end = place.span("place")
         cut = END.search(sheet.text, start, end)
         end = cut.start() if cut else end
+        named = " ".join(sheet.printed(start, end).split())
+        if _BY_HAND.match(sheet.text, start) or is_named_like_a_firm(named):
+            continue
         shape = 0.8 if sheet.is_mended(match.start(), end) else 1.0
         yield (
             str(match.lastgroup),
             Candidate(
                 "origin",
-                " ".join(sheet.printed(start, end).split()),
+                named,
                 sheet.spans(start, end),
                 {"caption": 1.0, "shape": shape},
             ),

@@ -116,11 +116,15 @@ def _found(name: str, value: str, sighting: Sighting, before: Field) -> Field:
     """The field with a known name, seen at ``sighting``; asked about where that has other
     accents."""
     others = [str(before.value), *before.others] if before.value else [*before.others]
-    if sighting.span and not same_marks(sighting.text, value):
+    read = sighting.text
+    if sighting.span is None:  # web addresses have no accents
+        read = str(before.value) if key(str(before.value or "")) == key(value) else value
+    if not same_marks(read, value):
+        spans = (sighting.span,) if sighting.span else before.spans
         return asked(
-            replace(before, name=name, value=sighting.text, spans=(sighting.span,)),
+            replace(before, name=name, value=read, spans=spans),
             (value, *(other for other in others if key(other) != key(value))),
-            other_marks(sighting.text, value),
+            other_marks(read, value),
         )
     where = "" if sighting.span else " in the web address"
     return Field(

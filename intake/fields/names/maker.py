@@ -384,14 +384,15 @@ def _in_address(found: Headings, at: int, around: Surroundings) -> str:
 def _without_town(
     piece: Piece, cues: Mapping[str, float], around: Surroundings
 ) -> tuple[Piece, str]:
-    """The name of whom a yarn is by, "Kveldsull i Lom", without where that is, and what is to be
-    asked."""
+    """The name of whom a yarn is by, "Kveldsull i Lom", without where that is but for a firm's,
+    "Garnskuret i Lom", and what is to be asked."""
     match = _IN_TOWN.fullmatch(piece.text)
     if match is None or not cues["made_by"] or piece.tail:
         return piece, ""
     span = Span(piece.span.line, piece.span.start, piece.span.start + match.end("name"))
     name = part_of(piece, around.lines[piece.span.line], span)
-    return name, f"'{match['town']}' behind '{name.text}' may be part of its name, or a town"
+    doubt = f"'{match['town']}' behind '{name.text}' may be part of its name, or a town"
+    return piece if is_named_like_a_firm(name.text) else name, doubt
 
 
 def _ranges(

@@ -69,7 +69,9 @@ _IN_BOX = (
     r"|paketet|asken|aesken|esken|boksen|box|kit|pack|set|satsen|settet)"
 )
 _PACKED = (
-    r"kit\b.*|.* kit|.* zum selber\w+|confezione .+|pret[ -]a[ -](?:tricoter|crocheter)\b.*",
+    r"(?:this|dies(?:er|es)|ce|questo|este|deze?|detta|denna|dette|denne)"
+    r" (?:kit|set|sett?|sats|pakke)\b.*"
+    r"|kit\b.*|.* kit|.* zum selber\w+|confezione .+|pret[ -]a[ -](?:tricoter|crocheter)\b.*",
     r"\w*(?:pak(?:ke|ket|et)|sats)\b.*|.* (?:pakke|paket|pakket)",
     r"(?:strick|hakel|haekel|brei|haak|strikke?|hekle?|haekle?|stick|virk)-?(?:set|kit|pack)\b.*",
     r"(?:kit|set|lot|pack) (?:de|di|da|para|pour|per|fur|for|voor|till|til) .*",
@@ -119,6 +121,8 @@ _DONE_BY_HAND = (
 """How it was made."""
 
 _WORN = (
+    r"(?:wrist|hand|leg|arm) ?warmers?|pulsvarmere?|pulsvant(?:er|ar)|pulsw(?:ae|a)rmer"
+    r"|handledsvarmare|muddar|polswarmers|mitaines?|manicott[oi]|calentadores|manguitos|fisker(?:lue|hue)\w*",
     r"(?:topp?|tip|zipfel)?(?:huer?|luer?|mossa|mossor|mutze)|pantofole|pantofler?|tofflor"
     r"|toffels?|tofler|hausschuhe|pantuflas|chaussons|slippers|vantar|votter|vanter|handschuhe"
     r"|guanti|guantes|gants|wanten|mittens|gloves",
@@ -241,6 +245,8 @@ _SAMPLED = (
     r"(?:not for (?:re)?sale|(?:un|nicht ver)verkauflich|nicht zum verkauf|pas a vendre"
     r"|ne pas vendre|non in vendita|no (?:se )?vende\w*|niet (?:voor de|te) (?:verkoop|koop)"
     r"|ej till (?:forsaljning|salu)|ikke til salgs?|ma ikke (?:saelges|selges))",
+    r"auslauf\w*|discontinued(?: .+)?|utga(?:r|ende)(?: .+)?|udga(?:r|et)(?: .+)?|uitlopend(?: .+)?"
+    r"|fin de gamme|fuori produzione|descatalogad[oa]",
     r"umtausch \w+|kein umtausch|no (?:returns|refunds|exchanges?)(?: .+)?|ni repris ni echange"
     r"|(?:offre|oferta|offerta|erbjudande) (?:speciale?|especial)|specialtilbud|sonderaktion",
     r"(?:avd|abt|dept|dep|rep)\. .+|(?:abteilung|department|departement|avdeling(?:en)?|afdeling)"

@@ -32,7 +32,7 @@ _YARN_AND_HOUSE = (
     r"|loft(?:et)?|laden|ladchen|bua|bod(?:en|a)?|boet|buti[kq]\w*|magasin(?:et)?|kontor(?:et)?"
     r"|krok(?:en)?|hjornet?|hornan?|ecke?|hoek|winkel|zolder|schuur|scheune|speicher|truhe|kiste"
     r"|schmiede|smedjan?|smi[ea]n?|werkstatt|verksted(?:et)?|verkstad(?:en)?|vaerksted(?:et)?"
-    r"|werkplaats|lager(?:et)?|lagret|kjelleren|kaelderen|keller|garten|garden|gard(?:en)?|hof|hoeve"
+    r"|werkplaats|lager(?:et)?|lagret|skur(?:et)?|skjulet|naust(?:et)?|brygga|bryggen|kjelleren|kaelderen|keller|garten|garden|gard(?:en)?|hof|hoeve"
     r"|muhle|molen|molle[rn]?|kvarn(?:en)?|spind|spinn|kompagni(?:et)?|kompani(?:et)?|handel(?:en)?"
     r"|mester(?:en)?|meister)"
 )
@@ -338,6 +338,9 @@ _LEGAL_FORM = re.compile(
 )
 
 
+_LEGAL_FORM_BEHIND = re.compile(rf"(?<=\w),? {_LEGAL_FORM.pattern}$")
+
+
 def is_legal_form(text: str) -> bool:
     """Whether ``text`` is nothing but the legal form of a firm."""
     return _LEGAL_FORM.fullmatch(Folded(text).text) is not None
@@ -361,4 +364,5 @@ def is_word_of_trade(word: str) -> bool:
 
 def is_only_trade(text: str) -> bool:
     """Whether ``text`` is nothing but words of the trade: hardly a maker's whole name."""
-    return _ONLY.fullmatch(HOUSE_WORDS.sub("works", Folded(text).text)) is not None
+    plain = _LEGAL_FORM_BEHIND.sub("", HOUSE_WORDS.sub("works", Folded(text).text))
+    return _ONLY.fullmatch(plain) is not None
