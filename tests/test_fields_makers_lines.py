@@ -156,3 +156,28 @@ def test_a_firm_in_large_print_and_once_more_with_its_legal_form_is_one() -> Non
 def test_a_name_that_has_a_word_of_shops_is_a_name(name: str) -> None:
     found = below(name, "Moleside Spinners")
     assert found["range"].value == name
+
+
+@pytest.mark.parametrize(
+    ("line", "seller"),
+    [
+        ("Distributed by Meridian Craft Supply LLC, Alder Bluff", "Meridian Craft Supply LLC"),
+        ("Vertrieb: Handelshaus Brösel GmbH, Nordwalde", "Handelshaus Brösel GmbH"),
+        ("Importert av Garnkompaniet Solheim AS", "Garnkompaniet Solheim AS"),
+        ("Import: De Garentuin", "De Garentuin"),
+    ],
+)
+def test_who_sold_a_yarn_that_nobody_else_made_is_asked_about(line: str, seller: str) -> None:
+    found = below("Silverthistle", line)
+    assert (found["maker"].value, found["maker"].state) == (seller, State.DOUBTFUL)
+    assert found["range"].value == "Silverthistle"
+
+
+def test_who_sold_a_yarn_is_not_its_maker_beside_one() -> None:
+    found = below("Silverthistle", "Moleside Spinners", "Importert av Garnkompaniet Solheim AS")
+    assert (found["maker"].value, found["maker"].state) == ("Moleside Spinners", State.SURE)
+
+
+@pytest.mark.parametrize("firm", ["Wollwerk Steinach Ges.m.b.H.", "Handelshuis Bolt & Zn."])
+def test_the_full_stop_of_a_legal_form_belongs_to_the_name(firm: str) -> None:
+    assert below("Silverthistle", firm)["maker"].value == firm

@@ -38,7 +38,7 @@ _SHORTENED = re.compile(r"['’][tns] \w")
 
 _ABBREVIATED = re.compile(
     r"(?:(?<=& )C|\b(?:Co|Ltd|Inc|Bros|S\.r\.l|S\.p\.A|S\.A|S\.L|S\.L\.U|S\.A\.S|B\.V"
-    r"|Lda|Cie|St))\.$",
+    r"|Lda|Cie|St|m\.b\.H|N\.V|S\.n\.c|V\.o\.f|(?<=& )Zn|ek\. för))\.$",
     re.IGNORECASE,
 )
 _RAISED = re.compile(r"[^\W\d_]{2}[°º]$")

@@ -41,6 +41,7 @@ from intake.fields.names.maker_doubts import (
 )
 from intake.fields.names.no_names import is_only_fibres, names_nothing, tells_of_box
 from intake.fields.names.questions import may_be_either, may_be_range_or_maker
+from intake.fields.names.sellers import with_seller
 from intake.fields.names.split_names import WORD_GAP, with_scraps, with_split_names
 from intake.fields.names.stacks import may_go_on
 from intake.fields.names.trade_words import (
@@ -129,9 +130,10 @@ def find_maker(
         ranges = [replace(one, doubt=one.doubt or makers[0].doubt) for one in ranges]
     if TWO_NAMES in makers[0].doubt and not ranges:
         makers, ranges = _in_two(makers, found.pieces[pair[0]], around)
-    asked = with_split_names([*makers, *ranges], names, around)
+    asked = with_split_names(with_seller([*makers, *ranges], around.lines), names, around)
     asked = with_scraps(asked, names, scraps, around.lines)
     swapped = _may_be_maker(likely, pair) >= _SWAPPED or names_goods(str(makers[0].value))
+    swapped = swapped and asked[0].value == makers[0].value
     if captioned or not makers[0].doubt or not swapped:
         return asked
     ask = may_be_either(str(makers[0].value))
