@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import random
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -9,6 +11,8 @@ import pytest
 from fixtures.measure_labels import FIELDS, report, score
 from fixtures.written_labels import FOLDER, WrittenLabel, lines_of, read_labels
 from intake.fields.care.phrases import PROCESSES
+from intake.fields.parse import parse
+from intake.reading.read import righted_lines
 from intake.records import FibrePart
 from intake.wording import value_from_text
 
@@ -97,3 +101,28 @@ def test_the_truth_of_every_label_is_in_words_of_the_stash(path: Path) -> None:
         assert isinstance(parts, tuple)
         shares = [part.percent for part in parts if isinstance(part, FibrePart)]
         assert not shares or sum(shares) == pytest.approx(100, abs=1), label.name
+
+
+def mixtures(count: int, seed: int) -> Iterator[WrittenLabel]:
+    """Labels of which rows were left out, mixed with those of others, shuffled or set in another
+    size."""
+    labels = [label for path in FILES for label in read_labels(path)]
+    rng = random.Random(seed)
+    for _ in range(count):
+        one, other = rng.sample(labels, 2)
+        rows = [row for row in one.rows if rng.random() > 0.25]
+        rows += [row for row in other.rows if rng.random() < 0.3]
+        if rng.random() < 0.5:
+            rng.shuffle(rows)
+        sizes = [rng.choice(["# ", "+ ", "- ", ""]) if rng.random() < 0.3 else None for _ in rows]
+        resized = (
+            row if size is None else size + row.lstrip("#+- ")
+            for size, row in zip(sizes, rows, strict=True)
+        )
+        yield WrittenLabel(one.name, tuple(resized) or one.rows, {})
+
+
+def test_no_mixture_of_print_breaks_the_parser() -> None:
+    for label in mixtures(150, seed=7):
+        fields = parse(righted_lines(lines_of(label, centred=bool(len(label.rows) % 2))), ())
+        assert all(0 <= field.confidence <= 1 for field in fields.values()), label.rows
