@@ -12,6 +12,7 @@ from dataclasses import replace
 from functools import partial
 
 from intake.fields.care.advice import others_in
+from intake.fields.care.answers import Answer, with_answers, with_open_answers
 from intake.fields.care.ends import END, clauses_of
 from intake.fields.care.events import Event, may_be_negation
 from intake.fields.care.forms import worded
@@ -65,8 +66,9 @@ def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
     """``events`` of folded ``text``, those of a clause that its phrases have not read in full
     replaced by what its words say together.  A clause that speaks of care and is not
     understood leaves an event of the kind ``unclear``."""
-    found = with_lists(text, events, END, partial(tokens_of, text))
-    for start, end in _without_others(text, clauses_of(text)):
+    found, answers = with_answers(text, events)
+    found = with_lists(text, found, END, partial(tokens_of, text))
+    for start, end in _without_others(text, clauses_of(text), answers):
         for first, last, composed in _composed(text, _lines(text, start, end)):
             inside = [event for event in found if first <= event.start < last]
             # A temperature may hold the blank behind it, and have its unit in the next line.
@@ -83,14 +85,18 @@ def with_clauses(text: str, events: Sequence[Event]) -> list[Event]:
                 # What is not clear leaves what the phrases have read.
                 kept = inside if told[0].kind == "unclear" else []
                 found[at : at + len(inside)] = [*kept, *told]
-    return _without_sun(_dripping(text, _with_lone_words(text, found)))
+    told = _without_sun(_dripping(text, _with_lone_words(text, found)))
+    return with_open_answers(text, told)
 
 
-def _without_others(text: str, clauses: Iterable[Place]) -> Iterator[Place]:
-    """``clauses`` in their parts before and behind what speaks of other things."""
-    others = others_in(text)
+def _without_others(
+    text: str, clauses: Iterable[Place], answers: Sequence[Answer]
+) -> Iterator[Place]:
+    """``clauses`` in their parts before and behind what speaks of other things, and before and
+    behind headings that have their ``answers``."""
+    others = [*others_in(text).items(), *((answer.start, answer.end) for answer in answers)]
     for start, end in clauses:
-        for low, high in others.items():
+        for low, high in sorted(others):
             if start < high and low < end:
                 yield start, max(start, low)
                 start = min(high, end)

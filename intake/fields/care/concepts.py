@@ -117,7 +117,7 @@ MEANINGS: Mapping[str, str] = {
     " maschinentrock*; trommel; tumblertrock*; trommeltrock*; seche linge; sechoir; sechoirs;"
     " tambour; asciugatrice; asciugabiancheria; tamburo; secadora; secadoras; tambor; droger;"
     " drogers; wasdroger; droogtrommel; droogautomaat; droogkast; torktuml*; torktrumm*; tumla;"
-    " tumlare; culbutage; culbuter; secheuse; secheuses;"
+    " tromling; tumlare; culbutage; culbuter; secheuse; secheuses;"
     " torketrom*; torretuml*; torretumbl*; torretroml*; tumletork*",
     "dry": "dry; drying; dried; dries; trocknen; trocken; trocknung; getrocknet; trocknet; secher;"
     " sechage; seche; sechez; sec; asciugare; asciugatura; asciuga; asciugate; asciugato; secar;"
@@ -190,7 +190,8 @@ MEANINGS: Mapping[str, str] = {
     " heiss; heisse; heissem; hohe; hoher; haute; chaud; chaude; forte; fort;"
     " alta; alto; caldo; calda; caliente; hoge; hoog; heet; hete; hett; hog; hoga; heta;"
     " hoy; hoye; hoj; hoje",
-    "medium": "middelhoge; middelhoog; two dots; stufe zwei; zwei punkte; zwei punkten;"
+    "medium": "mellem varme; mellem temperatur; mellemvarme;"
+    " middelhoge; middelhoog; two dots; stufe zwei; zwei punkte; zwei punkten;"
     " deux points; due punti;"
     " dos puntos; twee punten; twee stippen; stand twee; tva prickar; to prikker; medium; warm;"
     " moderate; moderately; massig; massiger; mittel; mittlere; mittlerer;"
@@ -223,7 +224,7 @@ MEANINGS: Mapping[str, str] = {
     " de pressing; en pressing; en teinturerie;"
     " a la teinturerie; a secco;"
     " secco; pulitura; in tintoria; alla tintoria; en seco; seco; limpieza; limpiar;"
-    " trockenreinigung;"
+    " quimica; pulizia; trockenreinigung;"
     " en tintoreria; a la tintoreria; stomen; stomerij;"
     " gestoomd; kemtvatt*; kemisk; kjemisk; rens; rense; renses; renset; rensning; rensing;"
     " renseri; solvent; solvents; perchlorethyl*; perchloroethylene; professionally;"

@@ -26,7 +26,7 @@ WORD = re.compile(r"[^\W\d_]+")
 
 _NOTHING = re.compile(r"\s*(?:[.,;:|!·)]|\s[/*+-]\s|\n|$)")
 
-_WET = re.compile(r"\b(?:ad acqua|in acqua|ad? umido|en humedo|en mojado|a l.eau)\b")
+_WET = re.compile(r"\b(?:ad\sacqua|in\sacqua|ad?\sumido|en\shumedo|en\smojado|a\sl.eau)\b")
 """How what is cleaned is told to get wet; the languages of the north have a word of their own."""
 
 _DRY_WAY = re.compile(r"a secco|en seco|a sec\b|secco|seco|chem|dry|in tint|alla tint|en tint")
