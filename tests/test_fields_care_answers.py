@@ -66,3 +66,8 @@ def test_a_no_that_may_forbid_more_or_less_than_its_heading_is_asked_about(line:
     found = best(line)
     assert found.doubt
     assert not {"iron high", "oxygen bleach only", "tumble dry", "line dry"} & set(found.value)
+
+
+def test_a_colon_may_open_the_line_below_its_heading() -> None:
+    found = best("Lavage à la main, sécher bien à plat, Séchage", ": à l'ombre")
+    assert (found.value, found.doubt) == (("hand wash", "dry flat", "dry in shade"), "")

@@ -270,7 +270,23 @@ _MILD_CLEANING = (
 )
 """How solvents clean gently, behind their letter: it tells of no programme of a machine."""
 
+_FIRST_WASH = tuple(
+    f"(?:{when}) (?:{first}) (?:{wash})"
+    for when, first, wash in (
+        ("(?:in|at|during|on|with)(?: the)?", "first(?: few)?", "wash(?:es)?"),
+        ("bei der|bei den|beim|in der|wahrend der", "ersten", "waschen?|waschgang"),
+        ("au|aux|lors du|lors des|pendant le", "premiers?", "lavages?"),
+        ("al|ai|nel|nei|durante il|con il", "prim[oi]", "lavagg(?:io|i)"),
+        ("al|en el|en los|durante el|con el", "primer(?:os)?", "lavados?"),
+        ("bij de|in de|tijdens de", "eerste", "was|wasbeurt|wasbeurten|wasje"),
+        ("i|vid|i den|under|vid den", "forsta", "tvatt|tvatten|tvattarna"),
+        ("i|ved|i den|under|ved den", "forste", "vask|vasken"),
+    )
+)
+"""When dye lets go, which tells of no washing of its own: "beim ersten Waschen"."""
+
 _ALL = (
+    *(one + _HOW for one in _FIRST_WASH),
     *_MILD_CLEANING,
     *_NOTHING_ELSE,
     *_HEADINGS,

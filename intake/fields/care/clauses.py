@@ -198,13 +198,16 @@ def _are_loose(events: Sequence[Event]) -> bool:
 
 def _tempers(events: Sequence[Event], composed: Sequence[Event]) -> bool:
     """Whether phrases have read a dryer or a washing machine, and the words of its clause add that
-    it is not hot or that it is gentle; or washing by hand, and they that it is a programme."""
+    it is not hot or that it is gentle; or washing by hand, and they that it is a programme, or the other way
+    round."""
     kinds, told = ({event.kind for event in part} for part in (events, composed))
     kinds -= {"harmless", "stop", "temperature"}
     if kinds <= {"line dry", "dry in shade", "other"} and "drip line dry" in told:
         return True  # "hang to dry without wringing"
     if kinds <= {"hand wash"} and told == {"mild", "temperature"}:
         return True
+    if kinds == {"mild"} and told == {"hand wash"}:
+        return True  # "ullvask for hånd 30 grader"
     return (kinds - {"mild"} == {"tumble dry"} and told == {"tumble dry low"}) or (
         kinds == {"machine"} and told - {"temperature"} == {"machine", "mild"}
     )

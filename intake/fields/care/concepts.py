@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from intake.fields.care.equipment import ADDING, COURSES, EQUIPMENT
 from intake.fields.care.families import FAMILIES
 from intake.fields.care.handling import HUNG_WET
+from intake.fields.care.manners import WITHOUT_CHLORINE
 from intake.fields.care.neutral import NEUTRAL
 from intake.fields.care.phrases import HARMLESS
 from intake.fields.care.remarks import REMARKS
@@ -235,7 +236,8 @@ MEANINGS: Mapping[str, str] = {
     " limpieza en humedo; limpieza profesional en humedo; limpiar en humedo; pulitura ad acqua;"
     " professionell vattentvatt; professionell vattvatt; profesjonell vatvask;"
     " professionel vadvask; lavaggio professionale ad acqua; lavaggio ad acqua professionale",
-    "normal": "normal heat; normal temperature; normal setting; normal program; normal programme;"
+    "normal": "normales programm; normalem programm; normalprogramm; normaler waschgang;"
+    " normal heat; normal temperature; normal setting; normal program; normal programme;"
     " normal cycle; regular heat; standard heat; normale temperatur; normaler temperatur;"
     " normaler hitze; normale hitze; normalstufe; normaltemperatur; temperature normale;"
     " chaleur normale; programme normal; cycle normal; temperatura normale; calore normale;"
@@ -314,7 +316,13 @@ def _entries() -> tuple[dict[tuple[str, ...], tuple[str, ...]], dict[str, tuple[
     whole: dict[tuple[str, ...], tuple[str, ...]] = {}
     stems: dict[str, tuple[str, ...]] = {}
     listings = ((meanings, listed(words)) for meanings, words in MEANINGS.items())
-    for meanings, words in (*listings, *FAMILIES.items(), *EQUIPMENT.items(), *SPOKEN.items()):
+    for meanings, words in (
+        *listings,
+        *FAMILIES.items(),
+        *EQUIPMENT.items(),
+        *SPOKEN.items(),
+        ("oxygen", WITHOUT_CHLORINE),
+    ):
         for word in sorted(words):
             parts = tuple(_GAP.split(word))
             if word.endswith("*"):

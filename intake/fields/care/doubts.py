@@ -83,6 +83,13 @@ SHORTEST_NEGATION = 3
 _GOES_ON = frozenset("-,;/·+&*")
 """Signs that part what a tag lists, and end no list."""
 
+_NEEDLES = re.compile(
+    r"(?:[a-z]{6,} )?(?:ferri|pinde|pinner|stickor|naalden|breinaalden|nadeln|stricknadeln|agujas"
+    r"|aiguilles|needles?|hooks?|uncinetto|naald|pind|nadel)(?: [a-z]{6,})?\s?[:.]?\s?"
+    r"\d[\d.,/ -]{0,8}(?:mm)?"
+)
+"""A line that only tells how thick needles are."""
+
 _NO = frozenset({"no", "non", "nein", "nee", "nej", "nei"})
 """What a cell of a table says that forbids."""
 
@@ -216,6 +223,7 @@ def unread_clauses(
             )
             small = sheet.printed(event.start, event.end)[:1].islower()
             dries = small and _DRIED & set(meanings_of((word,)))
+            known = known or bool(number not in care and _is_of_needles(sheet.text, event))
             short = len(word) < SHORTEST_UNREAD and not dries
             if event.kind != "unread" or short or known or is_share(sheet.text, event):
                 continue
@@ -230,6 +238,12 @@ def unread_clauses(
             )
             if (number in care and not processes_in(said) & full) or (number not in care and near):
                 yield f"'{said_by(sheet, event)}' among the care words is unread"
+
+
+def _is_of_needles(text: str, event: Event) -> bool:
+    """Whether a word says which needles are recommended: "ferri consigliati: 4 mm"."""
+    line = text[text.rfind("\n", 0, event.start) + 1 :].partition("\n")[0]
+    return _NEEDLES.fullmatch(line) is not None
 
 
 def names_a_firm(sheet: FoldedLines, event: Event, said: Sequence[Event]) -> bool:

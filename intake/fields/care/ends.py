@@ -50,7 +50,8 @@ def clauses_of(text: str) -> Iterator[Place]:
     ends = list(END.finditer(text))
     for at, match in enumerate(ends):
         until = ends[at + 1].start() if at + 1 < len(ends) else len(text)
-        before = tokens_of(text, max(start, text.rfind("\n", 0, match.start())), match.start())
+        head_end = len(text[: match.start()].rstrip())  # a colon may open the next line
+        before = tokens_of(text, max(start, text.rfind("\n", 0, head_end)), match.start())
         behind = tokens_of(text, match.end(), until)
         ways = [before] if is_whole(before) else [before, _two_lines(text, start, match.start())]
         if match[0].strip() in _LOOSE_ENDS and any(
@@ -64,6 +65,10 @@ def clauses_of(text: str) -> Iterator[Place]:
         ):
             continue
         if match[0].strip() == "," and _is_by_hand_in_water(text, before, behind):
+            continue
+        if match[0].strip() == "," and any(
+            _is_programmed(before, one) for one in (behind, _first_line(text, match.end(), until))
+        ):
             continue
         if match[0].strip() == "," and _is_until_dry(text, before, behind):
             continue
@@ -136,6 +141,15 @@ def _is_by_hand_in_water(text: str, one: Clause, other: Clause) -> bool:
     if said != {"hand"} or not other:
         return False
     return kinds_in(tokens_of(text, one[0].start, other[-1].end)) == ("hand wash",)
+
+
+def _is_programmed(one: Clause, other: Clause) -> bool:
+    """Whether ``one`` tells how hot to wash and ``other`` only that it is done gently or as usual:
+    "machine wash 30, mild"."""
+    said, way = ({name for token in part for name in token.meanings} for part in (one, other))
+    heated = any(token.celsius for token in one) and "wash" in said and "hand" not in said
+    strange = any(token.is_unread for token in (*one, *other))
+    return heated and way in ({"mild"}, {"normal"}) and "mild" not in said and not strange
 
 
 def _is_until_dry(text: str, one: Clause, other: Clause) -> bool:

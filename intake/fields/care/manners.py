@@ -249,7 +249,26 @@ MACHINE_PROOF = worded(
 )
 """What stands a washing by machine."""
 
+WITHOUT_CHLORINE = frozenset(
+    f"{bleaching} {without} {chlorine}"
+    for bleachings, without, chlorines in (
+        ("bleach;bleaching", "without", "chlorine"),
+        ("bleichen;bleiche;bleichmittel", "ohne", "chlor"),
+        ("blanchiment;blanchir", "sans", "chlore;javel"),
+        ("candeggio;candeggiare;sbiancare", "senza", "cloro"),
+        ("blanqueo;blanquear;blanqueador", "sin", "cloro;lejia"),
+        ("bleken;bleekmiddel;bleek", "zonder", "chloor"),
+        ("blekning;blekas;bleka;blekmedel", "utan", "klor"),
+        ("bleking;blekes;bleke;blekemiddel", "uten", "klor"),
+        ("blegning;bleges;blege;blegemiddel", "uden", "klor"),
+    )
+    for bleaching in bleachings.split(";")
+    for chlorine in chlorines.split(";")
+)
+"""How bleach is allowed that has no chlorine in it."""
+
 MORE_PHRASES = {
+    "oxygen bleach only": WITHOUT_CHLORINE,
     "machine": MACHINE_PROOF,
     "do not wash": NOT_EVEN_BY_HAND,
     "dry in shade": IN_SHADE,

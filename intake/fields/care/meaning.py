@@ -259,6 +259,8 @@ def _washing(said: Collection[str], celsius: Sequence[int], forbids: bool) -> Ki
         return ("machine", *mild)
     if set(said) <= _ONLY_HOT:
         return ("wash",)
+    if celsius and "normal" in said:
+        return ("machine", *mild)  # hands have no "normal cycle"
     return mild if celsius or by_program else ()
 
 

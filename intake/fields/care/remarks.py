@@ -286,7 +286,8 @@ _ASKING = worded(
     saa sa pleje plejes pa obs bedst gerne venligst anbefalt ber vare deres denne spesielt
     spesielle litt noe slik pleie pleies best gjerne vennligst husk rekommenderad rekommenderat
     var vara era dessa ska lat folj foljs alla speciellt speciella nagot lite sadan skot skots
-    bast garna vanligen gor tank
+    bast garna vanligen gor tank donner moelleux souplesse faerdige faerdigt ferdige arbejde
+    fertige fertiges opvaskemiddel oppvaskmiddel diskmedel olieret
     """
 )
 

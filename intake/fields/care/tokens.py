@@ -98,6 +98,18 @@ _LEADING_UP = worded(
 )
 """Words between "without" and what is not done."""
 
+_LETTING_GO = worded("slippe slipper slapp slappa slapper slaeppa")
+_LET_GO = re.compile(
+    r"\s(?:(?:litt?|noe|lite|ut)\s)?(?:i|ved|vid|under|av|fra|fran|ut|farge\w*)(?![a-z])"
+)
+"""How dye lets go, and what stands behind it."""
+
+_WOOL_WASHES = worded("uldvask ullvask ulltvatt ylletvatt wollwasche finvask fintvatt feinwasche")
+_IN_HAND = re.compile(
+    r"\s(?:(?:i|for|med|von|per|mit der)\s(?:hand|handen|haanden|haand|hande))(?![a-z])"
+)
+"""A washing that is gentle, by a machine or not, and how it is told to be done by hand."""
+
 _SPINNING = re.compile(
     r"(?:schon|an|aus|kurz|leicht)?(?:ge)?schleud|spin|essor|centrifug|sentrifug|slyng|slung"
 )
@@ -194,6 +206,7 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
             found.append(token)
         at += size
     ordered = sorted(found, key=lambda token: token.start)
+    ordered = _by_hand(text, _without_bleeding(text, ordered))
     ordered = _with_wet_cleaning(text, start, end, ordered)
     ordered = _without_hanging(text, _with_water(text, _with_wool(text, ordered)))
     return _without_handling(text, _denied_once(text, _on_racks(text, ordered)))
@@ -222,6 +235,28 @@ def _on_racks(text: str, tokens: Clause) -> Clause:
         else token
         for token in tokens
     ]
+
+
+def _without_bleeding(text: str, tokens: Clause) -> Clause:
+    """``tokens``, a word that lets something be told of nothing where it is dye that lets go: the
+    north has one word for both, "kan slippe i første vask"."""
+    return [
+        replace(token, meanings=(), filler=True)
+        if text[token.start : token.end] in _LETTING_GO and _LET_GO.match(text, token.end)
+        else token
+        for token in tokens
+    ]
+
+
+def _by_hand(text: str, tokens: Clause) -> Clause:
+    """``tokens``, a washing of wool told as one by hand where nothing but that it is done so stands
+    right behind it: "uldvask i hånden"."""
+    found = list(tokens)
+    for at, token in enumerate(found):
+        wool = text[token.start : token.end] in _WOOL_WASHES
+        if wool and _IN_HAND.match(text, token.end):
+            found[at] = replace(token, meanings=("wash",))
+    return found
 
 
 def _with_wet_cleaning(text: str, start: int, end: int, tokens: Clause) -> Clause:

@@ -320,6 +320,8 @@ def begins_anew(washing: Washing, event: Event) -> bool:
     """Whether ``event`` opens another washing: it repeats what was said already."""
     if washing.has("or"):
         return False
+    if event.kind == "mild" and washing.has("mild") and not washing.has("hand wash"):
+        return washing.has("machine") and bool(washing.temperatures)
     if event.kind == "machine":
         return washing.by_machine and bool(washing.temperatures)
     if event.kind == "hand wash":
