@@ -71,3 +71,8 @@ def test_dye_that_lets_go_in_the_first_wash_tells_of_no_care(line: str) -> None:
 )
 def test_needles_below_care_are_none_of_it(lines: str) -> None:
     assert best(*lines.split(" / ")).doubt == ""
+
+
+def test_a_gentleness_between_two_things_is_asked_about() -> None:
+    assert best("Machine wash 30, gentle", "tumble dry").doubt
+    assert not best("Machine wash 30, gentle", "Dry flat").doubt

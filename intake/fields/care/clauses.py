@@ -198,8 +198,8 @@ def _are_loose(events: Sequence[Event]) -> bool:
 
 def _tempers(events: Sequence[Event], composed: Sequence[Event]) -> bool:
     """Whether phrases have read a dryer or a washing machine, and the words of its clause add that
-    it is not hot or that it is gentle; or washing by hand, and they that it is a programme, or the other way
-    round."""
+    it is not hot or that it is gentle; or washing by hand, and they that it is a programme; or the
+    other way round."""
     kinds, told = ({event.kind for event in part} for part in (events, composed))
     kinds -= {"harmless", "stop", "temperature"}
     if kinds <= {"line dry", "dry in shade", "other"} and "drip line dry" in told:

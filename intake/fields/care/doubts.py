@@ -93,6 +93,8 @@ _NEEDLES = re.compile(
 _NO = frozenset({"no", "non", "nein", "nee", "nej", "nei"})
 """What a cell of a table says that forbids."""
 
+_OPEN_END = re.compile(r",\s?(?P<way>[a-z]+)\n(?P<below>[a-z]+)")
+
 _QUESTION = re.compile(r"[^.,;:|!?\n]{0,24}\?")
 """The rest of a clause that ends as a question."""
 
@@ -108,6 +110,7 @@ def doubts_of(
     yield from open_lists(sheet, events)
     yield from answers_below(sheet, events)
     yield from questions(sheet, events)
+    yield from open_gentleness(sheet, events)
     care = {sheet.line_of(event.start) for event in events if tells(event)}
     yield from lost_words(sheet, events, said, care)
     yield from contradictions(said)
@@ -396,6 +399,19 @@ def questions(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
         if asked and tells(event):
             said = " ".join(sheet.printed(event.start, asked.end()).split())
             yield f"'{said}' is a question; what is the answer?"
+
+
+def open_gentleness(sheet: FoldedLines, events: Sequence[Event]) -> Iterator[str]:
+    """Doubts about a gentleness that stands alone between a washing's heat and the end of the line,
+    with something below that may be gentle too: "machine wash 30, gentle / tumble dry"."""
+    heats = {event.end for event in events if event.kind in ("temperature", "number")}
+    for open_end in _OPEN_END.finditer(sheet.text):
+        behind_heat = any(open_end.start() - 1 <= end <= open_end.start() for end in heats)
+        gentle = meanings_of((open_end["way"],)) == ("mild",)
+        below = set(meanings_of((open_end["below"],))) & {"tumble", "iron"}
+        if behind_heat and gentle and below:
+            said = " ".join(sheet.printed(*open_end.span("way")).split())
+            yield f"'{said}' may belong to the washing or to what stands below it"
 
 
 def contradictions(said: Mapping[str, Sequence[Event]]) -> Iterator[str]:

@@ -99,9 +99,7 @@ _LEADING_UP = worded(
 """Words between "without" and what is not done."""
 
 _LETTING_GO = worded("slippe slipper slapp slappa slapper slaeppa")
-_LET_GO = re.compile(
-    r"\s(?:(?:litt?|noe|lite|ut)\s)?(?:i|ved|vid|under|av|fra|fran|ut|farge\w*)(?![a-z])"
-)
+_LET_GO = re.compile(r"\s(?:i|ved|vid|under)\s(?:den\s)?forst[ea](?![a-z])")
 """How dye lets go, and what stands behind it."""
 
 _WOOL_WASHES = worded("uldvask ullvask ulltvatt ylletvatt wollwasche finvask fintvatt feinwasche")
