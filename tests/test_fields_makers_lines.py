@@ -181,3 +181,12 @@ def test_who_sold_a_yarn_is_not_its_maker_beside_one() -> None:
 @pytest.mark.parametrize("firm", ["Wollwerk Steinach Ges.m.b.H.", "Handelshuis Bolt & Zn."])
 def test_the_full_stop_of_a_legal_form_belongs_to_the_name(firm: str) -> None:
     assert below("Silverthistle", firm)["maker"].value == firm
+
+
+def test_a_colour_that_may_end_a_makers_name_is_asked_about() -> None:
+    first, second, *rest = lines_from(
+        "FILATURE DE LA GRANGE", "BLANCHE", "", "Cabestan", *FACTS[:2], "Lot 88123"
+    )
+    rest = [placed(one, 0.0, 60.0) for one in rest[1:]]
+    found = parse([first, second, larger(rest[0], 1.8), *rest[1:]], ())
+    assert found["maker"].state is State.DOUBTFUL or "BLANCHE" in str(found["maker"].value)

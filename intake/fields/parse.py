@@ -68,6 +68,7 @@ from intake.fields.names.maker import find_maker
 from intake.fields.names.no_names import names_kit
 from intake.fields.names.shade import find_shade, shade_fit
 from intake.fields.names.shade_doubts import ask_beside_headings
+from intake.fields.names.stacks import may_go_on
 from intake.fields.names.trade_words import (
     has_firm_word,
     has_trade_word,
@@ -337,13 +338,16 @@ def _identity(
 
 def _is_unnamed_shade(piece: Piece, layout: _Layout, lines: Sequence[Line]) -> bool:
     """Whether ``piece`` is a colour and no heading, not in the largest print, on a tag of which no
-    caption announces the shade's name: it is no name of a range."""
+    caption announces the shade's name, and the last line of no other name: it is no range's."""
     named = any(
         one.caption.role is Role.SHADE and code_and_name(one.piece.text)[1] is not None
         for one in layout.links
     )
     largest = max(line.height_px for line in lines)
-    return not named and is_plain_colour(piece.text) and piece.height_px < 0.8 * largest
+    if named or not is_plain_colour(piece.text) or piece.height_px >= 0.8 * largest:
+        return False
+    others = (other for other in layout.free if other is not piece and whole_name(other.text))
+    return not any(may_go_on(other, piece) for other in others)
 
 
 def _asks_shade(caption: Caption) -> bool:

@@ -20,6 +20,7 @@ from intake.fields.names.trade_words import (
     has_firm_word,
     has_trade_word,
     is_compound_of_goods,
+    is_kind_of_yarn,
     is_legal_form,
     is_named_for_goods,
     is_named_like_a_house,
@@ -45,8 +46,8 @@ _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 _GOES_ON = re.compile(rf".*\b(?:{OF_WORDS}|der|the)")
 """A name that ends so was cut off."""
 
-_ONE_WORD_OF_GOODS = re.compile(r"\w{2,}(?:garn|garens?|wolle)")
-"""Yarns are called so as often as firms: "Zefyrgarn"."""
+_ONE_WORD_OF_GOODS = re.compile(r"\w{2,}(?:garn|garens?)")
+"""Yarns are called so as often as firms: "Egnsgarn"."""
 
 _LIKE_A_SAYING = re.compile(
     r"(?:aus|mit|fur|von|vom|im|from|with|for|in|til|till|med|fran|fra|for|pour|avec|per|con|para"
@@ -90,7 +91,8 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
     no word of the trade but for yarn itself beside a range's name, which may be ``captioned``, no
     word that only houses are named with.  A place that hardly any other name could have taken is
     enough beside another name, but not for a name of goods, nor for what begins like a saying."""
-    plain = not (names_goods(name) or _LIKE_A_SAYING.match(Folded(name).text))
+    goods_or_fibre = names_goods(name) or _ends_with_fibre(name)
+    plain = not (goods_or_fibre or _LIKE_A_SAYING.match(Folded(name).text))
     if cues["role"] >= _PLACE_ENOUGH and len(found.pieces) > 1 and plain:
         return ""
     backed = any(cues[name] >= 1 for name in ("made_by", "heads_address", "web", "echo"))
@@ -102,11 +104,15 @@ def unbacked(name: str, cues: Mapping[str, float], found: Headings, captioned: b
 
 
 def names_goods(name: str) -> bool:
-    """Whether a name is one word of goods, or ends with a fibre's, "Elleraner Alpaka", or with what
-    its firm makes."""
-    folded = Folded(name).text
-    goods = is_compound_of_goods(name) or _ONE_WORD_OF_GOODS.fullmatch(folded) is not None
-    return goods or folded.split()[-1] in FIBRE_WORDS or _ends_with_goods(name)
+    """Whether a name is one word of goods, or ends with what its firm makes."""
+    one_word = is_compound_of_goods(name) or is_kind_of_yarn(name)
+    one_word = one_word or _ONE_WORD_OF_GOODS.fullmatch(Folded(name).text) is not None
+    return one_word or _ends_with_goods(name)
+
+
+def _ends_with_fibre(name: str) -> bool:
+    """Whether a name ends with a fibre's: "Elleraner Alpaka"."""
+    return Folded(name).text.split()[-1] in FIBRE_WORDS
 
 
 def _ends_with_goods(name: str) -> bool:
@@ -169,7 +175,8 @@ def _is_held(name: str, words: Sequence[str]) -> bool:
 
 
 _SHOP = re.compile(
-    r"\b(?:(?:wool|yarn|knitting|craft|thrift|charity) (?:shop|store)|winkeltje|\w*winkel"
+    r"\b(?:(?:wool|yarn|knitting|craft|thrift|charity) (?:shop|store)|winkeltje"
+    r"|(?:wol|garen|brei|handwerk|stoffen|hobby)\w*winkel"
     r"|papeleria|papeterie|tienda|negozio|destockage|outlet|bazar"
     r"|kramladen|wollladen|handarbeitsladen|drogerie|loppis|kringloop\w*|ressourcerie)\b"
 )
