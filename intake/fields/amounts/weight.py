@@ -114,6 +114,7 @@ NUMBERED = re.compile(
     rf"(?P<before>[(#\[] ?(?P<first>[0-7]) ?[)\]]?|(?<![\w.,/])(?P<bare>[0-7])) ?-? ?"
     rf"(?P<name>{NAMES})(?![a-z])"
     rf"|(?<![a-z])(?P<named>{NAMES}) ?-? ?[(#\[] ?(?P<last>[0-7])(?![\w.,]) ?[)\]]?"
+    rf"|(?<![^\n])(?P<lone>{NAMES}) ?[:·/-]? ?(?P<end>[0-7]) ?(?![^\n])"
 )
 CAPTIONED = re.compile(
     r"(?<![a-z])(?:yarn weight|weight category|weight class|cyc|garnstarke|categorie|kategorie)"
@@ -130,10 +131,22 @@ CAPTIONED_WORD = re.compile(
 
 FIBRE_WORDS = alternatives(list(words_of(FIBRES) | words_of(KINDS)))
 COUNTRY = r"(?:de|at|ch|gb|uk|us|en|fr|it|es|nl|be|se|sv|no|fi|pl|cz)"
+_LEGAL = r"(?:ltd|limited(?! ed)|inc|llc|plc|corp|co|company|gmbh|& co|(?:&|and) sons?)(?![a-z])"
+_GOODS = (
+    r"(?:sp[il1]n\S{2,6}|(?:knitting )?(?:yarns?|wools?|fib(?:re|er)s?|threads?)|knits|crafts?)"
+)
+_OF_FIRM = (
+    r"(?:spinners|spinning|spinnery|mills?|manufactur(?:ers?|ing|y)|combers|dyers?|dye ?works"
+    r"|weavers|bro(?:s|thers)|merchants|guild|trust|society|spinnerei|spinneri(?:et)?|spinderi(?:et)?"
+    r"|spinnerij|kammgarnspinnerei)(?![a-z])"
+)
+"""Words of a firm that may stand behind what it spins: "Thornmere Worsted Spinners"."""
+
 NOT_A_WEIGHT = re.compile(
     rf"super[ -]?fine +(?:{FIBRE_WORDS})(?![a-z])"
     r"|worsted[ -]?spun|spun[ -]?worsted"
-    r"|worsted\s(?:ltd|limited|co|company|inc|llc|plc|mills?)(?![a-z])"
+    rf"|(?<![a-z])(?:{alternatives(list(CATEGORY_OF))})(?: {_OF_FIRM}|(?: {_GOODS})?[ \n]{_LEGAL}"
+    rf"|\n(?:{_OF_FIRM} )+{_LEGAL})"
     r"|(?<![a-z])(?:retors|ge?zwirnt|zwirn|ritorto|retorcido|getwijnd|twijn|tvinna[dt]|tvunnet|tvundet"
     r"|twist) ?[:=]? ?\d{1,2}[ -]?(?:ply|fach|fils|fadig|draads|tradig|tradet)"
     r"|(?<!\d)\d{4} dk(?= [a-z])"
@@ -274,10 +287,12 @@ def words_in(sheet: FoldedLines) -> Iterator[Found]:
 def numbered_in(text: str) -> Iterator[Found]:
     """Numbers of the Craft Yarn Council, with or without the category's name."""
     for match in NUMBERED.finditer(text):
-        number = CATEGORIES[int(match["first"] or match["bare"] or match["last"])]
-        name = re.sub(r"[\s-]?(fine|bulky)$", r" \1", match["name"] or match["named"]).strip()
+        digit = match["first"] or match["bare"] or match["last"] or match["end"]
+        printed = match["name"] or match["named"] or match["lone"]
+        number = CATEGORIES[int(digit)]
+        name = re.sub(r"[\s-]?(fine|bulky)$", r" \1", printed).strip()
         doubt = "" if number == name else f"the number says {number}, the word says {name}"
-        if not doubt or not match["bare"]:
+        if not doubt or not (match["bare"] or match["end"]):
             yield Found(name, *match.span(), doubt=doubt)
     for match in CAPTIONED.finditer(text):
         yield Found(CATEGORIES[int(match["number"])], *match.span("number"))
