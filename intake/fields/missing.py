@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from intake.fields.bare import PARTNER
 from intake.fields.captions import Caption, Role
+from intake.fields.fibre.print import FIBRE_WORDS as FIBRE_NAMES
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.fibre.print import VOCABULARY as FIBRE_WORDS
 from intake.fields.letters import WORD, Folded
@@ -28,7 +29,14 @@ _SHORT = 3
 
 _ONLY_KINDS = frozenset({"superwash", "mulberry"})
 
-_AMOUNT = re.compile(r"\d\s?(?:g|gr|m|mtr|yds?|yards?|oz|met\w*)\b|%")
+_AMOUNT = re.compile(
+    r"\d\s?(?:g|gr|m|mtr|yds?|yards?|oz|met\w*)\b|%"
+    r"|(?<![a-z])(?:gr?s?|gramm\w*|mtr?s?|metri|metros|metres?|meters?|kgs?|m(?=[ .]))\.? ?\d{2}"
+    r"|(?<![a-z])(?:weight|wt|poids|peso|\w*gewicht|\w*v[ae]e?gt|\w*vekt|\w*vikt|lauflange|ll"
+    r"|\w*lengte|\w*l[ao]e?ngde?|lengde|length|longueur|lunghezza|longitud|metrage|yardage)"
+    r"[ .:]{0,3}\d"
+)
+"""A number with a unit on either side, or behind a word for mass or length."""
 
 
 def ask_beside_captions(
@@ -57,14 +65,24 @@ def explain_missing(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[
     """``fields`` with a reason at each missing one that the tag may carry all the same.
 
     Lot and shade are always asked for: a tag without them is rare, and to file one whose
-    lot went unseen would be the worst fault.
+    lot went unseen would be the worst fault.  So is the mass of a tag that seems to tell neither
+    mass nor length: nearly every tag tells one of them.
     """
     found = dict(fields)
     rest = _rest(fields, lines)
+    amounts = {at for name in PARTNER for at in (span.line for span in fields[name].spans)}
+    facts = [lines[at].text for at in sorted(amounts)]
     unread = [line.text for at, line in enumerate(lines) if at in rest and _is_unread(line)]
     for name in ("fibre", "length_m", "mass_g"):
         if fields[name].state is State.MISSING:
             found[name] = replace(fields[name], reason=_why(name, fields, rest, unread))
+    fibre = found["fibre"]
+    if fibre.state is State.MISSING and not fibre.reason and (text := _names_a_fibre(facts)):
+        reason = f"no composition was found, but '{text.strip()}' names a fibre"
+        found["fibre"] = replace(fibre, reason=reason)
+    told = [found[name] for name in PARTNER]
+    if all(one.state is State.MISSING and not one.reason for one in told):
+        found["mass_g"] = replace(found["mass_g"], reason="neither mass nor length was found")
     if fields["lot"].state is State.MISSING:
         found["lot"] = replace(fields["lot"], reason="no lot was found")
     if all(fields[name].state is State.MISSING for name in ("shade", "shade_code")):
@@ -123,6 +141,18 @@ def _why(
         if hit:
             return f"no {plain} was found, and a line was not understood: '{text.strip()}'"
     return ""
+
+
+def _names_a_fibre(texts: Sequence[str]) -> str:
+    """The first of ``texts`` that has a word for a fibre."""
+    return next(
+        (
+            text
+            for text in texts
+            if any(word[0] in FIBRE_NAMES for word in WORD.finditer(Folded(text).text))
+        ),
+        "",
+    )
 
 
 def _rest(fields: Mapping[str, Field], lines: Sequence[Line]) -> dict[int, str]:

@@ -12,7 +12,8 @@ from intake.fields.amounts.units import GRAMS
 
 CAPTION = re.compile(
     r"(?:ll|\w*lange|length|meterage|yardage|metrage|longueur|long|lunghezza|metraggio|lungh"
-    r"|longitud|metraje|largo|\w*lengte|\w*langd|\w*lengde|\w*laengde)"
+    r"|longitud|metraje|largo|\w*lengte|\w*langd|\w*lengde|\w*laengde"
+    r"|(?<![a-z])met(?:ers?|res?|ri|ros))"
     r"\W{0,3}(?:ca|approx|env|circa|aprox)?\W{0,3}$"
 )
 
@@ -34,7 +35,7 @@ _NUMBER_OF_ITS_OWN = re.compile(
 """Before a number that is told of by itself, and no thousands of the length behind it."""
 
 _RANGE_BEFORE = re.compile(
-    r"(?<![\w.,/-])(?P<least>[1-9]\d{1,3}) ?(?:m|mt|g|gr)?(?: ?(?:[–—]|-(?=$)) ?"
+    r"(?<![\w.,/-])(?P<least>[1-9]\d{1,3}) ?(?P<unit>m|mt|g|gr)?(?: ?(?:[–—]|-(?=$)) ?"
     r"| (?:to|til|till|bis|tot|a|al|hasta|jusqu'a) )$"
 )
 _RANGE_FACTOR = 2.0
@@ -53,8 +54,11 @@ def stands_alone(before: str) -> bool:
     return _NUMBER_OF_ITS_OWN.search(before) is not None
 
 
-def least_before(before: str, amount: float) -> float:
-    """The lesser number ``before`` an ``amount`` that lies between two, "90-110 g"; else 0."""
+def least_before(before: str, amount: float, unit: str) -> float:
+    """The lesser number ``before`` an ``amount`` that lies between two, "90-110 g"; else 0.  In
+    "75 m - 100 g", whose ``unit`` is another, it does not."""
     found = _RANGE_BEFORE.search(before)
+    if found and found["unit"] and found["unit"][0] != unit[0]:
+        return 0.0
     least = float(found["least"]) if found else 0.0
     return least if least < amount <= _RANGE_FACTOR * least else 0.0

@@ -25,13 +25,29 @@ _EACH_BEHIND = re.compile(
 )
 
 
+_WOUND = r"(?P<mass>20|25|40|50|75|100|125|150|200|250|400|500)"
+"""Masses that most balls are wound to."""
+
 _MISREAD_GRAMS = re.compile(
     r"(?:^|[a-z]\s?[-–—/=·|]\s?|(?:net\w*|peso|poids|weight|wt|gewicht|v[a-z]{1,3}[gk]t)[ .:]{1,3})"
-    r"(?P<print>(?P<mass>20|25|40|50|75|100|125|150|200|250|400|500)\s?[9q8£§])$",
+    rf"(?P<print>{_WOUND}\s?[9q8£§])$",
     re.MULTILINE,
 )
 """A mass on a line of its own, behind a length or behind its caption ("Vægt", "Vikt"), whose unit
 was read as a look-alike."""
+
+_LOST_GRAMS = re.compile(
+    r"(?<![a-z])(?:(?:peso|poids|netto?|neto|net)(?: net\w*)?|(?:net )?(?:weight|wt)"
+    r"|(?:netto)?(?:gewicht|vaegt|vekt|vikt))"
+    rf"[ .:]{{1,3}}(?:ca\.? )?(?P<print>{_WOUND})(?: ?[,;/(]| ?$)",
+    re.MULTILINE,
+)
+"""A mass behind its caption whose unit is lost: "Gewicht 100 , looplengte 186 m"."""
+
+_GRAMS_ALONE = re.compile(
+    rf"(?<![^\n])(?P<print>(?!gr\.? ?40)gr?s?\.? ?{_WOUND})(?![\d.,]*\d|[./-]\d)"
+)
+"""A mass at the beginning of its line with its unit before it: "Gr. 50" may be a garment's size."""
 
 
 def of_a_range(measure: Measure) -> str:
@@ -57,14 +73,21 @@ def of_several_balls(sheet: FoldedLines, masses: Sequence[Measure]) -> str:
 
 def misread_grams(sheet: FoldedLines) -> list[Candidate]:
     """A mass whose g was read as a look-alike, on a line of its own or behind a length:
-    "157 m / 50 9".  A question, with the mass that balls are wound to as its likely answer."""
+    "157 m / 50 9", or whose g is lost or stands before it.  A question, with the mass that balls
+    are wound to as its likely answer."""
+    asked = (
+        (_MISREAD_GRAMS, "the unit was not read"),
+        (_LOST_GRAMS, "no unit was read behind it"),
+        (_GRAMS_ALONE, "or a size or a number"),
+    )
     return [
         Candidate(
             "mass_g",
             float(match["mass"]),
             sheet.spans(*match.span("print")),
             {"shape": 0.2},
-            doubt=f"'{match['print']}' may be {match['mass']} g: the unit was not read",
+            doubt=f"'{sheet.printed(*match.span('print'))}' may be {match['mass']} g: {why}",
         )
-        for match in _MISREAD_GRAMS.finditer(sheet.text)
+        for form, why in asked
+        for match in form.finditer(sheet.text)
     ]

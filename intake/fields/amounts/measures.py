@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from intake.fields.amounts.ball_words import BALL
 from intake.fields.amounts.before_numbers import CAPTION, are_thousands, least_before, stands_alone
 from intake.fields.amounts.tension import tension_areas
 from intake.fields.amounts.units import (
@@ -63,15 +64,23 @@ _NAME_BEHIND = re.compile(r"[^\W\d_a-zà-ÿ][^\W\d_]{2,}(?: [^\W\d_]+)*")
 _GOES_ON_AS_CODE = re.compile(rf"[-–/.]\d+(?![\d.,]*\s?{NATIVE}(?![a-z]))")
 _CURRENCY = r"(?:€|£|\$|kr\.?|eur|chf|sek|nok|dkk)"
 _PRICE_PER = re.compile(rf"{_CURRENCY}\s?[\d.,]*\s?(?:/|per|je|pro|pr\.?|por|par)\s?$")
+_PER = re.compile(r"(?:/|(?<![a-z])(?:per|je|pro|pr\.?|por|par|al?))\s?$")
+_MARKS = re.compile(
+    r"(?<![a-z])(?:evp|preis|v\.?k\.?|prix|price|prezzo|precio|prijs|pris)[ .:]{0,3}(?:nur )?$"
+)
+"""Before an amount of marks, "EVP 5,20 M"."""
+_WITH_PENCE = re.compile(r"\d+[.,]\d\d ?m", re.IGNORECASE)
 _PRICE_BEHIND = re.compile(
     rf"\s?[:=]?\s?(?:{_CURRENCY}\s?\d"
     rf"|(?<=[:= ])\d{{1,4}}[.,]\d\d(?!\d|\s?(?!{_CURRENCY})[a-z%]))"
 )
 _ABOUT = r"(?:(?:ca|circa|approx|aprox|env|environ)\b\.?\s?)?"
 _GRAMS_FIRST = r"(?<![a-z\d])g(?:r|rs)?\.? ?(?P<mass{0}>\d{{2,4}})"
-_METRES_FIRST = rf"(?<![a-z\d])m(?:t|ts|tr)?\.? ?{_ABOUT}(?P<length{{0}}>\d{{{{2,4}}}})"
+_METRES_FIRST = (
+    rf"(?<![a-z\d])m(?:t|ts|tr|etri|etros|etres?)?\.? ?{_ABOUT}(?P<length{{0}}>\d{{{{2,4}}}}|[5-9])"
+)
 _NO_UNIT = rf"(?![\d.,]*\d| ?{NATIVE}(?![a-z]))"
-_APART = rf"(?: ?net(?:t[oiea])?(?![a-z]))? ?{_ABOUT}[ .=/:;,|\n-]{{1,4}}{_ABOUT}"
+_APART = rf"(?: ?net(?:t[oiea])?(?![a-z]))? ?{_ABOUT}[ .=/:;,|\n~≈·(\[–—-]{{1,4}}{_ABOUT}"
 _NO_NUMBER = r"(?<!\d )(?<!\d\. )"
 UNIT_FIRST = re.compile(
     rf"{_NO_NUMBER}(?:"
@@ -79,10 +88,10 @@ UNIT_FIRST = re.compile(
     + "|" + _METRES_FIRST.format(2) + _APART + _GRAMS_FIRST.format(2) + _NO_UNIT
     + "|" + _METRES_FIRST.format(4) + r"(?: (?:circa|ca\.?|env\.?|aprox\.?))? "
     + r"(?:ogni|per|cada|par|pour|al|alla) (?:[a-z]+ )?(?:da|di|de) (?=\d{2,4} ?g(?![a-z]))"
-    + "|" + r"(?<=\d g) ?= ?" + _METRES_FIRST.format(3) + _NO_UNIT + ")"
+    + "|" + r"(?<=\d g) ?[=|/(,·-] ?" + _METRES_FIRST.format(3) + _NO_UNIT + ")"
 )  # fmt: skip
-"""``gr. 50 = mt. 125`` and ``50 g = m 125``: only as a pair, for ``Gr. 40`` alone is a garment's
-size."""
+"""``gr. 50 = mt. 125``, ``gr 50 (mt 125)`` and ``50 g = m 125``: only as a pair, for ``Gr. 40``
+alone is a garment's size."""
 
 _MASS_TOLD = (
     r"(?<![a-z])(?:peso(?: net\w+)?|poids(?: net)?|weight|gewicht|nettogewicht|contenuto"
@@ -96,15 +105,24 @@ _LENGTH_TOLD = (
     r"(?<![a-z])(?:lunghezza|lungh|metraggio|longueur|metrage|longitud|length|lauflange|looplengte"
     r"|lopelengde|lopelaengde|loblaengde|loblangd|loplangd)[ .:]{1,3}"
 )
-_KILO_TOLD = rf"{_MASS_TOLD}{_ABOUT}kgs?\.? ?(?P<mass2>\d(?:[.,]\d{{1,3}})?)"
+_KILO_TOLD = rf"(?:{_MASS_TOLD}{_ABOUT}|(?<![^\n]){_ABOUT})kgs?\.? ?(?P<mass2>\d(?:[.,]\d{{1,3}})?)"
+"""Kilograms may begin their line: no size of a garment is told in them."""
+
 _KILO_FIRST = re.compile(r"(?<![a-z])kgs?\.? ?\d[\d.,]*$")
-_YARDS_FIRST = re.compile(r"(?<![a-z])yards?[ .:=]{1,3}(?:\w+\.? )?\d+$")
-_WORDED_FIRST = (
-    r"(?<![\w/] )(?<![\w/])(?:(?:metri|metros|metres?|meters?|metrar|yards)[ .:=]{1,3}"
-    rf"{_ABOUT}(?P<length3>\d{{2,4}})"
-    rf"|(?:gramm[eio]?|grammes|grams?|gramos)[ .:=]{{1,3}}{_ABOUT}(?P<mass3>\d{{2,4}}))"
+_YARDS_FIRST = re.compile(r"(?<![a-z])yard(?:s|age)?[ .:=].*?\d+$", re.DOTALL)
+_A_BALL = (
+    rf"(?: (?:per|por|par|pro|pr\.?|je|a|al|alla|la|in a|i|im|in) {BALL}"
+    r"| (?:per|por|par|pro|pr\.?|je) (?:rocc[ah]|con[eo]|kone|kegel|kegle|kjegle|spole|bobine"
+    r"|bobina|cono|kon))?"
 )
-"""Units in full, before their number: "Metri 200", "Grams: 50"."""
+_WORDED_FIRST = (
+    r"(?<![\w/] )(?<![\w/])(?:(?:metri|metros|metres?|meters?|metrar|yards"
+    r"|(?:lauf|lop|lope|lobe|strekkende |lopende |laufende |lopande )meters?|meterage|metrage"
+    rf"|metraje|metraggio|yardage){_A_BALL}[ .:=]{{1,3}}{_ABOUT}(?P<length3>\d{{2,4}})"
+    rf"|(?:gramm[eio]?|grammes|grams?|gramos?|gram){_A_BALL}[ .:=]{{1,3}}{_ABOUT}"
+    r"(?P<mass3>\d{2,4}))"
+)
+"""Units in full, before their number: "Metri 200", "Grams: 50", "metros por cono: 5600"."""
 
 TOLD_UNIT_FIRST = re.compile(
     rf"(?:{_MASS_TOLD}{_ABOUT}{_GRAMS_FIRST.format(1)}"
@@ -260,10 +278,15 @@ def _is_within_code(sheet: FoldedLines, match: re.Match[str]) -> bool:
 
 
 def _has_price(sheet: FoldedLines, measure: Measure) -> bool:
-    """Whether a mass is what a price is for, "per 100 g: 308,00" or "12,90 €/100 g"."""
+    """Whether a mass is what a price is for, "per 100 g: 308,00" or "12,90 €/100 g", or metres are
+    the marks of one.  A price in the line below is the ball's, but for one per such a mass."""
     before = sheet.text[max(0, measure.start - 20) : measure.start]
-    priced = _PRICE_PER.search(before) or _PRICE_BEHIND.match(sheet.text, measure.end)
-    return measure.sort == "mass" and priced is not None
+    if measure.sort == "length":
+        return bool(_MARKS.search(before) and _WITH_PENCE.fullmatch(measure.printed))
+    behind = _PRICE_BEHIND.match(sheet.text, measure.end)
+    if behind and "\n" in behind[0] and not _PER.search(before):
+        behind = None
+    return bool(_PRICE_PER.search(before) or behind)
 
 
 def need_areas(text: str) -> list[tuple[int, int]]:
@@ -326,7 +349,7 @@ def measure_of(sheet: FoldedLines, match: re.Match[str]) -> Measure | None:
         count=int(match["count"] or 1),
         printed=printed,
         whole=whole,
-        least=least_before(before.rpartition("\n")[2], amount) if match["number"] else 0.0,
+        least=least_before(before.rpartition("\n")[2], amount, unit) if match["number"] else 0.0,
     )
 
 

@@ -40,7 +40,7 @@ _AREA = (
 _SWATCH = re.compile(
     rf"(?<![\d.,])(?:10 ?(?:cm)? ?x ?10 ?cm|10 ?cm|4 ?x ?4 ?{_INCHES}|4 ?{_INCHES})"
 )
-_OVER = r" ?(?:=|:|-|per|to|over|auf|pour|su|en|op|pa|on)? ?(?:ca\.? ?)?"
+_OVER = r" ?(?:=|:|-|/|per|to|over|auf|pour|su|en|op|pa|on)? ?(?:ca\.? ?)?"
 _OTHER_AREA = r"(?! ?(?:=|per|to|over|auf|pour|su|en|op|pa|on) ?\d)"
 
 
