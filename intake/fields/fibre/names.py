@@ -11,8 +11,9 @@ from __future__ import annotations
 from intake.fields.letters import listed
 
 FIBRES = {
-    # "uii" is "ull", whose letters were read for capitals.
-    "wool": "wool; wolle; schurwolle; laine; lana; wol; scheerwol; ull; uii; uld; woolen; woollen;"
+    # "uii", "uill", "uiil": "ull", whose letters were read for capitals.
+    "wool": "wool; wolle; schurwolle; laine; lana; wol; scheerwol; ull; uii; uill; uiil; uld;"
+    " woolen; woollen; helylle; helull; heluld; reinwolle; ganzwolle; heelwol;"
     " farull; saueull; fareuld; schapenwol; neitsytvilla; schafwolle; schafswolle;"
     " schafschurwolle; schafsschurwolle; kammwolle; streichwolle; kamwol; kaardwol; heidewol;"
     " kamull; kardull; nyull; finull; finnull; palsull; ryaull; gotlandsull; gutefarsull;"
@@ -34,11 +35,14 @@ FIBRES = {
     "animal hair": "animal hair; horsehair; tierhaar; rosshaar; poil animal; crin;"
     " pelo animal; crine; dierlijk haar; djurhar; dyrehar",
     "silk": "silk; seide; soie; seta; seda; zijde; silke; siden; natursilke; natursiden;"
+    " helsiden; helsilke; reinseide; ganzseide;"
     " vildsilke; villsilke; rasilke; schappeseide; wildseide; silkki",
     "cotton": "cotton; baumwolle; coton; cotone; algodon; katoen; bomull; bomuld;"
+    " helbomull; helbomuld; reinbaumwolle;"
     " algodao; puuvilla",
     "kapok": "kapok",
     "linen": "linen; flax; leinen; flachs; lin; lino; linnen; vlas; linne; hor; linfibre;"
+    " reinleinen; ganzleinen;"
     " linho; pellava",
     "hemp": "hemp; true hemp; hanf; chanvre; canapa; canamo; hennep; hampa; hamp",
     "jute": "jute; juta; yute",
@@ -205,7 +209,9 @@ HAIR = listed("hair; haar; haare; poil; pelo; har; poils")
 
 PURE = listed(
     "pure; pur; pura; puro; reine; rein; reines; zuiver; zuivere; puur; ren; rent; rene;"
-    " all; virgin; vierge; vergine; virgen; schurwolle; scheerwol"
+    " all; virgin; vierge; vergine; virgen; schurwolle; scheerwol; purissima; purisima;"
+    " helylle; helull; heluld; reinwolle; ganzwolle; heelwol; helsiden; helsilke;"
+    " reinseide; ganzseide; helbomull; helbomuld; reinbaumwolle; reinleinen; ganzleinen"
 )
 """Words that say a fibre stands alone where no share is printed."""
 
@@ -233,6 +239,10 @@ FILLERS = (
         " spunnen; spunne; spundet; gesponnene; mouton; moutons; brebis; pecora; pecore; oveja;"
         " ovejas; perle; gassed; gasiert; gasierte; gasata; gasato; gaseado; filo; scozia;"
         " sheep; schaf; schafe; schaap; schapen; peignee; cardee; pettinata; cardata;"
+        " strikkegarn; strickgarn; handstrickgarn; stickgarn; breigaren; garen;"
+        " handarbeidsgarn; garanterat; garanterad; garanteret; garantert; garantiert; guaranteed;"
+        " garanti; garantita; garantito; garantizada; garantizado; gegarandeerd; kvalitet;"
+        " kvalitets; qualite; kwaliteit;"
         " peinada; cardada; kardad; kardet; kammad; gekaard; gekaarde; karet; texelse; texelaar"
     )
 )

@@ -37,7 +37,14 @@ def meaning_of(word: str) -> object:
 COLOURS = listed("marino; marine; marina; morena; moreno; morene")
 """Words that are no fibres but near to one: they stay as they are."""
 
-VOCABULARY = Words({word for word in SINGLE_WORDS if len(word) > 2} | COLOURS, meaning_of)
+_NEAR_NAMES = frozenset({"heluld", "helull"})
+"""Words that names are a letter off: they are taken as printed alone."""
+
+VOCABULARY = Words(
+    {word for word in SINGLE_WORDS - _NEAR_NAMES if len(word) > 2} | COLOURS,
+    meaning_of,
+    kept=_NEAR_NAMES,
+)
 
 GAP = r"[\s'-]{1,2}"
 PHRASE = "|".join(
@@ -53,7 +60,9 @@ PERCENT_WORD = (
 """How per cent is spelled out, in nine languages."""
 
 PERCENT = rf"(?P<sign>%|{PERCENT_WORD}|(?P<odd>9/0|[°o0]/[°o0]|{LOST_SIGN}))"
-SHARE_NUMBER = r"(?:(?<=\n\.)|(?<![\d.,]))(?<!\d[.,/])(?:100|\d{1,2}(?:[.,]\d{1,2})?)"
+SHARE_NUMBER = (
+    r"(?:(?<=\n\.)|(?<=[a-z][.,])|(?<![\d.,]))(?<!\d[.,/])(?:100|\d{1,2}(?:[.,]\d{1,2})?)"
+)
 NUMBER = r"(?:(?<=\n\.)|(?<![\d.,/]))(?<!\d[.,])(?:100|\d{1,2}(?:[.,]\d{1,2})?)"
 ODD_NUMBER = r"(?<![\w.,/])(?=[oli|]{0,2}\d)[\doli|]{2,3}"
 UNIT = (
@@ -81,7 +90,8 @@ that is printed, a weight, a range."""
 _OTHER_SHARE = (
     r"(?<![a-z])(?:rebajas?|soldes?|saldi|sale|ausverkauf|aktion|aanbieding|uitverkoop|udsalg|utsalg|rea|tilbud"
     r"|oferta|offerta|toleran\w*|abweich\w*|varian\w*|(?:norm|luft)?feuchte|\w*feuchtigkeit|humid\w*|umidita|humedad"
-    r"|vocht\w*|fugt\w*|fukt\w*|\w*rabatt?|remise|sconto|descuento|korting|discount|off|reduc\w*|elastici\w*"
+    r"|vocht\w*|fugt\w*|fukt\w*|\w*rabatt?|remise|sconto|descuento|korting|discount|off|reduc\w*|elastici\w*|ripresa|reprise|regain|conditioning|condizion\w*"
+    r"|conditionn\w*|\w*zuschlag|acondicionamiento|recuperacion|konditionering\w*"
     r"|shrink\w*|krimp\w*|schrumpf\w*|mwst|moms|mva|btw|iva|tva|vat)"
 )
 _BEFORE_OTHER_SHARE = re.compile(

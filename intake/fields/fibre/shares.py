@@ -43,7 +43,12 @@ def find_fibre(lines: Sequence[Line]) -> list[Candidate]:
         return pure_fibre(sheet, items)
     parts, dangling = linked(sheet, items)
     if not parts:
-        return [] if any(share.signed for share in shares) else pure_fibre(sheet, items)
+        pure = pure_fibre(sheet, items)
+        signed = next((share for share in shares if share.signed), None)
+        if signed is None:
+            return pure
+        doubt = f"a share of {number_text(signed.percent)} % stands without a fibre"
+        return [replace(one, doubt=one.doubt or doubt) for one in pure]
     found = compositions(sheet, parts)
     doubt = doubt_about(sheet, found, dangling)
     doubt = doubt or kind_before(sheet, items, found[0])
@@ -81,6 +86,7 @@ def doubt_about(
     if any(part.share.clean < 0.5 for part in best):
         return "a share has letters among its digits"
     doubt = next((part.doubt for part in best if part.doubt), "")
+    doubt = doubt or next((one for part in best if (one := weight_before(sheet, part))), "")
     return doubt or next((one for part in best if (one := open_bracket(sheet, part))), "")
 
 
@@ -101,6 +107,20 @@ def kind_before(
             printed = sheet.printed(item.start, item.end)
             return f"'{printed}' before the composition may belong to all of it"
     return ""
+
+
+_WEIGHT = re.compile(r"super[ -]fine(?= )")
+
+
+def weight_before(sheet: FoldedLines, part: Part) -> str:
+    """What is asked of a fibre whose share stands behind it and whose line begins with a kind that
+    is a weight, too: "Super Fine" read together with "Lana: 100 %"."""
+    start = part.named.start
+    found = _WEIGHT.match(sheet.text, start)
+    if not found or part.share.start < start or sheet.text[max(0, start - 1) : start].strip(" \n"):
+        return ""
+    printed = sheet.printed(start, found.end())
+    return f"'{printed}' may be the weight of the yarn and no kind of {part.named.fibre}"
 
 
 def open_bracket(sheet: FoldedLines, part: Part) -> str:
@@ -208,7 +228,7 @@ def pure_fibre(sheet: FoldedLines, items: Sequence[Share | Named | Token]) -> li
     return [Candidate("fibre", value, sheet.spans(first.start, first.end), cues, note, doubt)]
 
 
-_CELL_ENDS = re.compile(r"[^\n/|·•,;:.()*]*$")
+_CELL_ENDS = re.compile(r"[^\n/|·•,;:.()*]*\Z")
 _CELL = re.compile(r"[^\n/|·•,;:.()*]*")
 
 

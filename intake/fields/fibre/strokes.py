@@ -1,5 +1,5 @@
 """Compositions of one line whose shares have no sign of per cent, or stand apart from their fibres:
-"75/25 merino/nylon", "wool / nylon: 75% / 25%", "wool 55, hemp 45"."""
+"75/25 merino/nylon", "75/25 (merino, nylon)", "wool / nylon: 75% / 25%", "wool 55, hemp 45"."""
 
 from __future__ import annotations
 
@@ -17,12 +17,12 @@ from intake.records import Candidate, Line
 _SHARE = r"\d{1,2} ?%?"
 _SHARES = rf"{_SHARE}(?: ?[/:-] ?{_SHARE}){{1,3}}"
 _AND = "|".join(sorted(LISTERS, key=len, reverse=True))
-_PARTED = rf"(?: ?[/&+] ?| (?:{_AND}) )"
+_PARTED = rf"(?: ?[/&+,·|] ?| [–-] | (?:{_AND}) )"
 _NAME = r"[a-z][a-z '-]*?"
 _NAMES = rf"{_NAME}(?:{_PARTED}{_NAME}){{1,3}}"
 _STROKES = (
-    re.compile(rf"(?<![\w.,/])(?P<shares>{_SHARES}) +(?P<names>{_NAMES})(?![\w/])"),
-    re.compile(rf"(?<![\w/])(?P<names>{_NAMES}) ?[:(,]? ?(?P<shares>{_SHARES})(?![\w.,]|/\d)"),
+    re.compile(rf"(?<![\w.,/])(?P<shares>{_SHARES})[: ] ?\(?(?P<names>{_NAMES})(?![\w/])"),
+    re.compile(rf"(?<![\w/])(?P<names>{_NAMES}) ?[:(,\n]? ?(?P<shares>{_SHARES})(?![\w.,]|/\d)"),
 )
 """How dyers write it: as many shares as fibres, in one order (common practice, no source)."""
 
