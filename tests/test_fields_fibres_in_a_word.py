@@ -78,3 +78,10 @@ def test_a_name_a_letter_off_such_a_word_is_no_composition() -> None:
 def test_a_kind_that_may_be_the_weight_is_asked_about() -> None:
     assert find_fibre(lines_from("Super Fine Lana: 100 %"))[0].doubt
     assert not find_fibre(lines_from("100 % super fine wool"))[0].doubt
+
+
+def test_letters_read_as_digits_in_a_fibre_are_no_difference_in_its_share() -> None:
+    lines = lines_from("Sluicegate", "U11 75 % Acryl 25 %", second={1: "Ull 75 % Acryl 25 %"})
+    assert "digits" not in parse(tuple(lines), ())["fibre"].reason
+    lines = lines_from("Sluicegate", "U11 75 % Acryl 25 %", second={1: "U11 15 % Acryl 25 %"})
+    assert "digits" in parse(tuple(lines), ())["fibre"].reason

@@ -223,8 +223,17 @@ def _may_have_lost_a_ligature(value: str, lines: Sequence[Line]) -> bool:
 
 def _digits_differ(best: Candidate, lines: Sequence[Line]) -> bool:
     return any(
-        letter.text.isdigit() and not agreed for letter, agreed in letters_of(lines, best.spans)
+        letter.text.isdigit() and not agreed
+        for span in best.spans
+        for letter, agreed in letters_of(lines, (span,))
+        if best.name != "fibre" or not _is_word(lines, span)
     )
+
+
+def _is_word(lines: Sequence[Line], span: Span) -> bool:
+    """Whether a part of a composition is a word, in which a letter may be read as a digit: "U11"
+    for "Ull" is known by the words for fibres."""
+    return lines[span.line].text[span.start : span.end].lstrip(" (")[:1].isalpha()
 
 
 def _equally_announced(best: Candidate, rivals: Sequence[Candidate]) -> bool:
