@@ -248,6 +248,29 @@ FILLERS = (
 )
 """Words that may stand between a share and its fibre and change nothing."""
 
+BREEDS = listed(
+    "swaledale; herdwick; hebridean; manx; loaghtan; ryeland; dorset; suffolk; southdown; lincoln;"
+    " teeswater; leicester; blackface; exmoor; dartmoor; devon; welsh; kerry; bluefaced; zwartbles;"
+    " coburger; heidschnucke; heidschnucken; rhonschaf; skudde; skudden; bergschaf; juraschaf;"
+    " drents; drentse; kempens; kempense; mergellandse; schoonebeeker; veluwse; swifter;"
+    " ouessant; arles; berrichon; solognote; solognotes; bizet; raiole; raioles; basque; bearnaise;"
+    " bergamasca; biellese; sarda; sopravissana; sopravvissana; comisana; gentile; moscia;"
+    " churra; castellana; xisqueta; ripollesa; guirra; lacha; latxa; manchega; carranzana;"
+    " rya; ryafar; finnfar; gutefar; helsingefar; pelsfar; dalapalsfar; klovsjofar; gotlandsfar;"
+    " steigar; gotlandsk; spaelsau; spelsau; villsau; pelssau; blaeset; gammelnorsk;"
+    " leicesterfar; spaelsaulam; gotlaender"
+)
+"""Sheep of which there is wool (breeds of nine countries, entered from memory): the wool they give
+is wool."""
+
+UNDYED = listed(
+    "undyed; unbleached; ungefarbt; ungefarbte; ungebleicht; ungebleichte; naturfarben;"
+    " naturfarbene; ecrue; tinta; tingere; tenir; sin; non; teinte; teintes; blanchie; ofargad;"
+    " ofargat; oblekt; ufarget; ubleket; ufarvet; ubleget; ongeverfd; ongeverfde; ongebleekt;"
+    " ongebleekte"
+)
+"""Words for fibre in its own colour."""
+
 LISTERS = listed("and; und; et; e; ed; y; en; og; och")
 """Words that part two fibres of one list."""
 

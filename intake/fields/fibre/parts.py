@@ -6,10 +6,13 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from intake.fields.fibre.names import LISTERS
+from intake.fields.fibre.names import BREEDS, LISTERS, UNDYED
 from intake.fields.fibre.print import VOCABULARY, WHOLE, Named, Share, Token
 from intake.fields.letters import FoldedLines
 from intake.wording import number_text
+
+_KNOWN = LISTERS | BREEDS | UNDYED
+"""Words beside a fibre that change nothing."""
 
 ROUNDING = 0.11
 """Thirds printed with one decimal miss the whole by a tenth."""
@@ -138,7 +141,7 @@ def link(
 
 def is_unread(token: Token) -> bool:
     """Whether a token is a word of no known meaning."""
-    return token.sort == "word" and len(token.text) > 2 and token.text not in LISTERS
+    return token.sort == "word" and len(token.text) > 2 and token.text not in _KNOWN
 
 
 def with_other_name(part: Part, other: Named, same_line: bool) -> Part:

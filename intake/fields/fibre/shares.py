@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from intake.fields.fibre.compositions import blocks_of, compositions
-from intake.fields.fibre.names import FILLERS
+from intake.fields.fibre.names import BREEDS, FILLERS, UNDYED
 from intake.fields.fibre.parts import ROUNDING, Part, is_whole, linked, sum_of
 from intake.fields.fibre.print import (
     VOCABULARY,
@@ -229,6 +229,7 @@ def pure_fibre(sheet: FoldedLines, items: Sequence[Share | Named | Token]) -> li
 
 
 _CELL_ENDS = re.compile(r"[^\n/|·•,;:.()*]*\Z")
+_BESIDE_ONE = FILLERS | BREEDS | UNDYED
 _CELL = re.compile(r"[^\n/|·•,;:.()*]*")
 
 
@@ -239,6 +240,6 @@ def fills_its_cell(sheet: FoldedLines, item: Named) -> bool:
     around = re.split(r"\s[-–—]\s", f" {before[0] if before else ''}")[-1]
     around += re.split(r"\s[-–—]\s", f"{behind[0] if behind else ''} ")[0]
     return not any(
-        word not in FILLERS and not words_without_spaces(word)
+        word not in _BESIDE_ONE and not words_without_spaces(word)
         for word in re.findall(r"[^\W_]+", around)
     )
