@@ -134,3 +134,10 @@ def test_how_wool_is_felted_is_asked_about(text: str) -> None:
 @pytest.mark.parametrize("text", ["Non-felting, machine wash 40°", "Maschinenwäsche 40°, filzfrei"])
 def test_wool_that_does_not_felt_is_not(text: str) -> None:
     assert care(text) == (("machine wash 40",), "")
+
+
+@pytest.mark.parametrize("text", ["Må ikkevaskes", "Må ikkevaskes i vand. Skal ikkebleges."])
+def test_a_negation_glued_to_its_word_is_no_other_word(text: str) -> None:
+    (found, *_) = find_care(lines_from(text))
+    assert isinstance(found.value, tuple)
+    assert found.value[:1] == ("do not wash",)

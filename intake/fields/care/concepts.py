@@ -51,9 +51,9 @@ MEANINGS: Mapping[str, str] = {
     " laveuse; machine a laver; machine a laver le linge",
     "machine wash": "maschinenwasch*; machinewas*; maskintvatt*; maskinvask*; waschmaschine*;"
     " wasmachine*; vaskemaskin*; tvattmaskin*; waschmaschinen*; maschinenfest; buntwasche;"
-    " buntwaschgang; normalwaschgang; kulortvatt; kulortvask; bontewas; bonte was; kokevask;"
-    " kokevasken; kokevaskes; boil wash; boilwash;"
-    " hvitvask; kvitvask; vittvatt; hvidvask; witte was; kokvask",
+    " buntwaschgang; normalwaschgang; kulortvatt; kulortvask; bontewas; bonte was;"
+    " boil wash; boilwash;"
+    " hvitvask; kvitvask; vittvatt; hvidvask; witte was",
     "wash": "waschtemperatur; wastemperatuur; tvattemperatur; vasketemperatur; wash; washed;"
     " washes; washing; washable; launder; laundered; laundry; waschen;"
     " wasche; waschbar; gewaschen; wascht; laver; lavage; lavable; lavables; lavez; lave; lavare;"

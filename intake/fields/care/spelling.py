@@ -99,9 +99,10 @@ _NYNORSK = {
     r"berre": "bare",
     r"saman": "sammen",
     r"toler": "taler",
+    r"kokevask(?:en)?|kokvask(?:en)?": "maskinvask",
 }
 """The other written language of Norway, whose words of care are those of the first with other
-endings."""
+endings; and washing at the boil, which as a word of its own would be taken for "ikkevask"."""
 
 _SAME_STEM = {"turk": "tork", "bleik": "blek", "reins": "rens", "hengj": "heng"}
 _SAME_STEM |= {"leggj": "legg", "strekkj": "strekk", "vr": "vrid"}
