@@ -46,7 +46,10 @@ NUMBERED_LOTS = (
     "gryde", "farvegryde", "kok", "fargkok", "fargekok", "kog", "farvekog", "kokning", "koking",
     "kogning", "verfronde", "verfbeurt", "fargkittel", "kittel", "fargekjele", "kjele",
     "farvekedel", "kedel", "farbegang", "farbposten", "farbeposten", "farbansatz", "fournee",
-    "cuvee", "trempe", "infornata", "hornada", "remesa",
+    "cuvee", "trempe", "infornata", "hornada", "remesa", "omgang", "fargomgang", "ansatz",
+    "brew", "brygd", "brygg", "bryg", "brouwsel",
+    # a word of two letters or three
+    "dl", "lt", "bd", "fbd", "vb", "kb", "bno", "bgo", "tda",
 )  # fmt: skip
 """What a lot was dyed in or at, and shortened words: captions only before a number."""
 
@@ -86,7 +89,8 @@ WORDS: dict[str, tuple[str, ...]] = {
         "cuve", "cuve de teinture", "farbflotte", "fargelot", "kleurpartij", "verflot", "kleurlot",
         "produktionslos", "farblos", "numero de lot",
         "kettlot",
-        "fargebadet", "farvebadet", "fargbadet", "partiet", "fargomgang", "farbelos",
+        "fargebadet", "farvebadet", "fargbadet", "partiet", "farbelos", "anfarbung", "einfarbung",
+        "verfnummer", "verfnr", "verfcharge", "kleurcharge",
         "sats", "fargsats", "farvesats", "fargesats", "produktionssats",
         # abbreviated
         "bain de teint", "bain teint", "los nr", "los no", "los", "bath", "innf", "indf",
@@ -109,13 +113,13 @@ WORDS: dict[str, tuple[str, ...]] = {
         "productielot", "tillverkningsparti", "produktionsparti", "produksjonsparti",
         "produktionspartie", "fertigungslos", "dyed in lot", "gefarbt in partie",
         # shortened, or of one going through the dye
-        "d/l", "badje", "verfbadje", "kleurbadje", "bg", "farvegang", "fargegang", "farggang",
-        "farbgang", "farveomgang", "fargeomgang", "verfgang",
+        "d/l", "dlot", "badje", "verfbadje", "kleurbadje", "bg", "farvegang", "fargegang",
+        "farggang", "farbgang", "farveomgang", "fargeomgang", "verfgang",
         *NUMBERED_LOTS,
     ),
     "shade": (
-        "kolorit", "ton", "fargenyanse", "fargnyans", "farvenuance", "shade", "sh", "colour",
-        "color", "colourway", "colorway", "col", "clr",
+        "kolorit", "ton", "fargenyanse", "fargnyans", "farvenuance", "shade", "sh", "shd", "shde",
+        "colour", "color", "colourway", "colorway", "col", "colr", "clr", "cw",
         "farbe", "farb", "farbton", "fb", "fbe",
         "coloris", "couleur", "teinte", "nuance", "coul",
         "colore", "colori", "tinta", "tonalita", "tono",
@@ -131,7 +135,10 @@ WORDS: dict[str, tuple[str, ...]] = {
         "kleuraanduiding", "kleuromschrijving", "designation couleur", "denominazione colore",
         "denominacion del color",
         "nome della tinta", "nombre del color", "nombre del tono", "naam van de kleur",
-        "kleurtint", "tonart", "kol", "kulorton", "fargeton", "farvenuance", "farbstellung",
+        "kleurtint", "tonart", "kol", "kulorton", "fargeton", "farvenuance", "farbstellung", "tom",
+        # of the first colour of a kit
+        "hauptfarbe", "grundfarbe", "hoofdkleur", "basiskleur", "huvudfarg", "grundfarg",
+        "hovedfarge", "bunnfarge", "hovedfarve", "bundfarve",
         *NATURAL_SHADES, *CALLED, *NAMES,
     ),
     "range": (
@@ -160,6 +167,11 @@ WORDS: dict[str, tuple[str, ...]] = {
         "paquete", "pakket", "pakke", "report", "bericht", "prufbericht", "rapporto", "informe",
         "certificate", "certificat", "zertifikat", "certificato", "certificado", "certificaat",
         "certifikat", "sertifikat",
+        "packed on", "packing date", "packed in", "verpackt", "verpackt am", "verpackt im",
+        "abgepackt", "abgepackt am", "packdatum", "emballe le", "conditionne le",
+        "date d'emballage", "confezionato il", "imballato il", "envasado el", "empaquetado el",
+        "verpakt op", "ingepakt op", "inpakdatum", "packad den", "forpackad den", "forpackad",
+        "pakket den", "pakket d", "pakkedato",
     ),
     "topic": (
         "needle", "needles", "knitting pins", "knitting needles", "hook", "nadel", "nadeln",
@@ -176,7 +188,9 @@ WORDS: dict[str, tuple[str, ...]] = {
         "metraggio", "metraje", "metragem", "yardage", "meterage",
         "looplengte", "langd", "lengde", "laengde", "lopelengde", "loblaengde", "lobelaengde",
         "lobelengde", "lopmeter", "loplangd", "garnlangd", "gross weight", "bruttogewicht",
-        "nettogewicht", "nettovikt",
+        "nettogewicht", "nettovikt", "lange", "knauelgewicht", "stranggewicht", "spulengewicht",
+        "bolgewicht", "strenggewicht", "nystvikt", "nystanvikt", "nystanets vikt", "harvvikt",
+        "nostevekt", "hespevekt", "noglevaegt", "noglevegt", "fedvaegt",
         "nettovekt", "nettovaegt", "poids brut", "peso lordo", "peso netto", "peso bruto",
         "peso neto", "netto", "brutto", "lordo",
         "weight", "gewicht", "poids", "peso", "vikt", "vekt", "vaegt", "net weight", "poids net",

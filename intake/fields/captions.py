@@ -86,15 +86,15 @@ _SHORT_WORD = 4
 _NUMBER_NEXT = re.compile(r"\s*(?:$|[a-z]{0,3}[ .-]?\d|[+(€£$])")
 """What stands behind a short caption of a number, such as "art"."""
 
-_WORDS_TOO = frozenset({"kol", "los", "bath", "ll", "cuve"})
-"""Captions that are other words as well, coal, "the", a town, a Roman two misread or a dyer's vat,
-unless a mark or a number stands behind."""
+_WORDS_TOO = frozenset({"kol", "los", "bath", "ll", "cuve", "tom", "lange"})
+"""Captions that are other words as well, coal, "the", a town, a Roman two misread, a dyer's vat, a
+name or "long", unless a mark or a number stands behind."""
 
 _SEEKERS = {
     role: re.compile(
         # "8145ID" is a code, and no number of an ID
         (r"(?<![a-z\d])" if role is Role.NUMBER else r"(?<![a-z])")
-        + rf"(?:(?:{_BEFORE})(?:de\s|di\s|del\s|du\s|van\s)?\s*)?(?:"
+        + rf"(?:(?:{_BEFORE})(?:(?:de|di|del|della|du|do|da|des|der|van|af|av)\s)?\s*)?(?:"
         + "|".join(
             r"[ .\-]*".join(map(re.escape, word.split()))
             + (r"(?=\s*:)" if word in NATURAL_SHADES else "")
