@@ -206,10 +206,54 @@ def find_captions(lines: Sequence[Line]) -> list[Caption]:
         for number, line in enumerate(lines)
         for caption in _joined(line.text, _in_line(number, line.text))
     ]
+    found += _dipped_in(lines, found)
     found += _in_row(lines, found)
     found += _number_heads(lines, found)
     found += _initials(lines, found)
     return sorted(found, key=lambda one: (one.line, one.start))
+
+
+_IN = r"(?:into|in|dans|en|nell?[ao]?|i)"
+_DIPPING = (
+    r"(?<![a-z])(?:dip|dipped|dye|dyed|steep(?:ed)?|soak(?:ed)?|(?:ge|ein)?tauch\w*|eingetaucht|gefarbt|farben?"
+    r"|plonge[rz]?|tremper?|trempez|teint(?:e|s|es)?|teindre|immerg\w*|tuffa\w*|tint[ao]|tinger\w*"
+    r"|sumerg\w*|tenid[ao]s?|tenir|(?:onder)?(?:ge)?dompel\w*|doop|dopen|geverfd|verf|dopp\w*|fargad"
+    r"|farga|dypp?\w*|farget?|farvet?|farg)"
+    rf"(?: (?:it|this|them|the yarn|sie|es|das garn|la|le|les|lo|ze|het|den|det|garnet))?"
+    rf"(?: onder)? {_IN}(?: the)? "
+)
+DIPS_IN = re.compile(rf"{_DIPPING}(?=\S)")
+_DIPS_AT_END = re.compile(rf"{_DIPPING}$")
+"""What leads to the name of a shade in words on dyeing: "dip it in", "teint en"."""
+
+_CODED = (
+    r"[^\W\d_a-zà-ÿ][^\W\d_]*(?:[ '’&-]+[^\W\d_]+){0,3} "
+    r"\((?!(?:19|20)\d\d\))[A-Z]{0,3}\d[\w./-]*\)"
+)
+_IN_CODED = re.compile(rf"(?<!\w)(?i:{_IN}) (?={_CODED})")
+"""Before a name with its code in brackets, "in Kestrel (D369)"."""
+
+_OF_DYEING = re.compile(
+    r"\b(?:dip|dye|steep|soak|\w*tauch|\w*farb|plong|tremp|tein[dt]|immer[gs]|tuff|tint|ting|sumerg|tenid"
+    r"|tenir|\w*dompel|doop|\w*verf|dopp|farg|dyp|farv)"
+)
+
+
+def _dipped_in(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:
+    """What stands in place of a caption before a shade and its code in words on dyeing, perhaps
+    begun in the line above: "tauche sie in" before "Kestrel (D369)"."""
+    extra = []
+    for number, line in enumerate(lines):
+        for match in _IN_CODED.finditer(line.text):
+            before = [line.text[: match.start()]]
+            before += [one.text for one in lines if is_next_line(one, line)]
+            told = any(_OF_DYEING.search(Folded(text).text) for text in before)
+            behind = any(one.line == number and one.start == match.end() for one in found)
+            if told and not behind:
+                verb = _DIPS_AT_END.search(Folded(line.text[: match.end()]).text)
+                start = verb.start() if verb is not None else match.start()
+                extra.append(Caption(Role.SHADE, number, start, match.end(), True))
+    return extra
 
 
 def _in_row(lines: Sequence[Line], found: Sequence[Caption]) -> list[Caption]:

@@ -61,8 +61,9 @@ _LINKS = re.compile(
 
 _AS_DIGITS = str.maketrans("OoIl", "0011")
 
+_NUMBER = r"(?:number|nummer|numéro|número|numero|núm|num|nr|no|n[°º])[.:]{0,2}"
 CODE_BEHIND_WORD = re.compile(
-    r"(?:number|nummer|numéro|número|numero|núm|num|nr|no|n[°º])[.:]{0,2} "
+    rf"{_NUMBER}(?: ?[/|] ?{_NUMBER}){{0,3}} "
     r"(?P<code>[A-Z]{0,2}\d[\w./-]{0,6})",
     re.IGNORECASE,
 )

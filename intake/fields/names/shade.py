@@ -23,14 +23,17 @@ from intake.fields.names.colour_words import has_colour_word
 from intake.fields.names.heading_pieces import PARTING, is_saying
 from intake.fields.names.no_names import is_care, is_only_fibres, names_nothing
 from intake.fields.names.shade_doubts import (
+    asks_to_order,
     doubt_of,
     in_small_letters,
     is_other_matter,
+    leads_to_caption,
+    may_be_several,
     that_may_go_on,
 )
 from intake.fields.names.stacks import is_set_alike
 from intake.fields.names.trade_words import has_trade_word, says_by_whom
-from intake.fields.pieces import Piece, frame_of, gap_in_heights, meet
+from intake.fields.pieces import Piece, frame_of, gap_in_heights, is_next_line, meet, part_of
 from intake.records import Candidate, Line, Span
 
 _NEIGHBOUR_REACH = 2.5
@@ -61,9 +64,20 @@ _UNIT = re.compile(
     r"|vgs?|verges?|lbs?|pounds?|libras?|livres?|libbr[ae]|pfund|pond|pund"
     r"|d?tex|nm|ca|circa|cirka|env|environ|aprox|approx|unos|unas|etwa|ungefahr|ungefar|ongeveer|omkring|omtrent"
     r"|sts?|stitches|maschen|mailles?|maglie|puntos|steken"
-    r"|maskor|masker|rows?|reihen|rangs?|rgs?|ferri|vueltas|nld|naalden|varv|omganger|omgange?)\.?"
+    r"|maskor|masker|rows?|reihen|rangs?|rgs?|ferri|vueltas|nld|naalden|varv|omganger|omgange?"
+    r"|balls?|skeins?|hanks?|cones?|pieces?|knauel|strange?|docken?|spulen?|stuck|pelotes?"
+    r"|echeveau|echeveaux?|bobines?|gomitol[oi]|matass[ae]|rocc[ah]e?|pezz[oi]|ovillos?|madejas?"
+    r"|conos?|piezas?|bol(?:len)?|bolletjes?|streng(?:en)?|stuks?|nystan|harv(?:a|or)|noster?|hesper?"
+    r"|nogler?|bundt(?:er)?|fed|stk)\.?"
 )
-"""A unit, "about", or stitches and rows beside a number, which then is an amount and no code."""
+"""A unit, "about", stitches and rows, or a word for a ball beside a number, which then is an amount
+and no code."""
+
+_PLY = re.compile(
+    r"\d{1,2}[- ]?(?:ply|plied|fach\w*|fadig\w*|draa?d\w*|tra[dt]\w*|fils?|brins?|bouts?"
+    r"|cap[io]|cabos?|hebras?|strands?)\b.*"
+)
+"""Of how many threads a yarn is, perhaps with how it was made: "2-fädig gezwirnt"."""
 
 _NUMBER_OF = re.compile(r"\b(?:no|nr|n|num)[.°º]?\s", re.IGNORECASE)
 """Between a name and a number: "Rainfall No. 3"."""
@@ -93,6 +107,13 @@ _EVENT = re.compile(
 )
 """What a year stands beside that is no shade: a shearing, a birth, an edition, a season."""
 
+_ONLY_LINKS = re.compile(
+    r"(?:(?:at|by|with|for|from|when|bei|mit|fur|durch|beim|nach|avec|pour|chez|lors|con|per|presso"
+    r"|para|por|bij|met|voor|door|vid|med|till|ved|til|hos|hvis|on|of|in|im|i|af|av|de|di|en"
+    r"|and|und|et|ed?|y|och|og|or|oder|ou|o|of|eller)\b ?)+"
+)
+"""Words that only lead from one to the next."""
+
 _SHORT_NAME = 2
 
 _NEAR_ENOUGH = 0.38
@@ -116,6 +137,8 @@ code with more behind it than a name."""
 def shade_fit(text: str, caption: Caption) -> float:
     """How well ``text`` would do behind a shade's ``caption``, 0 to 1."""
     if says_by_whom(text) or ends_with_number_word(text):
+        return 0.0
+    if _ONLY_LINKS.fullmatch(Folded(text).text):
         return 0.0
     code, name = code_and_name(text)
     if code is None and name is None:
@@ -151,8 +174,10 @@ def find_shade(
         if one.caption.role is Role.SHADE:
             parted = float(shared.count(one.caption) > 1)
             told = _announced(one, coded and range_ is not None, parted)
+            told += _coded_behind(one, told, parted, lines)
             told = [that_may_go_on(half, one, lines) for half in told]
             told = [in_small_letters(half, one, lines) for half in told]
+            told = may_be_several(told, one, lines)
             found += [replace(half, doubt=half.doubt or one.doubt) for half in told]
     found = _asked_of_list(found, [one.piece for one in links], free)
     have = {candidate.name for candidate in found}
@@ -161,11 +186,13 @@ def find_shade(
     if found:
         missing = "shade" if "shade_code" in have else "shade_code"
         announced = [one.piece for one in links if one.caption.role is Role.SHADE]
-        beside = _beside(announced, free, missing, lines)
+        captions = [one.caption for one in links]
+        named = [piece for piece in free if not leads_to_caption(piece, captions, lines)]
+        beside = _beside(announced, named, missing, lines)
         if missing == "shade_code":
             beside += _coded_beside(announced, links, lines)
         if not beside and missing == "shade":
-            beside = _behind_range(free, lines, range_) or _names_left(free, lines)
+            beside = _behind_range(free, lines, range_) or _names_left(named, lines)
         return _best_first(found + beside)
     loose = _uncaptioned(free, lines)
     if captioned:
@@ -203,12 +230,23 @@ def _asked_of_list(
     for one in found:
         piece = next((piece for piece in announced if meet(piece.span, one.spans[0])), None)
         if piece is not None and all(_halves(piece)):
-            others = [other.text for other in entries if _are_listed(piece, other)]
+            small = piece.text.islower()
+            others = [
+                other.text
+                for other in entries
+                if _are_listed(piece, other) and (small or not _is_in_small_letters(other))
+            ]
             listed = f"'{piece.text}' and '{others[0]}'" if others else ""
             ask = f"the tag lists {listed}: which is the shade of this ball?" if listed else ""
             one = replace(one, doubt=one.doubt or ask)
         asked.append(one)
     return asked
+
+
+def _is_in_small_letters(piece: Piece) -> bool:
+    """Whether the name of ``piece`` is in small letters: "11 sheep on a cliff"."""
+    name = _halves(piece)[1]
+    return name is not None and name.text.islower()
 
 
 def _is_of_weight(text: str) -> bool:
@@ -265,6 +303,25 @@ def _in_piece(piece: Piece, closeness: float, parted: float = 0.0) -> list[Candi
     return found
 
 
+_IN_BRACKETS = re.compile(r"\s?\((?P<code>(?!(?:19|20)\d\d\))[A-Z]{0,3}\d[\w./-]*)\)")
+
+
+def _coded_behind(
+    one: Link, told: Sequence[Candidate], parted: float, lines: Sequence[Line]
+) -> list[Candidate]:
+    """The code in brackets right behind the name that a caption announces, before more of a
+    sentence: "Kestrel (D369). Simmer"."""
+    span = one.piece.span
+    line = lines[span.line] if span.line < len(lines) else None
+    behind = _IN_BRACKETS.match(line.text, span.end) if line is not None else None
+    if line is None or behind is None or [half.name for half in told] != ["shade"]:
+        return []
+    place = Span(span.line, behind.start("code"), behind.end("code"))
+    code = Found(0, len(behind["code"]), behind["code"], 1.0, False)
+    piece = part_of(one.piece, line, place)
+    return [_candidate("shade_code", piece, code, one.closeness, max(parted, 1.0))]
+
+
 def _short_name(piece: Piece, code: Found, closeness: float) -> list[Candidate]:
     """Two letters behind a code, which may be a shade's name, "Is", and are asked about."""
     rest = piece.text[code.end :]
@@ -284,10 +341,14 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
     code, name = code_and_name(piece.text)
     if name is not None and _UNIT.fullmatch(Folded(name.text).text):
         return None, None
+    if not announced and code is not None and _PLY.fullmatch(Folded(piece.text).text):
+        return None, None
     if name is not None and (
         is_caption(name.text, misread=not announced)
         or is_care(name.text)
         or _AND_MORE.match(name.text)
+        or asks_to_order(name.text)
+        or _ONLY_LINKS.fullmatch(Folded(name.text).text)
         or _is_kind(name.text)
         or (
             names_nothing(name.text.strip(" ."))
@@ -331,7 +392,7 @@ def _beside(
     found = _numbered_beside(free) if missing == "shade_code" else []
     for piece in free:
         distance = min((gap_in_heights(piece, other) for other in announced), default=99.0)
-        code, name = _halves(piece)
+        code, name = _halves(piece, announced=_is_right_behind(piece, announced, lines))
         value = name if missing == "shade" else code
         if value is None or (code is not None and name is not None):
             continue
@@ -343,9 +404,49 @@ def _beside(
             if piece.is_quoted and all(piece.span.line != other.span.line for other in announced):
                 ask = f"'{value.text}' in quotes may be the shade's name or the yarn's"
                 one = replace(one, doubt=one.doubt or ask)
+            if missing == "shade" and not one.cues["colour"]:
+                ask = _asked_in_stack(piece, announced, lines)
+                one = replace(one, doubt=one.doubt or ask)
             far = missing == "shade" and one.cues["together"] < _NEAR_ENOUGH
             found.append(_left(one) if far and not one.cues["colour"] else one)
     return found
+
+
+def _is_right_behind(piece: Piece, announced: Sequence[Piece], lines: Sequence[Line]) -> bool:
+    """Whether nothing but a mark parts ``piece`` from one of ``announced`` in its line: "Natural"
+    is the shade behind "Shade 03,"."""
+    text = lines[piece.span.line].text
+    return any(
+        one.span.line == piece.span.line
+        and one.span.end < piece.span.start
+        and text[one.span.end : piece.span.start].strip() in _PARTS_HALVES
+        for one in announced
+    )
+
+
+_PARTS_HALVES = frozenset((",", "-", "–", "/", "·"))
+
+_ALIKE = 1.3
+
+
+def _asked_in_stack(piece: Piece, announced: Sequence[Piece], lines: Sequence[Line]) -> str:
+    """What is asked of a name right above the line of the shade's code where another name is set
+    alike right above it: it may be that of the maker or the range; empty elsewhere."""
+    at = piece.span.line
+    own = lines[at]
+    if not any(is_next_line(own, lines[one.span.line]) for one in announced):
+        return ""
+    for above in lines:
+        low_px, high_px = sorted((above.height_px, own.height_px))
+        named = _halves_of(above.text)
+        if named and above is not own and is_next_line(above, own) and high_px < _ALIKE * low_px:
+            return f"'{piece.text}' may be the shade, or a name like '{above.text}' above it"
+    return ""
+
+
+def _halves_of(text: str) -> bool:
+    code, name = code_and_name(text.strip())
+    return name is not None and code is None
 
 
 _CODE_WORD = re.compile(r"(?:cod|code|codice|codigo|kod|kode|clave)[\W_]*")
@@ -458,7 +559,9 @@ def _uncaptioned(free: Sequence[Piece], lines: Sequence[Line]) -> list[Candidate
     if found:
         found = _with_town_doubt(found, halves, split)
         return found + _parted_by_mark(halves, lines)
-    return _numbered(halves) + _side_by_side(halves)
+    found = _numbered(halves) + _side_by_side(halves)
+    coded = any(one.name == "shade_code" for one in found)
+    return found if coded or not found else found + _numbered_beside(free)
 
 
 def _asked_of_largest(

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from intake.fields.captions import is_caption
+from intake.fields.captions import DIPS_IN, Caption, is_caption
 from intake.fields.care.events import VOCABULARY as CARE_WORDS
 from intake.fields.codes import Found, code_parts, has_lookalike
 from intake.fields.letters import Folded
@@ -62,11 +62,68 @@ _BALLS_OF = re.compile(
 )
 """What a kit holds."""
 
+_WORD_BEFORE = re.compile(r"[^\W\d_]{2,},? (?:[^\W\d_]{1,4} )?$")
+
 _RUNNING_WORDS = 3
 """So many words before a caption are running words."""
 
 _COUNTED = re.compile(r"\s+(?:of|von|sur|de|di|van|av|af)\s+\d", re.IGNORECASE)
 """Behind a number that counts: "5 of 12"."""
+
+
+_ASKS_TO_ORDER = re.compile(
+    r"\b(?:oppgi\w*|oplys\w*|uppge\w*|angi(?:s|v|vet)?|angeben|anzugeben|angegeben|bitte|please|quote"
+    r"|quoting|specify|reorder\w*|re-order\w*|indiquer|indiquez|preciser|precisez|recommander|reassort"
+    r"|indicare|indicate|precisare|riordin\w*|indicar|indique|especificar|vermeld\w*|opgeven|opgave"
+    r"|(?:nach|na|bij)be(?:stell|stel)\w*|(?:etter|efter)bestil\w*|efterbestall\w*|s.v.p|a.u.b"
+    r"|vanligen|vennligst|venligst)\b"
+)
+"""Words of a request, "When reordering please quote"."""
+
+_IN_ALL = re.compile(r" (?:and|und|et|ed?|y|en|och|og|[&+/]) |, ?")
+_COLOURS = re.compile(
+    r"(?:colou?rs|shades|farben|farbtone|couleurs|coloris|colori|tinte|colores|tonos|kleuren|farger"
+    r"|fargerne|farver|kulorer|nyanser)\W*"
+)
+"""Captions of more than one shade."""
+
+_BARE_NUMBER = re.compile(r"[^\W\d_]+(?: [^\W\d_]+){2,} \d")
+"""Several words and a digit that no mark parts from them: "Storm über Gleis 3"."""
+
+
+def asks_to_order(text: str) -> bool:
+    """Whether ``text`` has words of a request: "Ved etterbestilling oppgi"."""
+    return _ASKS_TO_ORDER.search(Folded(text).text) is not None
+
+
+def leads_to_caption(piece: Piece, captions: Sequence[Caption], lines: Sequence[Line]) -> bool:
+    """Whether words whose last is in small letters stand right before a caption in small letters in
+    their line, and are a sentence that leads to it: "Hvis mere ønskes opgiv farve 94"."""
+    span, words = piece.span, piece.text.split()
+    text = lines[span.line].text if span.line < len(lines) else ""
+    return any(
+        one.line == span.line
+        and one.start >= span.end
+        and not text[span.end : one.start].strip()
+        and text[one.start : one.start + 1].islower()
+        and len(words) > 1
+        and words[-1].islower()
+        for one in captions
+    )
+
+
+def may_be_several(told: Sequence[Candidate], one: Link, lines: Sequence[Line]) -> list[Candidate]:
+    """What a caption announces, asked about where that is of several shades and what it announces
+    too, "Colores: Tierra y Crudo", or where a digit ends a name of many words and may be part of
+    it."""
+    word, text = one.caption, one.piece.text
+    said = lines[word.line].text[word.start : word.end] if word.line < len(lines) else ""
+    ask = ""
+    if _COLOURS.fullmatch(Folded(said).text.strip()) and _IN_ALL.search(Folded(text).text):
+        ask = f"'{text}' may be more than one shade"
+    elif _BARE_NUMBER.fullmatch(text):
+        ask = f"the digit of '{text}' may be part of the shade's name, or its code"
+    return [replace(half, doubt=half.doubt or ask) for half in told] if ask else list(told)
 
 
 def doubt_of(name: str, found: Found, piece: Piece) -> str:
@@ -96,7 +153,9 @@ def doubt_of(name: str, found: Found, piece: Piece) -> str:
     said = Folded(found.text).text
     if name == "shade" and (_SAYS.match(said) or (_MAY.match(said) and found.text[0].islower())):
         return f"'{found.text}' may be words about the shade and its name"
-    if name == "shade" and _IN_WORDS.match(said) and found.text[0].islower():
+    if name == "shade" and (
+        DIPS_IN.match(said) or (_IN_WORDS.match(said) and found.text[0].islower())
+    ):
         return f"'{found.text}' may begin with words of a sentence"
     if name == "shade" and _NAMED.match(said):
         return f"'{found.text}' may begin with a caption, '{found.text.split()[0]}'"
@@ -131,12 +190,17 @@ def that_may_go_on(half: Candidate, one: Link, lines: Sequence[Line]) -> Candida
 
 def in_small_letters(half: Candidate, one: Link, lines: Sequence[Line]) -> Candidate:
     """A name of several words in small letters right behind a caption with a capital and no mark,
-    asked about: "Colour your day" names no shade."""
+    or any behind one in small letters within its line, asked about: "Colour your day" and "undyed,
+    the colour the sheep came in" name no shade."""
     word, name = one.caption, str(half.value)
     if word.marked or word.line != one.piece.span.line or half.name != "shade" or half.doubt:
         return half
     line = lines[word.line].text if word.line < len(lines) else ""
-    if not (line[word.start : word.start + 1].isupper() and " " in name and name.islower()):
+    opens = line[word.start : word.start + 1].isupper() and " " in name
+    runs_on = line[word.start : word.end].strip().islower() and bool(
+        _WORD_BEFORE.search(line[: word.start])
+    )
+    if not ((opens or runs_on) and name.islower()) or name != one.piece.text.strip():
         return half
     return replace(half, doubt=f"'{name}' in small letters may be words of a sentence and no shade")
 
