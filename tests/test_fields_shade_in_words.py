@@ -93,3 +93,8 @@ def test_a_name_above_the_shades_code_and_below_another_is_asked_about() -> None
         lines_from("ENDELAGER", "Windfall", "Klippensaum", "FARBE 29461", "PARTIE 323", *REST), ()
     )
     assert found["shade"].state is not State.SURE
+
+
+def test_a_code_before_more_of_a_sentence_is_one_shade() -> None:
+    found = parsed("Coloris 12 et provient du bain 2200")
+    assert (found["shade_code"].value, found["shade_code"].state) == ("12", State.SURE)

@@ -119,7 +119,9 @@ def may_be_several(told: Sequence[Candidate], one: Link, lines: Sequence[Line]) 
     word, text = one.caption, one.piece.text
     said = lines[word.line].text[word.start : word.end] if word.line < len(lines) else ""
     ask = ""
-    if _COLOURS.fullmatch(Folded(said).text.strip()) and _IN_ALL.search(Folded(text).text):
+    coded = any(sign.isdigit() for sign in text)
+    several = _COLOURS.fullmatch(Folded(said).text.strip()) and _IN_ALL.search(Folded(text).text)
+    if several and not coded:
         ask = f"'{text}' may be more than one shade"
     elif _BARE_NUMBER.fullmatch(text):
         ask = f"the digit of '{text}' may be part of the shade's name, or its code"
