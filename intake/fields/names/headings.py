@@ -96,7 +96,7 @@ _AND = r"(?: ?(?:&|,|·|and|und|et|e|y|en|och|og) ?)"
 DONE = rf"(?:hand[ -]|solar[ -]|naturally )?{_DID}(?:{_AND}(?:hand[ -])?{_DID})*(?: (?:{BY_HAND}))?"
 """What a maker did to the yarn, before a word for "by" (common practice, no source)."""
 
-_BY = re.compile(rf"(?:^|\s)(?:{BY_WORDS})\s+$")
+_BY = re.compile(rf"(?:^|\s)(?:{BY_WORDS})(?:\s?:)?\s+$")
 _A = r"(?:(?:an?|the|our|une?|le|la|notre|ein|eine|unser|een|ons|en|et|ett|uno|una|un|el) )"
 _GOODS = (
     r"(?:yarns?|wool|laine|fil|garn|wolle|garen|wol|filato|lana|hilo|ull|uld|ullgarn|uldgarn"
@@ -129,6 +129,14 @@ _CALLED_YARN = (
 )
 """What a ball is called, and of whom: "et sommergarn fra"."""
 
+_BRAND_OF = (
+    r"(?:(?:marke|marque|marca|brand|merk|merke|marke|maerke)"
+    r" (?:der|des|de|du|von|of|van|di|del|della|av|af)"
+    r"|(?:(?:an?|ein|une?|uno?|een|ett?|en) )?(?:produit|produkt|product|prodotto|producto|erzeugnis)"
+    r"(?: (?:der|des|de|du|von|of|van|di|del|della|av|af|from|fra|fran))?)"
+)
+"""Whose goods they are: "Marke der", "un produit"."""
+
 _PEOPLE = (
     r"(?:by|von|par|da|por|door|av|af) (?:the )?(?:artisans?|artigian[ei]|artesan[oa]s|tejedor[ae]s"
     r"|hilander[ao]s|women|mujeres|femmes|donne|spinners|weavers|dyers)"
@@ -136,7 +144,9 @@ _PEOPLE = (
 )
 """Who of a house made it: "por artesanas de la"."""
 
-LEADS_ON = re.compile(rf"(?:(?:{DONE} )?{_PEOPLE}|{LEADS.pattern}|{_CALLED_YARN}) (?=\S)")
+LEADS_ON = re.compile(
+    rf"(?:(?:{DONE} )?{_PEOPLE}|{LEADS.pattern}|{_CALLED_YARN}|{_BRAND_OF}) (?=\S)"
+)
 """The same with something behind them."""
 
 

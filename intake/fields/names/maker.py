@@ -327,20 +327,24 @@ def _below_maker(found: Headings, best: Pair) -> str:
 def _larger_than_who_made_it(found: Headings, best: Pair) -> str:
     """What is asked of who is said to have made the yarn where nothing else says that it is the
     house, and a larger name stands above, and another that may be the range: "Ullbyting", "Enkel",
-    "handfärgat av Vendela Orresjö"."""
+    "handfärgat av Vendela Orresjö"; or a larger one with a word of the trade above a name with an
+    address: "Cold Fell Farm"."""
     maker, name = found.pieces[best[0]], found.names[best[0]]
-    backed = ("trade", "article", "web", "echo", "heads_address")
-    if name["made_by"] < 1 or any(name[one] for one in backed):
+    backed = ("trade", "article", "web", "echo")
+    said = name["made_by"] >= 1 or name["heads_address"] >= 1
+    if not said or any(name[one] for one in backed):
         return ""
     others = [
         other
         for at, other in enumerate(found.pieces)
-        if at != best[0] and not (other.is_quoted or found.names[at]["colour"])
+        if at != best[0]
+        and not (other.is_quoted or found.names[at]["colour"])
+        and (found.names[at]["trade"] or name["made_by"] >= 1)
     ]
     for other in others:
         above = other.frame.bottom <= maker.frame.top
         larger = other.height_px > _LARGER * maker.height_px
-        if above and larger and len(others) >= MAKER_AND_RANGE:
+        if above and larger and (len(others) >= MAKER_AND_RANGE or name["made_by"] < 1):
             return f"'{maker.text}' made it, but the maker's name may be '{other.text}'"
     return ""
 
@@ -436,6 +440,8 @@ def _other_words(piece: Piece, around: Surroundings) -> str:
         return more
     if is_only_fibres(piece.text):
         return f"'{piece.text}' may be the range's name or a word about the fibre"
+    if is_named_like_a_firm(piece.text):
+        return f"'{piece.text}' stands where the range should, but is named like a maker"
     if ends_with_weight(piece.text):
         return f"'{piece.text.split()[-1]}' may be part of the range's name, or the weight alone"
     if near_weight_word(piece.text):

@@ -26,6 +26,7 @@ from intake.fields.names.trade_words import (
     is_named_like_a_house,
     is_only_trade,
     is_word_of_trade,
+    lacks_a_name,
 )
 from intake.fields.pieces import Piece
 from intake.records import Line
@@ -43,7 +44,9 @@ on 1 of 1,591 headings was wrong from here on, but 5 of 2,010 from 0.97 on."""
 _YARN_FIRST = re.compile(r"(?:yarn|garn|garen|fil|hilo|filato) \w.*")
 """The word for yarn before a name: a range's or a shade's as often as a maker's."""
 
-_GOES_ON = re.compile(rf".*\b(?:{OF_WORDS}|der|the)")
+_GOES_ON = re.compile(
+    rf".*\b(?:{OF_WORDS}|der|the|all?|dell?|dall|nell|sull|al|alla|con|mit|med|with|met|avec|aux?)"
+)
 """A name that ends so was cut off."""
 
 _ONE_WORD_OF_GOODS = re.compile(r"\w{2,}(?:garn|garens?)")
@@ -268,6 +271,8 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
     if seems_to_go_on(name) or _KIN_OF.search(folded):
         return f"the maker's name '{name}' seems to go on"
     by = BY.search(folded)
+    if name.islower() and len(name.split()) >= _SAYING and "&" not in name:
+        return f"'{name}' in small letters may be words and no name"
     if _SHOP.search(folded):
         return f"'{name}' may be the shop that sold it and not the maker"
     if by is not None and by.start() and has_trade_word(folded[by.end() :].split()[0]):
@@ -278,7 +283,7 @@ def name_doubt(name: str, web_names: Collection[str]) -> str:
         return f"'{odd['form']}' at the end of '{name}' may be its legal form, misread"
     if _WITH.match(folded) or _KNITTING_YARNS.match(folded):
         return f"'{name}' may be a saying and no maker"
-    if is_only_trade(name):
+    if is_only_trade(name) or lacks_a_name(name):
         return f"'{name}' alone is hardly the maker's whole name"
     if goes_on_behind(name):
         return f"'{name}' {TWO_NAMES}"

@@ -251,6 +251,9 @@ _SAMPLED = (
     r"|(?:offre|oferta|offerta|erbjudande) (?:speciale?|especial)|specialtilbud|sonderaktion",
     r"(?:avd|abt|dept|dep|rep)\. .+|(?:abteilung|department|departement|avdeling(?:en)?|afdeling)"
     r"(?: .+)?",
+    r"(?:(?:pour|to|per|para|zum|zur|fur|voor|om|for|att|til|till) )?(?:commander|order|ordinare"
+    r"|pedir|nachbestellen|bestellen|bestellung|bestelling|bestilling|bestille|bestalla)"
+    r"|pour|per|para|fur|for|voor|til|till|with|mit|avec|con|met|med",
     r"(?:bestill?(?:ning)?|bestelling|bestellung|orders?|commandes?|pedidos?|ordini|ordre?) "
     r"(?:pa|on|at|op|bei|a|via|hos)",
     r"(?:agte|aegte|ekte|akta|fast|echte|licht- und waschechte?) (?:farver?|farger|farben|colou?rs)"

@@ -13,9 +13,9 @@ from intake.fields.pieces import meet
 from intake.records import Candidate, Line, Span
 
 _SELLS = re.compile(
-    r"(?:.*\W)?(?:distribu\w*|distrib\.?|vertrieb\w*|vertrieben|import\w*|imp\.|sold|vendu|vendut[oa]"
+    r"(?:.*\W)?(?:distribu\w*|distrib\.?|vertrieb\w*|vertrieben|import(?=(?:or|oer|eur|er|ateur|atore|ador) )|import\w*|imp\.|sold|vendu|vendut[oa]"
     r"|vendid[oa]|verkocht|verkauft|saelges|selges|saljs|forhandl\w*|marketed|geleverd)"
-    rf"(?:\s*[:·]| (?:{BY_WORDS}))\s*"
+    rf"(?:\s*[:·]| (?:{BY_WORDS})|(?<=import)(?:or|oer|eur|er|ateur|atore|ador) )\s*"
 )
 """What stands before the name of who sells it (common practice, no source)."""
 

@@ -329,7 +329,16 @@ def is_named_like_a_firm(text: str) -> bool:
     names, and other words: "Cône récupéré en usine" has none."""
     words = [word for word in text.split() if not word[0].islower()]
     named = " ".join(words)
-    return has_firm_word(named) and not is_only_trade(named)
+    return has_firm_word(named) and not is_only_trade(named) and not lacks_a_name(text)
+
+
+def lacks_a_name(text: str) -> bool:
+    """Whether ``text`` has several words, and those with capitals are all words of the trade: what
+    a house is and not what it is called, "Tejeduría casera"."""
+    words = text.split()
+    capitals = [word for word in words if not word[0].islower()]
+    trade = [word for word in capitals if has_firm_word(word) or is_only_trade(word)]
+    return 1 <= len(capitals) < len(words) and len(trade) == len(capitals)
 
 
 _LEGAL_FORM = re.compile(
