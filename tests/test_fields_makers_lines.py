@@ -67,6 +67,8 @@ def test_a_firm_in_small_print_is_the_maker_and_the_large_name_the_range(line: s
         ("Fabr.: Vrångebo", "Vrångebo"),
         ("Fabrica: Monteperalta", "Monteperalta"),
         ("Ditta: Casa Gugliermo", "Casa Gugliermo"),
+        ("Marke der Wollzentrale Rugberg AG", "Wollzentrale Rugberg AG"),
+        ("Un produit Manufacture Ostreval", "Manufacture Ostreval"),
         ("A product of Belmoor Mills Pty. Ltd.", "Belmoor Mills Pty. Ltd."),
         ("Geverfd in Friesland door Knotje", "Knotje"),
         ("Filé à la main par Solène Kerdival", "Solène Kerdival"),
@@ -83,7 +85,11 @@ def test_words_that_lead_up_to_the_house_are_not_its_name(line: str, maker: str)
 
 
 @pytest.mark.parametrize(
-    "goods", ["glittergaren", "Zefyrgarn", "Kinderwolle", "Kaardvlies en garens", "Mohairgarn"]
+    "goods",
+    [
+        *("glittergaren", "Zefyrgarn", "Kinderwolle", "Kaardvlies en garens", "Mohairgarn"),
+        *("Tejeduría casera", "recupero da scarti di maglieria"),
+    ],
 )
 def test_what_is_sold_is_never_surely_the_maker(goods: str) -> None:
     found = below("Silverthistle", goods)
@@ -101,6 +107,7 @@ def test_a_firm_beside_what_is_sold_is_the_maker(goods: str) -> None:
     [
         *("Quantity", "Menge", "Tfn", "Mtrl", "Kvalität", "Abgewickelt von Kone", "från kon"),
         *("Kvalitetsgarn för hela familjen", "Wolle aus gutem Hause", "Pol. Ind. Los Molinos"),
+        *("Pour commander", "Restposten"),
         *("Handfärberei", "Verfatelier", "Muster ohne Wert", "Ej till försäljning", "Varuprov"),
         *("Offre spéciale", "Umtausch ausgeschlossen", "Auslaufware", "Avd. for husflid"),
         *("Wol van een heideschaap", "Pulsvarmere", "Wrist Warmers", "This kit holds", "Farm shop"),
@@ -165,6 +172,7 @@ def test_a_name_that_has_a_word_of_shops_is_a_name(name: str) -> None:
         ("Vertrieb: Handelshaus Brösel GmbH, Nordwalde", "Handelshaus Brösel GmbH"),
         ("Importert av Garnkompaniet Solheim AS", "Garnkompaniet Solheim AS"),
         ("Import: De Garentuin", "De Garentuin"),
+        ("Importør Garngrossisten Vestby", "Garngrossisten Vestby"),
     ],
 )
 def test_who_sold_a_yarn_that_nobody_else_made_is_asked_about(line: str, seller: str) -> None:
@@ -190,3 +198,20 @@ def test_a_colour_that_may_end_a_makers_name_is_asked_about() -> None:
     rest = [placed(one, 0.0, 60.0) for one in rest[1:]]
     found = parse([first, second, larger(rest[0], 1.8), *rest[1:]], ())
     assert found["maker"].state is State.DOUBTFUL or "BLANCHE" in str(found["maker"].value)
+
+
+def test_a_house_that_is_named_below_its_keepers_is_asked_about() -> None:
+    found = below("Cold Fell Farm", "Jean & Bob Illing, tel. 01632 960 144")
+    assert found["maker"].value == "Cold Fell Farm" or found["maker"].state is State.DOUBTFUL
+
+
+def test_a_range_that_is_named_like_a_maker_is_asked_about() -> None:
+    found = parse(lines_from("Garnkroken Solfrid Ek", "Merke: Fossheim Uldvare", *FACTS), ())
+    assert found["range"].value != "Garnkroken Solfrid Ek" or (
+        found["range"].state is State.DOUBTFUL
+    )
+
+
+def test_a_range_that_was_cut_at_a_small_word_is_asked_about() -> None:
+    found = parse(lines_from("Filatura Lontra", "Il Mio Presepe all'Uncinetto", *FACTS), ())
+    assert found["range"].state is not State.SURE or "Uncinetto" in str(found["range"].value)

@@ -139,8 +139,14 @@ _LONG_WORDS = Words(
     (word for word in _ROLES if len(word) >= 6 and word not in NUMBERED_LOTS),
     meaning=_ROLES.__getitem__,
 )
-_NO_CAPTIONS = frozenset({"chlore", "chloor", "chlorine"})
-"""Words of care that are near to captions: "chlore" to "colore"."""
+_NO_CAPTIONS = frozenset(
+    {
+        *("chlore", "chloor", "chlorine"),
+        *("farget", "fargede", "fargad", "fargade", "fargat", "farvet", "farvede", "gefarbt"),
+        *("geverfd", "coloured", "colored", "coloriert", "teinte", "teintee"),
+    }
+)
+"""Words that are near to captions: "chlore" to "colore", and what says that a yarn was dyed."""
 
 _WITHIN_NAMES = frozenset({"col", "ton", "tono", "tone", "tinta"})
 """Captions that are a pass in the mountains or a tone behind other words."""
@@ -148,6 +154,7 @@ _WITHIN_NAMES = frozenset({"col", "ton", "tono", "tone", "tinta"})
 _NUMBER_END = re.compile(r"(?:nr|no|nummer|numero)$")
 """How a caption ends that asks for a number: "Verfbadnr"."""
 
+_NUMBERED = re.compile(r"\W*(?:n\W*)?\d")
 _VALUE_BEHIND = re.compile(r"\s*[:.]\s*|\s+(?=[a-z]{0,2}\d)")
 
 _LONE_CODE = re.compile(r"(?=\S*\d)[A-Z0-9][A-Z0-9./-]{2,}")
@@ -475,6 +482,8 @@ def _in_line(number: int, text: str) -> list[Caption]:
             if role is Role.LOT and _lacks_number(word, folded.text, match):
                 continue
             in_words = _WORD_BEFORE.search(folded.text, 0, match.start())
+            if word == "ferro" and in_words and not _NUMBERED.match(folded.text, match.end()):
+                continue  # "grigio ferro"
             if word in _WITHIN_NAMES and plain and in_words:
                 continue  # "Bergerie du Col Gris", "un ton un peu différent"
             if role is Role.RANGE and in_words and not match["mark"].strip():

@@ -132,7 +132,8 @@ _CALLED_YARN = (
 _BRAND_OF = (
     r"(?:(?:marke|marque|marca|brand|merk|merke|marke|maerke)"
     r" (?:der|des|de|du|von|of|van|di|del|della|av|af)"
-    r"|(?:(?:an?|ein|une?|uno?|een|ett?|en) )?(?:produit|produkt|product|prodotto|producto|erzeugnis)"
+    r"|(?:(?:an?|ein|une?|uno?|een|ett?|en) )?"
+    r"(?:produit|produkt|product|prodotto|producto|erzeugnis)"
     r"(?: (?:der|des|de|du|von|of|van|di|del|della|av|af|from|fra|fran))?)"
 )
 """Whose goods they are: "Marke der", "un produit"."""

@@ -13,7 +13,9 @@ from intake.fields.pieces import meet
 from intake.records import Candidate, Line, Span
 
 _SELLS = re.compile(
-    r"(?:.*\W)?(?:distribu\w*|distrib\.?|vertrieb\w*|vertrieben|import(?=(?:or|oer|eur|er|ateur|atore|ador) )|import\w*|imp\.|sold|vendu|vendut[oa]"
+    r"(?:.*\W)?(?:distribu\w*|distrib\.?|vertrieb\w*|vertrieben"
+    r"|import(?=(?:or|oer|eur|er|ateur|atore|ador) )|import\w*|imp\."
+    r"|sold|vendu|vendut[oa]"
     r"|vendid[oa]|verkocht|verkauft|saelges|selges|saljs|forhandl\w*|marketed|geleverd)"
     rf"(?:\s*[:·]| (?:{BY_WORDS})|(?<=import)(?:or|oer|eur|er|ateur|atore|ador) )\s*"
 )

@@ -350,6 +350,7 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
         or asks_to_order(name.text)
         or _ONLY_LINKS.fullmatch(Folded(name.text).text)
         or _is_kind(name.text)
+        or (not announced and _names_no_shade(code, name))
         or (
             names_nothing(name.text.strip(" ."))
             and not (announced and _UNDYED.fullmatch(Folded(name.text).text))
@@ -357,6 +358,29 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
     ):
         return code, None
     return code, name
+
+
+_BOX = re.compile(
+    r"(?:box|boks|kasse|kassa|lada|skuff|skuffe|byra|karton|carton|caja|cajon|boite|scatola|cassetto"
+    r"|doos|lade|kiste|schachtel|schublade|fach|shelf|bin|drawer|reol|hylla|hylle|hylde)"
+)
+_COUNT = re.compile(r"(?:[1-9]\d?/[1-9]\d?|\d{1,2}-(?:tr|tradet|tradig|fach|fadig|draads|ply))\.?")
+"""How a yarn is twisted: "Katoen 8/8", "Myrull 3-tr"."""
+
+
+def _names_no_shade(code: Found | None, name: Found) -> bool:
+    """Whether a name that no caption announces is that of a box or of a tongue, or stands before
+    a count of threads."""
+    folded = Folded(name.text).text
+    counted = code is not None and _COUNT.fullmatch(Folded(code.text).text) is not None
+    return counted or _BOX.fullmatch(folded) is not None or _TONGUE.fullmatch(folded) is not None
+
+
+_TONGUE = re.compile(
+    r"english|deutsch|francais|italiano|espanol|castellano|nederlands|svenska|norsk|dansk|suomi"
+    r"|portugues|bokmal|nynorsk|catala|engelsk|engelska|englisch|anglais|inglese|ingles|engels"
+)
+"""Names of tongues, above what is said in them."""
 
 
 def _is_kind(text: str) -> bool:
