@@ -10,7 +10,9 @@ from intake.fields.care.words import lines_of_care
 from intake.fields.clutter import web_names
 from intake.fields.linked import Link
 from intake.fields.names.colour_words import has_colour_word
-from intake.fields.names.headings import is_by
+from intake.fields.names.leads import (
+    is_by,
+)
 from intake.fields.names.maker_doubts import unbacked
 from intake.fields.names.shade import find_shade
 from intake.fields.names.trade_words import has_trade_word, is_place, is_service_text

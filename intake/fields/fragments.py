@@ -12,7 +12,9 @@ from dataclasses import replace
 
 from intake.fields.choose import plain_name
 from intake.fields.letters import Folded
-from intake.fields.names.headings import is_by
+from intake.fields.names.leads import (
+    is_by,
+)
 from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, is_upright, turned
 from intake.records import Field, Line, Span, State
 

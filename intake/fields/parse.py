@@ -59,10 +59,11 @@ from intake.fields.names.headings import (
     Headings,
     Surroundings,
     headings,
+)
+from intake.fields.names.leads import (
     house_made_for,
     is_town_of_maker,
     leads_to_name,
-    opens_line,
 )
 from intake.fields.names.maker import find_maker
 from intake.fields.names.no_names import names_kit
@@ -78,7 +79,14 @@ from intake.fields.names.trade_words import (
 )
 from intake.fields.names_left import ask_for_names_left
 from intake.fields.origin import find_origin
-from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet
+from intake.fields.pieces import (
+    Frame,
+    Piece,
+    find_pieces,
+    frame_of,
+    meet,
+    opens_line,
+)
 from intake.fields.rows import (
     fibres_in_rows,
     row_order,

@@ -215,6 +215,16 @@ def piece_of(lines: Sequence[Line], span: Span) -> Piece | None:
     return Piece(Span(span.line, start, end), kept, frame, line.height_px, is_quoted)
 
 
+def opens_line(line: Line, piece: Piece) -> bool:
+    """Whether nothing but marks stands in ``line`` before ``piece``."""
+    return not any(sign.isalnum() for sign in line.text[: piece.span.start])
+
+
+def ends_line(line: Line, piece: Piece) -> bool:
+    """Whether nothing but marks stands in ``line`` behind ``piece``."""
+    return not any(sign.isalnum() for sign in line.text[piece.span.end :])
+
+
 def joined(piece: Piece, other: Piece) -> Piece:
     """Two pieces that are one, set apart."""
     one, two = piece.frame, other.frame

@@ -15,6 +15,10 @@ from intake.fields.codes import CODE_BEHIND_WORD, code_and_name, whole_name
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.letters import Folded
 from intake.fields.names.headings import (
+    Surroundings,
+)
+from intake.fields.names.house_words import BY_WORDS
+from intake.fields.names.leads import (
     ASKS_MAKER,
     DONE,
     FOR_HOUSE,
@@ -23,15 +27,11 @@ from intake.fields.names.headings import (
     NOT_MAKER,
     OF_NAMES,
     PRESENTS,
-    Surroundings,
-    ends_line,
     house_made_for,
     is_by,
     made_for,
-    opens_line,
     says_for_whom,
 )
-from intake.fields.names.house_words import BY_WORDS
 from intake.fields.names.no_names import is_care, names_kit, names_nothing
 from intake.fields.names.stacks import ONE_SIZE, is_set_alike, is_stacked
 from intake.fields.names.trade_words import (
@@ -45,10 +45,12 @@ from intake.fields.names.trade_words import (
 )
 from intake.fields.pieces import (
     Piece,
+    ends_line,
     gap_in_heights,
     is_next_line,
     joined,
     meet,
+    opens_line,
     part_of,
 )
 from intake.records import Line, Span

@@ -20,6 +20,8 @@ from intake.fields.names.headings import (
     Pair,
     Surroundings,
     headings,
+)
+from intake.fields.names.leads import (
     is_not_maker,
 )
 from intake.fields.names.maker_doubts import (

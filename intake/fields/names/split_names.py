@@ -11,10 +11,23 @@ from intake.fields.captions import is_caption
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.letters import Folded
 from intake.fields.names.heading_pieces import OF_WORDS, is_in_two_lines, may_be_one_name
-from intake.fields.names.headings import Surroundings, ends_line, is_by
+from intake.fields.names.headings import (
+    Surroundings,
+)
+from intake.fields.names.leads import (
+    is_by,
+)
 from intake.fields.names.stacks import is_stacked
 from intake.fields.names.trade_words import is_place, is_service_text
-from intake.fields.pieces import Piece, gaps_beyond_usual, is_next_line, is_upright, meet, turned
+from intake.fields.pieces import (
+    Piece,
+    ends_line,
+    gaps_beyond_usual,
+    is_next_line,
+    is_upright,
+    meet,
+    turned,
+)
 from intake.records import Candidate, Line, Span
 
 _SIDE_REACH = 1.5
