@@ -16,12 +16,23 @@ from intake.fields.captions import (
     may_begin_with_caption,
 )
 from intake.fields.codes import CODE_BEHIND_WORD, Found, code_and_name
-from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.letters import Folded
 from intake.fields.linked import Link
 from intake.fields.names.colour_words import has_colour_word
 from intake.fields.names.heading_pieces import PARTING, is_saying
 from intake.fields.names.no_names import is_care, is_only_fibres, names_nothing
+from intake.fields.names.no_shades import (
+    AND_MORE,
+    EVENT,
+    NO_ENTRY,
+    ONLY_LINKS,
+    PLY,
+    UNDYED,
+    UNIT,
+    YEAR,
+    is_kind,
+    names_no_shade,
+)
 from intake.fields.names.shade_doubts import (
     asks_to_order,
     doubt_of,
@@ -40,10 +51,6 @@ _NEIGHBOUR_REACH = 2.5
 """How far a code and its name may stand apart, in heights of their lines."""
 
 
-_COLOURED_KIND = "mulberry"
-"""The one kind of fibre that shades are named after too."""
-
-
 _QUOTED = 0.5
 """How plainly a name in quotes is a shade's, against one with its code beside it: dyers quote
 the names of their shades (common practice, no source)."""
@@ -59,60 +66,11 @@ _UNCLEAR = "the tag has a caption for the shade, but it is unclear what stands b
 _TOWN = re.compile(r"\d{4,6} [^\W\d_a-zà-ÿ][^\W\d_]+(?:[ -][^\W\d_]+)*")
 """A town with its post code in front has the form of a shade with its code in front."""
 
-_UNIT = re.compile(
-    r"(?:yds?|yards?|met(?:er|re|ri|ros)s?|mts?|mtrs?|gr|gram(?:s|m|me|mes|mi|mos|os)?|oz|ounces?"
-    r"|vgs?|verges?|lbs?|pounds?|libras?|livres?|libbr[ae]|pfund|pond|pund"
-    r"|d?tex|nm|ca|circa|cirka|env|environ|aprox|approx|unos|unas|etwa|ungefahr|ungefar|ongeveer|omkring|omtrent"
-    r"|sts?|stitches|maschen|mailles?|maglie|puntos|steken"
-    r"|maskor|masker|rows?|reihen|rangs?|rgs?|ferri|vueltas|nld|naalden|varv|omganger|omgange?"
-    r"|balls?|skeins?|hanks?|cones?|pieces?|knauel|strange?|docken?|spulen?|stuck|pelotes?"
-    r"|echeveau|echeveaux?|bobines?|gomitol[oi]|matass[ae]|rocc[ah]e?|pezz[oi]|ovillos?|madejas?"
-    r"|conos?|piezas?|bol(?:len)?|bolletjes?|streng(?:en)?|stuks?|nystan|harv(?:a|or)|noster?|hesper?"
-    r"|nogler?|bundt(?:er)?|fed|stk)\.?"
-)
-"""A unit, "about", stitches and rows, or a word for a ball beside a number, which then is an amount
-and no code."""
-
-_PLY = re.compile(
-    r"\d{1,2}[- ]?(?:ply|plied|fach\w*|fadig\w*|draa?d\w*|tra[dt]\w*|fils?|brins?|bouts?"
-    r"|cap[io]|cabos?|hebras?|strands?)\b.*"
-)
-"""Of how many threads a yarn is, perhaps with how it was made: "2-fädig gezwirnt"."""
-
 _NUMBER_OF = re.compile(r"\b(?:no|nr|n|num)[.°º]?\s", re.IGNORECASE)
 """Between a name and a number: "Rainfall No. 3"."""
 
-_UNDYED = re.compile(r"natur(?:al|ale|el|elle|ell|e)?")
-"""A word of praise that is a shade's name, too."""
-
 _CLAUSE_THEN = re.compile(r"\s*,\s+[a-zà-ÿ]+ [a-zà-ÿ]+(?! *\d)")
 """How a sentence goes on behind its first clause: "When buying more, ask for"."""
-
-_AND_MORE = re.compile(r"(?:and|und|et|ed|y|en|och|og) [^\W\d_]")
-"""A sentence that goes on behind a caption: "Farb- und Partienummer angeben"."""
-
-_EVENT = re.compile(
-    r"\b(?:schur|geschoren|scheren|schering|shorn|shearing|clip|tonte|tondu\w*|tosa\w+|esquila\w*"
-    r"|klippning|klippt|klipping|klippet|klip|lammung|geb|geboren|born|nee?|nat[oa]|nacid[oa]"
-    r"|fodd|fodt|\w*serie|edition|edizione|edicion|editie|utgava|utgave|udgave|auflage|oplage"
-    r"|upplaga|opplag|oplag|jahrgang|ernte|harvest|vintage|recolte|annata|raccolto|cosecha|oogst"
-    r"|skord|avling|host|spring|summer|autumn|fall|winter|fruhjahr|fruhling|sommer|herbst"
-    r"|printemps|ete|automne|hiver|primavera|estate|autunno|inverno|verano|otono|invierno"
-    r"|voorjaar|lente|zomer|herfst|var|sommar|vinter|forar|efterar"
-    r"|january|february|march|april|may|june|july|august|september|october|november|december"
-    r"|januar|februar|marz|mai|juni|juli|oktober|dezember|janvier|fevrier|mars|avril|juin|juillet"
-    r"|aout|septembre|octobre|novembre|decembre|gennaio|febbraio|marzo|aprile|maggio|giugno"
-    r"|luglio|agosto|settembre|ottobre|dicembre|enero|febrero|abril|mayo|junio|julio|septiembre"
-    r"|octubre|noviembre|diciembre|januari|februari|maart|mei|augustus|augusti|maj|desember)\b"
-)
-"""What a year stands beside that is no shade: a shearing, a birth, an edition, a season."""
-
-_ONLY_LINKS = re.compile(
-    r"(?:(?:at|by|with|for|from|when|bei|mit|fur|durch|beim|nach|avec|pour|chez|lors|con|per|presso"
-    r"|para|por|bij|met|voor|door|vid|med|till|ved|til|hos|hvis|on|of|in|im|i|af|av|de|di|en"
-    r"|and|und|et|ed?|y|och|og|or|oder|ou|o|of|eller)\b ?)+"
-)
-"""Words that only lead from one to the next."""
 
 _SHORT_NAME = 2
 
@@ -138,7 +96,7 @@ def shade_fit(text: str, caption: Caption) -> float:
     """How well ``text`` would do behind a shade's ``caption``, 0 to 1."""
     if says_by_whom(text) or ends_with_number_word(text):
         return 0.0
-    if _ONLY_LINKS.fullmatch(Folded(text).text):
+    if ONLY_LINKS.fullmatch(Folded(text).text):
         return 0.0
     code, name = code_and_name(text)
     if code is None and name is None:
@@ -200,20 +158,6 @@ def find_shade(
     return _best_first(loose)
 
 
-_YEAR = re.compile(r"(?:19[5-9]|20[0-4])\d")
-"""A year of a shearing or a vintage, "schering 2020"."""
-
-_NO_ENTRY = re.compile(
-    r"\d{1,2} ?[x×] ?\D+|\D+ (?:19|20)\d\d"
-    r"|\d{1,2}[- ](?:ply|fach|fädig\w*|draa?d\w*|trå[dt]\w*|fils?|cap[io]|cabos?|hebras?)\b.*"
-    r"|(?:prov|prøve|probe|muster|sample|specimen|échantillon|campione|muestra|staal|monster)\b.*"
-    r"|\D+ \d\d\.[A-Z]{2,3}\.\d{4,6}",
-    re.IGNORECASE,
-)
-"""A number and a name that are no shade's: how many balls of a range a kit has, a year, and an
-institute with the number of its certificate."""
-
-
 def _asked_of_list(
     found: Sequence[Candidate], announced: Sequence[Piece], free: Sequence[Piece]
 ) -> list[Candidate]:
@@ -223,7 +167,7 @@ def _asked_of_list(
         piece
         for piece in free
         if all(_halves(piece))
-        and not _NO_ENTRY.fullmatch(piece.text)
+        and not NO_ENTRY.fullmatch(piece.text)
         and not _is_of_weight(piece.text)
     ]
     asked = []
@@ -291,8 +235,8 @@ def _in_piece(piece: Piece, closeness: float, parted: float = 0.0) -> list[Candi
     if closeness == 0 and code and name and _NUMBER_OF.search(piece.text[: code.start]):
         ask = f"'{piece.text}' may be one name with its number, and no shade"
         return [replace(one, doubt=one.doubt or ask) for one in found]
-    is_year = closeness == 0 and code is not None and _YEAR.fullmatch(code.text) is not None
-    if is_year and name is not None and _EVENT.search(Folded(name.text).text):
+    is_year = closeness == 0 and code is not None and YEAR.fullmatch(code.text) is not None
+    if is_year and name is not None and EVENT.search(Folded(name.text).text):
         return []
     if is_year and code and name:
         ask = f"'{code.text}' beside '{name.text}' may be a year, and no shade's code"
@@ -339,52 +283,25 @@ def _halves(piece: Piece, *, announced: bool = False) -> tuple[Found | None, Fou
     kind of fibre by itself, are a shade's name.  What a caption announces is hardly another that
     was misread: "Paille" is a letter off "Taille"."""
     code, name = code_and_name(piece.text)
-    if name is not None and _UNIT.fullmatch(Folded(name.text).text):
+    if name is not None and UNIT.fullmatch(Folded(name.text).text):
         return None, None
-    if not announced and code is not None and _PLY.fullmatch(Folded(piece.text).text):
+    if not announced and code is not None and PLY.fullmatch(Folded(piece.text).text):
         return None, None
     if name is not None and (
         is_caption(name.text, misread=not announced)
         or is_care(name.text)
-        or _AND_MORE.match(name.text)
+        or AND_MORE.match(name.text)
         or asks_to_order(name.text)
-        or _ONLY_LINKS.fullmatch(Folded(name.text).text)
-        or _is_kind(name.text)
-        or (not announced and _names_no_shade(code, name))
+        or ONLY_LINKS.fullmatch(Folded(name.text).text)
+        or is_kind(name.text)
+        or (not announced and names_no_shade(code, name))
         or (
             names_nothing(name.text.strip(" ."))
-            and not (announced and _UNDYED.fullmatch(Folded(name.text).text))
+            and not (announced and UNDYED.fullmatch(Folded(name.text).text))
         )
     ):
         return code, None
     return code, name
-
-
-_BOX = re.compile(
-    r"(?:box|boks|kasse|kassa|lada|skuff|skuffe|byra|karton|carton|caja|cajon|boite|scatola|cassetto"
-    r"|doos|lade|kiste|schachtel|schublade|fach|shelf|bin|drawer|reol|hylla|hylle|hylde)"
-)
-_COUNT = re.compile(r"(?:[1-9]\d?/[1-9]\d?|\d{1,2}-(?:tr|tradet|tradig|fach|fadig|draads|ply))\.?")
-"""How a yarn is twisted: "Katoen 8/8", "Myrull 3-tr"."""
-
-
-def _names_no_shade(code: Found | None, name: Found) -> bool:
-    """Whether a name that no caption announces is that of a box or of a tongue, or stands before
-    a count of threads."""
-    folded = Folded(name.text).text
-    counted = code is not None and _COUNT.fullmatch(Folded(code.text).text) is not None
-    return counted or _BOX.fullmatch(folded) is not None or _TONGUE.fullmatch(folded) is not None
-
-
-_TONGUE = re.compile(
-    r"english|deutsch|francais|italiano|espanol|castellano|nederlands|svenska|norsk|dansk|suomi"
-    r"|portugues|bokmal|nynorsk|catala|engelsk|engelska|englisch|anglais|inglese|ingles|engels"
-)
-"""Names of tongues, above what is said in them."""
-
-
-def _is_kind(text: str) -> bool:
-    return KIND_WORDS.get(Folded(text).text, _COLOURED_KIND) != _COLOURED_KIND
 
 
 def _candidate(
