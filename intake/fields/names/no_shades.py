@@ -79,7 +79,9 @@ _BOX = re.compile(
     r"|doos|lade|kiste|schachtel|schublade|fach|shelf|bin|drawer|reol|hylla|hylle|hylde)"
 )
 
-_COUNT = re.compile(r"(?:[1-9]\d?/[1-9]\d?|\d{1,2}-(?:tr|tradet|tradig|fach|fadig|draads|ply))\.?")
+_COUNT = re.compile(
+    r"(?:[1-9]/[1-9]\d?|[1-9]\d?/[1-9]|\d{1,2}-(?:tr|tradet|tradig|fach|fadig|draads|ply))\.?"
+)
 """How a yarn is twisted: "Katoen 8/8", "Myrull 3-tr"."""
 
 _TONGUE = re.compile(
