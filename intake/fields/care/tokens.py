@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 from intake.fields.care.asides import asides_in
@@ -160,8 +161,17 @@ Clause = list[Token]
 Place = tuple[int, int]
 
 
+_KEPT = 4096
+"""So many clauses are kept: each of a tag's is asked for some five times, some 50 a tag."""
+
+
 def tokens_of(text: str, start: int, end: int) -> Clause:
     """The words of a clause, as many together as count together."""
+    return list(_tokens_of(text, start, end))
+
+
+@lru_cache(maxsize=_KEPT)
+def _tokens_of(text: str, start: int, end: int) -> tuple[Token, ...]:
     numbered = [match.start() for match in NUMBERING.finditer(text, start, end)]
     numbered += [match.start() for match in NORWAY.finditer(text, start, end + _SIGN_AND_WORD)]
     asides = [Token(max(low, start), min(high, end), filler=True)
@@ -207,7 +217,7 @@ def tokens_of(text: str, start: int, end: int) -> Clause:
     ordered = _by_hand(text, _without_bleeding(text, ordered))
     ordered = _with_wet_cleaning(text, start, end, ordered)
     ordered = _without_hanging(text, _with_water(text, _with_wool(text, ordered)))
-    return _without_handling(text, _denied_once(text, _on_racks(text, ordered)))
+    return tuple(_without_handling(text, _denied_once(text, _on_racks(text, ordered))))
 
 
 def _denied_once(text: str, tokens: Clause) -> Clause:
