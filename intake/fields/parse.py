@@ -197,6 +197,9 @@ def heading_options(lines: Sequence[Line], barcodes: Sequence[Barcode]) -> Headi
     return headings(heading_pieces(layout.free, around), around)
 
 
+_HEADING = 0.8
+"""Print of at least this share of the tallest line may be a heading."""
+
 _IDENTITY = frozenset({Role.LOT, Role.SHADE, Role.RANGE})
 
 
@@ -352,7 +355,7 @@ def _is_unnamed_shade(piece: Piece, layout: _Layout, lines: Sequence[Line]) -> b
         for one in layout.links
     )
     largest = max(line.height_px for line in lines)
-    if named or not is_plain_colour(piece.text) or piece.height_px >= 0.8 * largest:
+    if named or not is_plain_colour(piece.text) or piece.height_px >= _HEADING * largest:
         return False
     others = (other for other in layout.free if other is not piece and whole_name(other.text))
     return not any(may_go_on(other, piece) for other in others)
@@ -440,9 +443,9 @@ def _is_prose(
     language) and stand beside more of them: a range may be called Merino Fine."""
     names = {one.name for one in worded for span in one.spans if span.line == piece.span.line}
     line = lines[piece.span.line]
-    firm = has_firm_word(piece.text) and is_only_trade(piece.text)
-    firm = firm or house_made_for(line, piece) is not None or leads_to_name(line.text)
-    if firm or heads_address(line, piece.span) or behind_copyright(line, piece.span):
+    is_name = has_firm_word(piece.text) and is_only_trade(piece.text)
+    is_name = is_name or house_made_for(line, piece) is not None or leads_to_name(line.text)
+    if is_name or heads_address(line, piece.span) or behind_copyright(line, piece.span):
         return False
     if names & _PROSE:
         return not _heads_line(piece, lines[piece.span.line])
