@@ -48,23 +48,11 @@ from intake.fields.linked import Link
 from intake.fields.links import is_answered, link
 from intake.fields.lot import find_lot, lot_fit
 from intake.fields.lot_advice import advises_on_lots
-from intake.fields.missing import (
-    ask_beside_captions,
-    doubt_loose_kinds,
-    explain_missing,
-)
+from intake.fields.missing import ask_beside_captions, doubt_loose_kinds, explain_missing
 from intake.fields.names.colour_words import is_plain_colour
 from intake.fields.names.heading_pieces import heading_pieces
-from intake.fields.names.headings import (
-    Headings,
-    Surroundings,
-    headings,
-)
-from intake.fields.names.leads import (
-    house_made_for,
-    is_town_of_maker,
-    leads_to_name,
-)
+from intake.fields.names.headings import Headings, Surroundings, headings
+from intake.fields.names.leads import house_made_for, is_town_of_maker, leads_to_name
 from intake.fields.names.maker import find_maker
 from intake.fields.names.no_names import names_kit
 from intake.fields.names.shade import find_shade, shade_fit
@@ -79,14 +67,7 @@ from intake.fields.names.trade_words import (
 )
 from intake.fields.names_left import ask_for_names_left
 from intake.fields.origin import find_origin
-from intake.fields.pieces import (
-    Frame,
-    Piece,
-    find_pieces,
-    frame_of,
-    meet,
-    opens_line,
-)
+from intake.fields.pieces import Frame, Piece, find_pieces, frame_of, meet, opens_line
 from intake.fields.rows import (
     fibres_in_rows,
     row_order,

@@ -14,9 +14,7 @@ from intake.fields.clutter import COUNTRY, behind_copyright, heads_address, web_
 from intake.fields.codes import CODE_BEHIND_WORD, code_and_name, whole_name
 from intake.fields.fibre.print import KIND_WORDS
 from intake.fields.letters import Folded
-from intake.fields.names.headings import (
-    Surroundings,
-)
+from intake.fields.names.headings import Surroundings
 from intake.fields.names.house_words import BY_WORDS
 from intake.fields.names.leads import (
     ASKS_MAKER,
@@ -393,14 +391,13 @@ def _parted_at_by(piece: Piece, around: Surroundings) -> list[Piece]:
         in_a_name = match["by"] in OF_NAMES and (before or not piece.text[first:last].islower())
         house = made_for(f"{before} {match['by']} ")
         start, _ = folded.span(match.end(), len(folded.text))
-        backed = backed or (
-            _SOLD.fullmatch(before) is not None and is_named_like_a_firm(piece.text[start:])
-        )
+        sells = _SOLD.fullmatch(before) is not None
+        backed = backed or (sells and is_named_like_a_firm(piece.text[start:]))
         if not house and (NOT_MAKER.search(before) or (in_a_name and not backed)):
             continue
         if in_a_name and is_only_trade(before):
             continue  # "SPINNERIJ DE RIETKRAAG"
-        sold = _SOLD.fullmatch(before) is not None and not before[:1].isupper()
+        sold = sells and not before[:1].isupper()
         if house or sold or _DONE.fullmatch(before.strip()) or GOODS.fullmatch(before.strip()):
             before = ""
         _, end = folded.span(0, match.start()) if before else (0, 0)

@@ -21,20 +21,12 @@ from itertools import product
 from statistics import median
 
 from intake.fields.care.events import VOCABULARY as CARE_WORDS
-from intake.fields.clutter import (
-    begins_with_postal_address,
-    heads_address,
-    web_spellings,
-)
+from intake.fields.clutter import begins_with_postal_address, heads_address, web_spellings
 from intake.fields.fibre.print import FIBRE_WORDS, KIND_WORDS
 from intake.fields.letters import WORD, Folded
 from intake.fields.names.colour_words import has_colour_word
 from intake.fields.names.leads import made_by
-from intake.fields.names.trade_words import (
-    has_firm_word,
-    has_trade_word,
-    is_only_trade,
-)
+from intake.fields.names.trade_words import has_firm_word, has_trade_word, is_only_trade
 from intake.fields.pieces import Frame, Piece, ends_line, is_letter_spaced, opens_line
 from intake.records import Line, Span
 

@@ -68,8 +68,11 @@ LEADS = re.compile(rf"(?:{DONE}{_SOMEWHERE}|{_A}{_GOODS}|marque deposee|marca re
 GOODS = re.compile(_GOODS)
 """What a maker makes, before a word for "by"."""
 
+_ONE = r"(?:an?|ein|une?|uno?|een|ett?|en) "
+_OF = r"der|des|de|du|von|of|van|di|del|della|av|af"
+
 _CALLED_YARN = (
-    r"(?:(?:an?|ein|une?|uno?|een|ett?|en) )(?:[a-z]+[ -])?"
+    rf"{_ONE}(?:[a-z]+[ -])?"
     r"(?:[a-z]*(?:yarn|wool|garn|wolle|garen|wol|ull|uld)|laine|lana|filato|hilo|fil|skein|hank|fed"
     r"|noste|nogle|nystan|knauel|strang|bol|streng|pelote|echeveau|gomitolo|matassa|ovillo|madeja)"
     r" (?:from|by|von|aus der|par|de chez|dalla|dal|por|uit de|van|fran|av|fra|af)"
@@ -77,11 +80,9 @@ _CALLED_YARN = (
 """What a ball is called, and of whom: "et sommergarn fra"."""
 
 _BRAND_OF = (
-    r"(?:(?:marke|marque|marca|brand|merk|merke|marke|maerke)"
-    r" (?:der|des|de|du|von|of|van|di|del|della|av|af)"
-    r"|(?:(?:an?|ein|une?|uno?|een|ett?|en) )?"
-    r"(?:produit|produkt|product|prodotto|producto|erzeugnis)"
-    r"(?: (?:der|des|de|du|von|of|van|di|del|della|av|af|from|fra|fran))?)"
+    rf"(?:(?:marke|marque|marca|brand|merke?|maerke) (?:{_OF})"
+    rf"|(?:{_ONE})?(?:produit|produkt|product|prodotto|producto|erzeugnis)"
+    rf"(?: (?:{_OF}|from|fra|fran))?)"
 )
 """Whose goods they are: "Marke der", "un produit"."""
 

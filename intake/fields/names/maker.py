@@ -10,20 +10,9 @@ from intake.fields.amounts.weight import ends_with_weight, near_weight_word
 from intake.fields.captions import Role, role_in_column
 from intake.fields.clutter import stands_before_town, web_places
 from intake.fields.linked import Link
-from intake.fields.names.heading_pieces import (
-    MAKER_AND_RANGE,
-    heading_pieces,
-    maker_and_range,
-)
-from intake.fields.names.headings import (
-    Headings,
-    Pair,
-    Surroundings,
-    headings,
-)
-from intake.fields.names.leads import (
-    is_not_maker,
-)
+from intake.fields.names.heading_pieces import MAKER_AND_RANGE, heading_pieces, maker_and_range
+from intake.fields.names.headings import Headings, Pair, Surroundings, headings
+from intake.fields.names.leads import is_not_maker
 from intake.fields.names.maker_doubts import (
     RANGE_THEN_MAKER,
     TWO_NAMES,

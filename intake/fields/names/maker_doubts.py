@@ -12,13 +12,8 @@ from intake.fields.clutter import web_letters, web_spellings
 from intake.fields.fibre.print import FIBRE_WORDS
 from intake.fields.letters import Folded
 from intake.fields.names.heading_pieces import ARTICLES, BY, OF_WORDS, has_number
-from intake.fields.names.headings import (
-    Headings,
-)
-from intake.fields.names.leads import (
-    FOR_HOUSE,
-    made_for,
-)
+from intake.fields.names.headings import Headings
+from intake.fields.names.leads import FOR_HOUSE, made_for
 from intake.fields.names.no_names import is_only_fibres
 from intake.fields.names.questions import PLACE_ONLY
 from intake.fields.names.trade_words import (

@@ -69,20 +69,20 @@ _TRADE = re.compile(
     r"|\w+fabri(?:ek|k|kk|ken))"
     r"(?!\w)"
 )
-_KIND_OF_YARN = re.compile(
-    r"\b(?:vardags?|hverdags|dagligs|alltags?|sock|sokke?|socken|strump|stromp\w*|strumpf|strikk?e?"
-    r"|stick|strick|hekle|haekle|virk|hakel|bomulls?|bomuld|baby|raggsock|lace|tweed|sommar|sommer"
-    r"|vinter|winter|monster|effekt)garn(?!\w)"
+_WHAT_FOR = (
+    r"vardags?|hverdags|dagligs|alltags?|sock|sokke?|socken|strump|strumpf|strikk?e?|stick|strick"
+    r"|hekle|haekle|virk|hakel|bomulls?|bomuld|baby|raggsock|lace|tweed|sommar|sommer|vinter|winter"
+    r"|monster|effekt"
 )
+_KIND_OF_YARN = re.compile(rf"\b(?:{_WHAT_FOR}|stromp\w*)garn(?!\w)")
 """What a yarn is for: the name of a range more often than of a maker."""
 
 _KINDS_OF_YARN = re.compile(
-    r"(?:vardags?|hverdags|dagligs|alltags?|so[ck]k?e?n?|strump|strømpe|strompe|strumpf|strikk?e?|stick"
-    r"|strick|hekle|haekle|virk|hakel|haak|brei|baby|kinder|barne?|borne|raggsock|ragge|lace|tweed"
-    r"|sommar|sommer|zomer|vinter|winter|monster|effekt|glitter|web|vav|vaev|vev|kam|kamm|halvkam"
+    rf"(?:{_WHAT_FOR}|so[ck]k?e?n?|strompe|haak|brei|kinder|barne?|borne|ragge|zomer|glitter"
+    r"|web|vav|vaev|vev|kam|kamm|halvkam"
     r"|streich|kard|karde|kart|zefyr|zephyr|conus|konen?|visser?s|hemslojds|husflids|trachten|sport"
     r"|schul|handarbe[ij]ts?|handarbets|hand|linnen|leinen|lin|hor|silke|seiden|mohair|alpa[kc]k?a"
-    r"|angora|kid|merino|bomulls?|bomulds?|katoen|baumwoll|acryl|akryl|genbrugs|gjenbruks|atervinnings"
+    r"|angora|kid|merino|bomulds|katoen|baumwoll|acryl|akryl|genbrugs|gjenbruks|atervinnings"
     r"|rest|luksus|lyx|luxus|kvalitets|qualitats|kwaliteits|dun|filt|filz|tovings|tove)"
     r"-?(?:garne?n?|garens?|wolle|wol|ullgarn|uldgarn)"
 )
